@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The table of verbs: one line each.
+ */
+#include "commands.h"
+
+#include <stdio.h>
+
+const lw_command *const lw_commands[] = {
+    &lw_cmd_figure,
+};
+
+const size_t lw_command_count = sizeof lw_commands / sizeof lw_commands[0];
+
+int lw_cli_help(const lw_command *command, int argc, char **argv)
+{
+    if (command == &lw_cmd_figure && argc >= 2)
+        return lw_figure_help(argv[1]);
+    (void)printf("lanewick %s: %s\n\n%s", command->name, command->summary, command->usage);
+    return LW_EXIT_DONE;
+}

@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Figures as text for a person: see figure_print.h.
+ */
+#include "figure_print.h"
+
+#include "lanewick/figure_json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void lw_figure_print_list(bool json)
+{
+    const char *room = "";
+    for (size_t i = 0; i < lw_figure_count(); i++) {
+        const lw_figure *figure = lw_figure_at(i);
+        if (json) {
+            char *text = lw_figure_description_json(figure);
+            (void)printf("%s%s", i ? ",\n" : "[", text ? text : "{}");
+            free(text);
+            continue;
+        }
+        if (strcmp(room, figure->room) != 0)
+            (void)printf("%s%s\n", i ? "\n" : "", figure->room);
+        room = figure->room;
+        (void)printf("  %-22s %s\n", figure->name, figure->summary);
+    }
+    if (json)
+        (void)puts("]");
+    else
+        (void)puts("\nlanewick figure NAME --help explains one.");
+}
+
+static bool has_range(const lw_input *input)
+{
+    return input->kind == LW_NUMBER || input->kind == LW_INTEGER || input->kind == LW_NUMBERS;
+}
+
+/* "unit; from 1 to 2; default 3" of an input. */
+static void print_terms(const lw_input *input)
+{
+    const char *gap = "";
+    if (input->unit[0])
+        (void)printf("%s%s", gap, input->unit), gap = "; ";
+    if (has_range(input))
+        (void)printf("%s%g to %g", gap, input->low, input->high), gap = "; ";
+    if (input->kind == LW_CHOICE)
+        (void)printf("%s%s", gap, input->choices), gap = "; ";
+    if (input->kind == LW_FLAG)
+        (void)printf("%syes or no", gap), gap = "; ";
+    if (input->kind == LW_NUMBERS && input->min_count && input->min_count == input->max_count)
+        (void)printf("%s%zu values, separated by commas", gap, input->min_count), gap = "; ";
+    else if (input->kind == LW_NUMBERS)
+        (void)printf("%sa list separated by commas", gap), gap = "; ";
+    if (!input->fallback)
+        (void)printf("%sneeded", gap);
+    else if (input->fallback[0])
+        (void)printf("%sdefault %s", gap, input->fallback);
+    else
+        (void)printf("%smay be left out", gap);
+}
+
+void lw_figure_print_help(const lw_figure *figure)
+{
+    (void)printf("%s (%s): %s\n\ninputs\n", figure->name, figure->room, figure->summary);
+    for (size_t i = 0; i < figure->input_count; i++) {
+        const lw_input *input = &figure->inputs[i];
+        (void)printf("  %-24s %s (", input->name, input->meaning);
+        print_terms(input);
+        (void)puts(")");
+    }
+    (void)puts("\noutputs");
+    for (size_t i = 0; i < figure->output_count; i++) {
+        const lw_output *output = &figure->outputs[i];
+        (void)printf("  %-24s %s%s%s%s\n", output->name, output->meaning, output->unit[0] ? " (" : "", output->unit,
+                     output->unit[0] ? ")" : "");
+    }
+    (void)printf("\nsource: %s\n", figure->source);
+    if (figure->limits)
+        (void)printf("limits: %s\n", figure->limits);
+    if (figure->caution)
+        (void)printf("CAUTION: %s\n", figure->caution);
+    (void)printf("\nexample: lanewick figure %s %s\n", figure->name, figure->example);
+}
+
+static void print_value(const lw_value *value, const char *unit)
+{
+    const char *gap = unit[0] ? " " : "";
+    if (!value->given) {
+        (void)puts("none");
+        return;
+    }
+    switch (value->kind) {
+    case LW_NUMBER:
+    case LW_INTEGER:
+        (void)printf("%.6g%s%s\n", value->number, gap, unit);
+        return;
+    case LW_FLAG:
+        (void)puts(value->number != 0.0 ? "yes" : "no");
+        return;
+    case LW_TEXT:
+    case LW_CHOICE:
+        (void)puts(value->text);
+        return;
+    case LW_NUMBERS:
+        break;
+    }
+    for (size_t i = 0; i < value->count; i++)
+        (void)printf("%s%.5g", i ? ", " : "", value->list[i]);
+    (void)printf("%s%s\n", gap, unit);
+}
+
+void lw_figure_print_answer(const lw_figure_call *call)
+{
+    const lw_figure *figure = call->figure;
+    for (size_t i = 0; i < figure->output_count; i++) {
+        if (!call->out[i].given)
+            continue;
+        (void)printf("%-26s ", figure->outputs[i].name);
+        print_value(&call->out[i], figure->outputs[i].unit);
+    }
+    if (figure->caution)
+        (void)printf("CAUTION: %s\n", figure->caution);
+}
+
+static void print_page(const lw_figure *figure)
+{
+    (void)printf("\n### %s\n\n%s\n\nSource: %s.\n\n", figure->name, figure->summary, figure->source);
+    if (figure->limits)
+        (void)printf("Limits: %s\n\n", figure->limits);
+    if (figure->caution)
+        (void)printf("**Caution:** %s\n\n", figure->caution);
+    (void)puts("| input | meaning | terms |\n|---|---|---|");
+    for (size_t i = 0; i < figure->input_count; i++) {
+        (void)printf("| `%s` | %s | ", figure->inputs[i].name, figure->inputs[i].meaning);
+        print_terms(&figure->inputs[i]);
+        (void)puts(" |");
+    }
+    (void)puts("\n| output | unit | meaning |\n|---|---|---|");
+    for (size_t i = 0; i < figure->output_count; i++)
+        (void)printf("| `%s` | %s | %s |\n", figure->outputs[i].name, figure->outputs[i].unit,
+                     figure->outputs[i].meaning);
+    (void)printf("\n    lanewick figure %s %s\n", figure->name, figure->example);
+}
+
+void lw_figure_print_reference(void)
+{
+    (void)puts("# Figures\n\nPrinted by `lanewick figure --reference` from the register; do not edit by hand.");
+    const char *room = "";
+    for (size_t i = 0; i < lw_figure_count(); i++) {
+        const lw_figure *figure = lw_figure_at(i);
+        if (strcmp(room, figure->room) != 0)
+            (void)printf("\n## %s\n", figure->room);
+        room = figure->room;
+        print_page(figure);
+    }
+}

@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The register of figures: one line each, in order of their rooms. It lists, it never computes.
+ */
+#include "register.h"
+
+#include <string.h>
+
+static const lw_figure *const figures[] = {
+    /* base */
+    &lw_fig_normal_quantile,
+    /* sun */
+    /* light */
+    /* cell */
+    /* pack */
+    /* power */
+    /* circuit */
+    /* mast */
+};
+
+size_t lw_figure_count(void)
+{
+    return sizeof figures / sizeof figures[0];
+}
+
+const lw_figure *lw_figure_at(size_t i)
+{
+    return figures[i];
+}
+
+const lw_figure *lw_figure_find(const char *name)
+{
+    for (size_t i = 0; i < lw_figure_count(); i++)
+        if (strcmp(figures[i]->name, name) == 0)
+            return figures[i];
+    return NULL;
+}
+
+const char *lw_figure_nearest(const char *name)
+{
+    const lw_figure *best = figures[0];
+    for (size_t i = 1; i < lw_figure_count(); i++)
+        if (lw_spelling_distance(figures[i]->name, name) < lw_spelling_distance(best->name, name))
+            best = figures[i];
+    return best->name;
+}

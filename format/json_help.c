@@ -1,0 +1,43 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Small helpers around jansson: see json_help.h.
+ */
+#include "json_help.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+json_t *lw_json_parse(const char *text, size_t length, lw_error *err)
+{
+    if (length > LW_JSON_MAX_BYTES) {
+        (void)lw_fail(err, LW_WRONG_INPUT, "", "The JSON text has %zu bytes; the most is %d.", length,
+                      LW_JSON_MAX_BYTES);
+        return NULL;
+    }
+    json_error_t where;
+    json_t *value = json_loadb(text, length, JSON_REJECT_DUPLICATES, &where);
+    if (!value)
+        (void)lw_fail(err, LW_WRONG_INPUT, "", "This is not valid JSON: line %d, column %d: %s.", where.line,
+                      where.column, where.text);
+    return value;
+}
+
+json_t *lw_json_number(double x)
+{
+    if (!isfinite(x))
+        return json_null();
+    if (x == floor(x) && fabs(x) < 1e15)
+        return json_integer((json_int_t)x);
+    char text[40];
+    (void)snprintf(text, sizeof text, "%.*g", LW_JSON_DIGITS, x);
+    return json_real(strtod(text, NULL));
+}
+
+json_t *lw_json_list(const double *x, size_t n)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < n; i++)
+        json_array_append_new(list, lw_json_number(x[i]));
+    return list;
+}

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Small helpers around jansson shared by the documents of this room.
+ */
+#ifndef LANEWICK_JSON_HELP_H
+#define LANEWICK_JSON_HELP_H
+
+#include "lanewick/error.h"
+
+#include <jansson.h>
+
+enum { LW_JSON_DIGITS = 12, LW_JSON_MAX_BYTES = 4 * 1024 * 1024 };
+
+/* Parses one JSON value, refusing duplicate keys and documents over LW_JSON_MAX_BYTES; the error names line and
+ * column. NULL on error; json_decref() the result. */
+json_t *lw_json_parse(const char *text, size_t length, lw_error *err);
+
+/* A number rounded to LW_JSON_DIGITS significant digits, null when not finite. */
+json_t *lw_json_number(double x);
+json_t *lw_json_list(const double *x, size_t n);
+
+#endif
