@@ -11,19 +11,19 @@
 
 /* A steady way of life. */
 typedef struct lw_stress {
-    double cell_c;           /* temperature that ages as much as the real course */
-    double mean_v;           /* NMC: resting voltage most of the time */
-    double mean_charge;      /* LFP: share of charge most of the time, 0..1 */
-    double cycle_mean_v;     /* NMC: quadratic mean voltage of the cycle */
-    double depth;            /* of the usual cycle, 0..1 */
-    double cycles_per_day;   /* full equivalent cycles (charge + discharge of one capacity) */
-    double rate_per_h;       /* LFP: usual current / capacity */
+    double cell_c;         /* temperature that ages as much as the real course */
+    double mean_v;         /* NMC: resting voltage most of the time */
+    double mean_charge;    /* LFP: share of charge most of the time, 0..1 */
+    double cycle_mean_v;   /* NMC: quadratic mean voltage of the cycle */
+    double depth;          /* of the usual cycle, 0..1 */
+    double cycles_per_day; /* full equivalent cycles (charge + discharge of one capacity) */
+    double rate_per_h;     /* LFP: usual current / capacity */
 } lw_stress;
 
 typedef struct lw_fade {
-    double calendar, cycle; /* losses as share of the new capacity */
-    double capacity_share;  /* 1 - calendar - cycle, not below 0 */
-    double resistance_share;/* R / R new; 1 where the model has none */
+    double calendar, cycle;  /* losses as share of the new capacity */
+    double capacity_share;   /* 1 - calendar - cycle, not below 0 */
+    double resistance_share; /* R / R new; 1 where the model has none */
 } lw_fade;
 
 /* Schmalstieg et al. (2014), J. Power Sources 257, 325: NMC 18650, after days of this life from new.

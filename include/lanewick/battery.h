@@ -36,13 +36,13 @@ typedef struct lw_battery {
     /* cells */
     int series;
     lw_group groups[LW_MAX_SERIES];
-    lw_ocv ocv;               /* of one cell of the class */
-    double rc_seconds;        /* time constant of the RC pair */
-    double charge_efficiency_ah; /* coulombic, 0.995 */
-    double cutoff_v;          /* per cell under load: the lamp goes out; 0: only when the charge is used up */
-    double ceiling_v;         /* per cell, end of charge */
-    bool temperature_effects; /* capacity and resistance change with temperature (cell_class.h) */
-    bool load_at_open_v;      /* the load sees the open voltage (simple form); else the terminal voltage */
+    lw_ocv ocv;                         /* of one cell of the class */
+    double rc_seconds;                  /* time constant of the RC pair */
+    double charge_efficiency_ah;        /* coulombic, 0.995 */
+    double cutoff_v;                    /* per cell under load: the lamp goes out; 0: only when the charge is used up */
+    double ceiling_v;                   /* per cell, end of charge */
+    bool temperature_effects;           /* capacity and resistance change with temperature (cell_class.h) */
+    bool load_at_open_v;                /* the load sees the open voltage (simple form); else the terminal voltage */
     double charge_low_c, charge_high_c; /* charging limits of cell temperature, 0 and 45 */
 } lw_battery;
 lw_battery lw_battery_bucket(double capacity_wh);
@@ -57,15 +57,15 @@ double lw_battery_usable_wh(const lw_battery *battery);      /* bucket: capacity
 
 /* Where the pack sits. T' = Teq + (T - Teq) exp(-dt / tau), Teq = air + (sun + own heat) / loss. */
 typedef struct lw_box {
-    bool follows_air;       /* simple form: pack temperature = air temperature */
-    double sunlit_m2;       /* area that the sun meets; 0 in full shade */
-    double absorptance;     /* white 0.3, grey 0.6, dark 0.9 (common practice) */
-    double surface_m2;      /* whole outer surface */
-    double loss_w_m2k;      /* still closed box about 8 (from memory) */
-    double vent_w_k;        /* what openings carry off; 0 closed */
+    bool follows_air;   /* simple form: pack temperature = air temperature */
+    double sunlit_m2;   /* area that the sun meets; 0 in full shade */
+    double absorptance; /* white 0.3, grey 0.6, dark 0.9 (common practice) */
+    double surface_m2;  /* whole outer surface */
+    double loss_w_m2k;  /* still closed box about 8 (from memory) */
+    double vent_w_k;    /* what openings carry off; 0 closed */
     double heat_capacity_j_k;
     double charger_heat_share; /* share of the array's power that ends as heat in the box by day */
-    double night_heat_w;    /* driver and board, when in the same box */
+    double night_heat_w;       /* driver and board, when in the same box */
 } lw_box;
 lw_box lw_box_default(void);
 

@@ -14,8 +14,8 @@ typedef struct lw_ocv {
     int n;
     double charge[LW_OCV_POINTS], v[LW_OCV_POINTS];
 } lw_ocv;
-double lw_ocv_at(const lw_ocv *ocv, double charge);     /* clamped to 0..1 */
-double lw_ocv_charge(const lw_ocv *ocv, double v);      /* inverse, clamped to 0..1 */
+double lw_ocv_at(const lw_ocv *ocv, double charge);              /* clamped to 0..1 */
+double lw_ocv_charge(const lw_ocv *ocv, double v);               /* inverse, clamped to 0..1 */
 double lw_ocv_mean_v(const lw_ocv *ocv, double from, double to); /* mean over a range of charge */
 
 typedef struct lw_cell_class {
@@ -23,10 +23,10 @@ typedef struct lw_cell_class {
     const char *meaning; /* chemistries */
     const char *source;  /* of the curve */
     lw_ocv ocv;
-    double limit_v;      /* hard ceiling in use (refusal above) */
-    double ceiling_v;    /* suggested end of charge for reclaimed cells */
-    double floor_v;      /* hard floor in use (refusal below) */
-    double cutoff_v;     /* suggested lamp cut-off under load */
+    double limit_v;   /* hard ceiling in use (refusal above) */
+    double ceiling_v; /* suggested end of charge for reclaimed cells */
+    double floor_v;   /* hard floor in use (refusal below) */
+    double cutoff_v;  /* suggested lamp cut-off under load */
     double nominal_v;
 } lw_cell_class;
 extern const lw_cell_class lw_class_4v2, lw_class_4v35, lw_class_lfp;

@@ -10,7 +10,7 @@
 
 #include <limits.h> /* defines __GLIBC__ where glibc is in use */
 
-#if defined(__GLIBC__) && defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) &&                          \
+#if defined(__GLIBC__) && defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
     !defined(__SANITIZE_ADDRESS__)
 #define LW_HOT __attribute__((target_clones("avx2", "default")))
 #else

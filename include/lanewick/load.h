@@ -12,10 +12,11 @@
 
 typedef enum lw_driver_kind {
     LW_DRIVER_CONSTANT_POWER, /* head_w / efficiency at any pack voltage */
-    LW_DRIVER_BUCK,           /* the same above head_v + dropout_v; below, light falls in a straight line to 0 at 0.8 head_v */
-    LW_DRIVER_BOOST,          /* the same below head_v; above, the pack drives the head directly */
-    LW_DRIVER_CONSTANT_CURRENT, /* linear regulator: head_w / head_v amperes from the pack; falls as buck below its drop-out */
-    LW_DRIVER_RESISTOR        /* (V - 0.8 head_v) / R with head_w reached at reference_v */
+    LW_DRIVER_BUCK,  /* the same above head_v + dropout_v; below, light falls in a straight line to 0 at 0.8 head_v */
+    LW_DRIVER_BOOST, /* the same below head_v; above, the pack drives the head directly */
+    LW_DRIVER_CONSTANT_CURRENT, /* linear regulator: head_w / head_v amperes from the pack; falls as buck below its
+                                   drop-out */
+    LW_DRIVER_RESISTOR          /* (V - 0.8 head_v) / R with head_w reached at reference_v */
 } lw_driver_kind;
 
 typedef struct lw_driver {
@@ -54,7 +55,7 @@ typedef struct lw_dim {
 typedef struct lw_other_load {
     char name[40];
     double power_w;
-    bool always;         /* else from..until of the clock */
+    bool always;            /* else from..until of the clock */
     double from_h, until_h; /* local clock, may pass midnight */
 } lw_other_load;
 
@@ -64,15 +65,15 @@ typedef struct lw_load {
     int span_count; /* 0: full light from dusk to dawn */
     lw_span spans[LW_MAX_SPANS];
     int dim_count;
-    lw_dim dims[LW_MAX_DIMS]; /* rising below_share */
-    bool dimmed_counts_missing; /* true: light lost by dimming counts as missing; false: it is what was agreed */
+    lw_dim dims[LW_MAX_DIMS];    /* rising below_share */
+    bool dimmed_counts_missing;  /* true: light lost by dimming counts as missing; false: it is what was agreed */
     double standby_w, standby_a; /* always; the ampere form is for packs of cells */
     int other_count;
     lw_other_load others[LW_MAX_OTHER];
-    double dusk_altitude_deg;   /* the lamp is on while the sun's centre is below; -0.833 is sunset */
-    int dusk_midpoints;         /* 0: exact; n: n midpoints an hour, as a coarse simulation would do */
-    double dusk_offset_min;     /* lamp on this much later at dusk and off this much earlier at dawn (negative: longer) */
-    double dusk_scatter_min;    /* one standard deviation of the switch's threshold, from lamp to lamp */
+    double dusk_altitude_deg; /* the lamp is on while the sun's centre is below; -0.833 is sunset */
+    int dusk_midpoints;       /* 0: exact; n: n midpoints an hour, as a coarse simulation would do */
+    double dusk_offset_min;   /* lamp on this much later at dusk and off this much earlier at dawn (negative: longer) */
+    double dusk_scatter_min;  /* one standard deviation of the switch's threshold, from lamp to lamp */
 } lw_load;
 lw_load lw_load_default(void);
 

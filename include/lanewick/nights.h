@@ -32,10 +32,10 @@ typedef struct lw_nights {
     double lowest_charge_share;                     /* of the year */
     double other_missing_wh;                        /* other loads and standby that could not be fed */
     double dimmed_wh;                               /* light saved by dimming, not counted as missing */
-    double panel_wh[LW_MONTHS];   /* given to the pack side; limited by the end of charge */
-    double panel_ah[LW_MONTHS];   /* packs of cells; 0 for a bucket */
-    double load_wh[LW_MONTHS];    /* light, standby and other loads served */
-    double spilled_wh[LW_MONTHS]; /* could have been made, found no room */
+    double panel_wh[LW_MONTHS];                     /* given to the pack side; limited by the end of charge */
+    double panel_ah[LW_MONTHS];                     /* packs of cells; 0 for a bucket */
+    double load_wh[LW_MONTHS];                      /* light, standby and other loads served */
+    double spilled_wh[LW_MONTHS];                   /* could have been made, found no room */
     double panel_year_wh, panel_year_ah;
     double cold_h, hot_h; /* hours in which the panel could charge but the pack was below or above its limits */
     double pack_low_c, pack_high_c, pack_mean_c;
@@ -73,8 +73,8 @@ typedef struct lw_nights_summary {
 /* A system made ready for a place: sun, plane, load, tables. Only read afterwards; threads may share it. */
 typedef struct lw_engine lw_engine;
 size_t lw_engine_bytes(void);
-LW_MUST_CHECK lw_engine *lw_engine_prepare(const lw_system *system, double lat_deg, double lon_deg,
-                                           double utc_offset_h, lw_arena *arena, lw_error *err);
+LW_MUST_CHECK lw_engine *lw_engine_prepare(const lw_system *system, double lat_deg, double lon_deg, double utc_offset_h,
+                                           lw_arena *arena, lw_error *err);
 /* The same place, plane and load hours with another panel, charger, battery: cheap, for searching sizes. The
  * system must agree with the engine's in plane, sun method, dust, box and schedule; head_w, driver and standby may
  * differ. It points into the first engine, which must outlive it. */
@@ -96,8 +96,7 @@ void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const l
  * threads gives each its own range and arena (lw_nights_draws_bytes): the results are the same bits. */
 size_t lw_nights_draws_bytes(void);
 LW_MUST_CHECK bool lw_nights_draws(const lw_engine *engine, const lw_synth *synth, uint32_t first, uint32_t count,
-                                   const lw_lane_parts *parts, lw_arena *arena, lw_nights_summary *out,
-                                   lw_error *err);
+                                   const lw_lane_parts *parts, lw_arena *arena, lw_nights_summary *out, lw_error *err);
 
 /* Mean and two-sided band of the dark nights a year over the draws; confidence 0..1. */
 typedef struct lw_dark_band {
