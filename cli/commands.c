@@ -8,6 +8,7 @@
 
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
+    &lw_cmd_light,
 };
 
 const size_t lw_command_count = sizeof lw_commands / sizeof lw_commands[0];

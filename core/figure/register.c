@@ -11,6 +11,8 @@ static const lw_figure *const figures[] = {
     &lw_fig_normal_quantile,
     /* sun */
     /* light */
+    &lw_fig_beam_flux,
+    &lw_fig_lux_point,
     /* cell */
     /* pack */
     /* power */

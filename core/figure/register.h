@@ -11,6 +11,8 @@
 extern const lw_figure lw_fig_normal_quantile;
 /* sun */
 /* light */
+extern const lw_figure lw_fig_beam_flux;
+extern const lw_figure lw_fig_lux_point;
 /* cell */
 /* pack */
 /* power */

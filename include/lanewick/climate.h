@@ -25,10 +25,10 @@ typedef struct lw_climate {
     double lat_deg, lon_deg; /* north and east positive; longitude brought into -180..180 */
     double elev_m;           /* as given, or that of the neighbours */
     double ghi_kwh_m2_day[12];
-    double ghi_spread_pct[12];  /* one standard deviation of the error of the monthly mean; 0 for given values */
-    double ghi_year_sd_pct[12]; /* one standard deviation of a single year's monthly mean around the long mean */
-    double clearness[12];       /* monthly GHI / extraterrestrial (1367 W/m2); 0 where the sun stays down */
-    double clearness_day_sd[12];        /* standard deviation of daily clearness within the month */
+    double ghi_spread_pct[12];   /* one standard deviation of the error of the monthly mean; 0 for given values */
+    double ghi_year_sd_pct[12];  /* one standard deviation of a single year's monthly mean around the long mean */
+    double clearness[12];        /* monthly GHI / extraterrestrial (1367 W/m2); 0 where the sun stays down */
+    double clearness_day_sd[12]; /* standard deviation of daily clearness within the month */
     double clearness_day_sd_spread[12]; /* one standard deviation of the error of clearness_day_sd */
     double clearness_day_lag1[12];      /* correlation of daily clearness with that of the day before */
     double t_mean_c[12];

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the parts of the LM-63 reader share.
+ */
+#ifndef LANEWICK_LM63_INSIDE_H
+#define LANEWICK_LM63_INSIDE_H
+
+#include "lanewick/lm63.h"
+
+typedef struct lw_lm63_reader {
+    const char *at, *end; /* the rest of the text */
+    size_t line;          /* of at, from 1 */
+    bool tolerant;
+    lw_arena *arena;
+    lw_lm63 *out;
+    lw_error *err;
+} lw_lm63_reader;
+
+/* Puts a defect on the list. A fatal one also sets the error; false then, true for the others. */
+bool lw_lm63_tell(lw_lm63_reader *r, size_t line, lw_severity severity, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+/* Fatal when strict, mended when tolerant. */
+#define LW_LM63_MEND(r) ((r)->tolerant ? LW_MENDED : LW_FATAL)
+
+/* The next line without its end, cut at size - 1. False at the end of the text or (fatal) when it is too long. */
+bool lw_lm63_line(lw_lm63_reader *r, char *line, size_t size, bool *more);
+
+/* Version, keywords and TILT: leaves the reader at the first number. */
+bool lw_lm63_header(lw_lm63_reader *r);
+
+/* The next number of the stream; its line is r->line. */
+bool lw_lm63_number(lw_lm63_reader *r, const char *what, double *number);
+/* The next number, which must be whole and from low to high. */
+bool lw_lm63_whole(lw_lm63_reader *r, const char *what, int low, int high, int *number);
+bool lw_lm63_numbers(lw_lm63_reader *r, const char *what, double *numbers, size_t count);
+/* Nothing but white space may follow. */
+bool lw_lm63_finish(lw_lm63_reader *r);
+
+#endif
