@@ -16,6 +16,7 @@ static const lw_figure *const figures[] = {
     /* cell */
     /* pack */
     /* power */
+    &lw_fig_panel,
     /* circuit */
     /* mast */
 };

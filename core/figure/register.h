@@ -19,4 +19,6 @@ extern const lw_figure lw_fig_lux_point;
 /* circuit */
 /* mast */
 
+extern const lw_figure lw_fig_panel;
+
 #endif

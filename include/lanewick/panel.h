@@ -38,8 +38,8 @@ typedef struct lw_panel_label {
 
 typedef enum lw_panel_fit {
     LW_FIT_FIVE,  /* all five conditions of De Soto hold */
-    LW_FIT_THREE, /* the label fits no five parameters: n fixed, no shunt; Isc, Voc and the point (Vmp, Imp) hold */
-    LW_FIT_THREE_SHUNT /* as before with n = 1 and the shunt that makes (Vmp, Imp) the point of maximum power */
+    LW_FIT_THREE, /* the label fits no five: n = 1.2, no shunt; Isc, Voc and the point (Vmp, Imp) hold */
+    LW_FIT_STEEP  /* knee too sharp even for that: no series resistance, n from the same three conditions */
 } lw_panel_fit;
 const char *lw_panel_fit_text(lw_panel_fit fit);
 
