@@ -16,9 +16,8 @@ extern const lw_figure lw_fig_lux_point;
 /* cell */
 /* pack */
 /* power */
+extern const lw_figure lw_fig_panel;
 /* circuit */
 /* mast */
-
-extern const lw_figure lw_fig_panel;
 
 #endif

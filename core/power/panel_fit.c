@@ -13,7 +13,7 @@
 
 #include <math.h>
 
-static const double other_c = 30.0; /* temperature of the fifth condition, 5 K up */
+static const double other_c = 35.0; /* temperature of the fifth condition; De Soto allow 1 to 10 K up */
 
 const char *lw_panel_fit_text(lw_panel_fit fit)
 {
