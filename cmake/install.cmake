@@ -9,7 +9,8 @@ install(DIRECTORY include/lanewick DESTINATION ${CMAKE_INSTALL_INCLUDEDIR} FILES
 install(FILES docs/lanewick.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(FILES scripts/completion.bash DESTINATION ${CMAKE_INSTALL_DATADIR}/bash-completion/completions RENAME lanewick)
 
-# pkg-config --cflags --libs lanewick
+# pkg-config --cflags --libs lanewick; the file finds its own prefix, so an installed tree may be moved
+file(RELATIVE_PATH LW_UP /${CMAKE_INSTALL_LIBDIR}/pkgconfig /)
 configure_file(cmake/lanewick.pc.in lanewick.pc @ONLY)
 install(FILES ${CMAKE_BINARY_DIR}/lanewick.pc DESTINATION ${CMAKE_INSTALL_LIBDIR}/pkgconfig)
 
