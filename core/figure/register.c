@@ -18,6 +18,8 @@ static const lw_figure *const figures[] = {
     /* power */
     &lw_fig_panel,
     /* circuit */
+    &lw_fig_nearest_value, &lw_fig_wire_drop, &lw_fig_ampacity, &lw_fig_fuse, &lw_fig_pack_fault, &lw_fig_cell_fuse,
+    &lw_fig_dusk_switch, &lw_fig_dusk_tolerance, &lw_fig_sun_lux, &lw_fig_comparator_inputs,
     /* mast */
 };
 

@@ -18,6 +18,16 @@ extern const lw_figure lw_fig_lux_point;
 /* power */
 extern const lw_figure lw_fig_panel;
 /* circuit */
+extern const lw_figure lw_fig_nearest_value;
+extern const lw_figure lw_fig_wire_drop;
+extern const lw_figure lw_fig_ampacity;
+extern const lw_figure lw_fig_fuse;
+extern const lw_figure lw_fig_pack_fault;
+extern const lw_figure lw_fig_cell_fuse;
+extern const lw_figure lw_fig_dusk_switch;
+extern const lw_figure lw_fig_dusk_tolerance;
+extern const lw_figure lw_fig_sun_lux;
+extern const lw_figure lw_fig_comparator_inputs;
 /* mast */
 
 #endif

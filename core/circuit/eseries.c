@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Preferred numbers: see lanewick/eseries.h.
+ */
+#include "lanewick/eseries.h"
+
+#include <math.h>
+
+static const int sizes[LW_ESERIES_COUNT] = {3, 6, 12, 24, 48, 96, 192};
+static const double tolerances[LW_ESERIES_COUNT] = {0.5, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005};
+static const int e24[24] = {10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30,
+                            33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91};
+
+int lw_eseries_size(lw_eseries series)
+{
+    return sizes[series];
+}
+
+double lw_eseries_tolerance(lw_eseries series)
+{
+    return tolerances[series];
+}
+
+double lw_eseries_value(lw_eseries series, int i)
+{
+    const int size = sizes[series];
+    if (size <= 24)
+        return e24[i * (24 / size)] / 10.0;
+    if (size == 192 && i == 185)
+        return 9.20; /* the rule gives 9.19 */
+    return round(100.0 * pow(10.0, (double)i / size)) / 100.0;
+}
+
+/* Member number k counted over all decades: k = 0 is 1, k = size is 10, k = -1 the last member below 1. */
+static double member(lw_eseries series, int k)
+{
+    const int size = sizes[series];
+    const int decade = k >= 0 ? k / size : -((size - 1 - k) / size);
+    return lw_eseries_value(series, k - decade * size) * pow(10.0, decade);
+}
+
+double lw_eseries_round(double x, lw_eseries series, lw_round direction)
+{
+    int k = (int)floor(log10(x) * sizes[series]) - 2;
+    while (member(series, k + 1) <= x * (1.0 + 1e-9))
+        k++;
+    const double below = member(series, k), above = member(series, k + 1);
+    if (direction == LW_ROUND_DOWN || fabs(below - x) <= 1e-9 * x)
+        return below;
+    if (direction == LW_ROUND_UP)
+        return above;
+    return x / below <= above / x ? below : above;
+}
+
+lw_resistor_pair lw_eseries_pair(double x, lw_eseries series)
+{
+    lw_resistor_pair best = {0};
+    double miss = INFINITY;
+    const int last = (int)ceil(log10(x) * sizes[series]) + 2;
+    for (int k = last - 3 * sizes[series]; k <= last + 2 * sizes[series]; k++) {
+        const double a = member(series, k);
+        const bool parallel = a > x;
+        const double wanted = parallel ? 1.0 / (1.0 / x - 1.0 / a) : x - a;
+        if (!(wanted > 0.0) || !isfinite(wanted))
+            continue;
+        const double b = lw_eseries_round(wanted, series, LW_ROUND_NEAREST);
+        const double both = parallel ? a * b / (a + b) : a + b;
+        if (fabs(log(both / x)) < miss) {
+            miss = fabs(log(both / x));
+            best = (lw_resistor_pair){a, b, both, parallel};
+        }
+    }
+    return best;
+}
