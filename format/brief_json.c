@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Reads a brief (format lanewick.brief/1) from JSON: see lanewick/brief.h and docs/brief.md.
+ */
+#include "lanewick/brief.h"
+
+#include "brief_read.h"
+#include "json_help.h"
+
+#include <math.h>
+#include <string.h>
+
+static void read_build(lw_doc *brief, lw_build *build)
+{
+    lw_doc doc = lw_doc_part(brief, "build", false);
+    static const lw_pack_seat seats[] = {LW_SEAT_BOX, LW_SEAT_HEAD, LW_SEAT_ROOM};
+    build->pack_in = seats[lw_doc_choice(&doc, "pack_in", "box|head|room", 0, "the pack gets its own box on the mast")];
+    build->vent = lw_doc_flag_or(&doc, "vent", true, "the box gets two screened openings, low and high");
+    build->fuse = lw_doc_flag_or(&doc, "fuse", true, "a fuse sits at the pack's positive lead");
+    build->protection = lw_doc_flag_or(&doc, "protection", true, "every pack gets a protection board");
+    build->box_sun_share =
+        lw_doc_number_or(&doc, "box_sun_share", 0.0, 1.0, (lw_doc_or){0.3, "", "box partly in the shade of the panel"});
+    build->box_absorbs =
+        lw_doc_number_or(&doc, "box_absorbs", 0.1, 1.0, (lw_doc_or){0.5, "", "light grey box, weathered"});
+    build->tilt_deg = lw_doc_number_or(&doc, "tilt_deg", 0.0, 90.0, (lw_doc_or){NAN, "", NULL});
+    build->facing_deg = lw_doc_number_or(&doc, "facing_deg", 0.0, 360.0, (lw_doc_or){NAN, "", NULL});
+    build->wire_ohm = lw_doc_number_or(&doc, "wire_ohm", 0.0, 5.0,
+                                       (lw_doc_or){0.15, "ohm", "5 m of 1.5 mm2 copper there and back, with joints"});
+    (void)lw_doc_done(&doc);
+}
+
+bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_error *err)
+{
+    memset(brief, 0, sizeof *brief);
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json)
+        return false;
+    lw_doc_root root = {.err = err, .assumed = &brief->assumed};
+    lw_doc doc = lw_doc_open(&root, json, "");
+    char format[LW_NAME];
+    lw_doc_text(&doc, "format", NULL, format, sizeof format);
+    if (!root.failed && strcmp(format, "lanewick.brief/1") != 0)
+        lw_doc_fail(&doc, "format", "is \"%s\"; this program reads \"lanewick.brief/1\".", format);
+    lw_doc_text(&doc, "name", "lamps", brief->name, sizeof brief->name);
+    lw_brief_read_place(&doc, &brief->place);
+    lw_brief_read_want(&doc, &brief->want);
+    lw_brief_read_shelf(&doc, &brief->shelf);
+    read_build(&doc, &brief->build);
+    const bool done = lw_doc_done(&doc);
+    json_decref(json);
+    return done;
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The parts of a brief, each read by its own file.
+ */
+#ifndef LANEWICK_BRIEF_READ_H
+#define LANEWICK_BRIEF_READ_H
+
+#include "doc.h"
+
+void lw_brief_read_place(lw_doc *brief, lw_place *place);
+void lw_brief_read_want(lw_doc *brief, lw_want *want);
+void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf);
+void lw_brief_read_cells(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_panels(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
+
+/* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
+lw_when lw_brief_read_when(lw_doc *doc, const char *key);
+/* A price, exact in the currency's smallest unit. */
+int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency);
+/* How many are there; missing: enough. */
+int lw_brief_read_count(lw_doc *doc, bool needed);
+/* "series": 3 or [1, 4]. */
+void lw_brief_read_series(lw_doc *doc, int *least, int *most);
+
+#endif

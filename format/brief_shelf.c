@@ -1,0 +1,160 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The shelf of a brief: currency, prices, counts, panels and cells. Electronics: brief_electronics.c.
+ */
+#include "brief_read.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum { ENOUGH = 1000000 };
+
+int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency)
+{
+    const double scale = pow(10.0, currency->decimals);
+    const double price = lw_doc_number(doc, "price", 0.0, (double)lw_price_max_minor / scale, currency->text);
+    const double minor = round(price * scale);
+    if (fabs(price * scale - minor) > 1e-6 * (1.0 + minor * 1e-9))
+        lw_doc_fail(doc, "price", "is %.10g; %s has %d decimals.", price, currency->text, currency->decimals);
+    return (int64_t)minor;
+}
+
+int lw_brief_read_count(lw_doc *doc, bool needed)
+{
+    if (!needed && !lw_doc_has(doc, "count"))
+        return ENOUGH;
+    const double count = lw_doc_number(doc, "count", 0.0, ENOUGH, "pieces");
+    if (count != floor(count))
+        lw_doc_fail(doc, "count", "is %.6g; it must be a whole number.", count);
+    return doc->root->failed ? 0 : (int)count;
+}
+
+void lw_brief_read_series(lw_doc *doc, int *least, int *most)
+{
+    double both[2] = {1.0, 1.0};
+    const json_t *value = doc->object ? json_object_get(doc->object, "series") : NULL;
+    if (json_is_array(value))
+        (void)lw_doc_numbers(doc, "series", 1.0, 16.0, "cells", both, 2);
+    else
+        both[0] = both[1] = lw_doc_number(doc, "series", 1.0, 16.0, "cells in series");
+    if (both[0] != floor(both[0]) || both[1] != floor(both[1]) || both[0] > both[1])
+        lw_doc_fail(doc, "series", "must be a whole number, or two of them with the smaller first: [1, 4].");
+    *least = (int)both[0];
+    *most = (int)both[1];
+}
+
+/* A crystalline panel as they are sold (label of the 36-cell 20 W panel used all through the documentation),
+ * scaled to the watts and the number of cells. */
+static void assume_label(lw_shelf_panel *panel)
+{
+    panel->voc_v = 21.6 / 36.0 * panel->cells;
+    panel->vmp_v = 17.6 / 36.0 * panel->cells;
+    panel->imp_a = panel->watts / panel->vmp_v;
+    panel->isc_a = panel->imp_a * 1.24 / 1.14;
+    panel->label_assumed = true;
+}
+
+static void read_label(lw_doc *doc, lw_shelf_panel *panel)
+{
+    panel->cells = lw_doc_integer_or(doc, "cells", 1, 144, (lw_doc_or){36.0, "cells", "cells of a \"12 V\" panel"});
+    const bool label =
+        lw_doc_has(doc, "voc_v") || lw_doc_has(doc, "isc_a") || lw_doc_has(doc, "vmp_v") || lw_doc_has(doc, "imp_a");
+    const bool watts = lw_doc_has(doc, "watts");
+    if (watts || !label)
+        panel->watts = lw_doc_number(doc, "watts", 0.3, 1000.0, "W");
+    if (!label) {
+        assume_label(panel);
+        if (!doc->root->failed)
+            lw_assume(doc->root->assumed, doc->path, "only the watts were given: label of a common panel",
+                      "%.1f V %.2f A, %.1f V %.2f A", panel->voc_v, panel->isc_a, panel->vmp_v, panel->imp_a);
+        return;
+    }
+    panel->voc_v = lw_doc_number(doc, "voc_v", 0.4, 120.0, "V");
+    panel->isc_a = lw_doc_number(doc, "isc_a", 0.01, 30.0, "A");
+    panel->vmp_v = lw_doc_number(doc, "vmp_v", 0.3, 120.0, "V");
+    panel->imp_a = lw_doc_number(doc, "imp_a", 0.01, 30.0, "A");
+    if (panel->vmp_v >= panel->voc_v || panel->imp_a >= panel->isc_a)
+        lw_doc_fail(doc, "vmp_v", "%.4g V and imp_a %.4g A must lie below voc_v %.4g V and isc_a %.4g A.", panel->vmp_v,
+                    panel->imp_a, panel->voc_v, panel->isc_a);
+    const double power = panel->vmp_v * panel->imp_a;
+    if (watts && fabs(power / panel->watts - 1.0) > 0.12)
+        lw_doc_fail(doc, "watts", "is %.4g W, but vmp_v times imp_a is %.4g W; read the label once more.", panel->watts,
+                    power);
+    panel->watts = watts ? panel->watts : power;
+}
+
+void lw_brief_read_panels(lw_doc *shelf, lw_shelf *out)
+{
+    const json_t *list = lw_doc_list(shelf, "panels", 1, LW_SHELF_KINDS);
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc doc = lw_doc_element(shelf, "panels", list, i);
+        lw_shelf_panel *panel = &out->panel[out->panel_count++];
+        read_label(&doc, panel);
+        char name[LW_NAME];
+        (void)snprintf(name, sizeof name, "%.4g W panel", panel->watts);
+        lw_doc_text(&doc, "name", name, panel->name, sizeof panel->name);
+        panel->tolerance_pct = lw_doc_number_or(&doc, "tolerance_pct", 0.0, 30.0,
+                                                (lw_doc_or){5.0, "%", "spread of cheap panels around their label"});
+        panel->count = lw_brief_read_count(&doc, true);
+        panel->price_minor = lw_brief_read_price(&doc, &out->currency);
+        (void)lw_doc_done(&doc);
+    }
+}
+
+void lw_brief_read_cells(lw_doc *shelf, lw_shelf *out)
+{
+    const json_t *list = lw_doc_list(shelf, "cells", 1, LW_SHELF_KINDS);
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc doc = lw_doc_element(shelf, "cells", list, i);
+        lw_shelf_cell *cell = &out->cell[out->cell_count++];
+        lw_doc_text(&doc, "name", "reclaimed cell", cell->name, sizeof cell->name);
+        cell->voltage_class = (lw_shelf_class)lw_doc_choice(&doc, "class", "4v2|4v35|lfp|unknown", -1, NULL);
+        cell->verdict = (lw_shelf_verdict)lw_doc_choice(&doc, "verdict", "sound|tired|unsure|scrap|untested", 0,
+                                                        "cells were tested and found sound");
+        cell->capacity_ah = lw_doc_number(&doc, "capacity_ah", 0.05, 400.0, "Ah");
+        cell->capacity_sd_pct =
+            lw_doc_number_or(&doc, "capacity_sd_pct", 0.0, 40.0,
+                             (lw_doc_or){5.0, "%", "spread of a pack's weakest group, sorted cells"});
+        cell->resistance_ohm = lw_doc_number_or(&doc, "resistance_ohm", 0.0005, 1.0,
+                                                (lw_doc_or){0.09, "ohm", "worn cell of the 18650 size"});
+        cell->lowest_found_v = lw_doc_number_or(&doc, "lowest_found_v", 0.0, 4.5, (lw_doc_or){NAN, "V", NULL});
+        cell->recovered = lw_doc_flag_or(&doc, "recovered", false, NULL);
+        cell->count = lw_brief_read_count(&doc, true);
+        cell->price_minor = lw_brief_read_price(&doc, &out->currency);
+        (void)lw_doc_done(&doc);
+    }
+}
+
+static void read_parts(lw_doc *shelf, lw_shelf *out)
+{
+    const json_t *list = lw_doc_list(shelf, "parts", 0, LW_SHELF_KINDS);
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc doc = lw_doc_element(shelf, "parts", list, i);
+        lw_shelf_part *part = &out->part[out->part_count++];
+        lw_doc_text(&doc, "name", NULL, part->name, sizeof part->name);
+        part->per_lamp = lw_doc_integer_or(&doc, "per_lamp", 1, 1000, (lw_doc_or){1.0, "", NULL});
+        part->count = lw_brief_read_count(&doc, false);
+        part->price_minor = lw_brief_read_price(&doc, &out->currency);
+        (void)lw_doc_done(&doc);
+    }
+}
+
+void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
+{
+    lw_doc doc = lw_doc_part(brief, "shelf", true);
+    lw_doc money = lw_doc_part(&doc, "currency", false);
+    lw_doc_text(&money, "text", "units", shelf->currency.text, sizeof shelf->currency.text);
+    shelf->currency.decimals = lw_doc_integer_or(&money, "decimals", 0, 3, (lw_doc_or){2.0, "", "two decimals"});
+    (void)lw_doc_done(&money);
+    shelf->most_panels =
+        lw_doc_integer_or(&doc, "most_panels_per_lamp", 1, 6, (lw_doc_or){2.0, "panels", "what one mast can carry"});
+    shelf->most_parallel =
+        lw_doc_integer_or(&doc, "most_parallel", 1, 40, (lw_doc_or){12.0, "cells", "what a box on the mast can hold"});
+    lw_brief_read_panels(&doc, shelf);
+    lw_brief_read_cells(&doc, shelf);
+    lw_brief_read_chargers(&doc, shelf);
+    lw_brief_read_boards(&doc, shelf);
+    lw_brief_read_drivers(&doc, shelf);
+    read_parts(&doc, shelf);
+    (void)lw_doc_done(&doc);
+}

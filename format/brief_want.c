@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a brief wants: lamps alike (a number) or different (a list), their light, schedule and other loads, and
+ * how sure the light must be.
+ */
+#include "brief_read.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Hours after "dusk" or "dawn": "", "+3.5", "-1h". */
+static bool offset(const char *text, double *hours)
+{
+    char *end;
+    *hours = 0.0;
+    if (text[0] == '\0')
+        return true;
+    *hours = strtod(text, &end);
+    if (*end == 'h')
+        end++;
+    return (text[0] == '+' || text[0] == '-') && *end == '\0' && fabs(*hours) <= 24.0;
+}
+
+static bool clock_or_share(const char *text, lw_when *out)
+{
+    char *end;
+    const double first = strtod(text, &end);
+    if (end == text || !(first >= 0.0))
+        return false;
+    if (strcmp(end, "%") == 0 || strcmp(end, " %") == 0) {
+        *out = (lw_when){LW_WHEN_SHARE, first / 100.0};
+        return first <= 100.0;
+    }
+    if (*end != ':' || first != floor(first) || first > 23.0 || strlen(end) != 3)
+        return false;
+    char *last;
+    const long minutes = strtol(end + 1, &last, 10);
+    *out = (lw_when){LW_WHEN_CLOCK, first + (double)minutes / 60.0};
+    return *last == '\0' && minutes >= 0 && minutes < 60;
+}
+
+lw_when lw_brief_read_when(lw_doc *doc, const char *key)
+{
+    char text[32];
+    lw_when when = {LW_WHEN_DUSK, 0.0};
+    lw_doc_text(doc, key, NULL, text, sizeof text);
+    const bool dawn = strncmp(text, "dawn", 4) == 0;
+    bool known;
+    if (dawn || strncmp(text, "dusk", 4) == 0) {
+        when.kind = dawn ? LW_WHEN_DAWN : LW_WHEN_DUSK;
+        known = offset(text + 4, &when.value);
+    } else {
+        known = clock_or_share(text, &when);
+    }
+    if (!known)
+        lw_doc_fail(doc, key,
+                    "is \"%s\"; write \"dusk\", \"dusk+3.5h\", \"dawn-1h\", \"22:30\" or \"50%%\" of the night.", text);
+    return when;
+}
+
+static void read_schedule(lw_doc *doc, lw_lamp_kind *lamp)
+{
+    const json_t *list = lw_doc_list(doc, "schedule", 0, LW_BRIEF_STEPS);
+    if (list)
+        lamp->step_count = 0;
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc step = lw_doc_element(doc, "schedule", list, i);
+        lw_step *out = &lamp->step[lamp->step_count++];
+        out->from = lw_brief_read_when(&step, "from");
+        out->to = lw_brief_read_when(&step, "to");
+        out->level = lw_doc_number(&step, "level", 0.0, 1.0, "of full light");
+        (void)lw_doc_done(&step);
+    }
+}
+
+static void read_loads(lw_doc *doc, lw_lamp_kind *lamp)
+{
+    const json_t *list = lw_doc_list(doc, "other_loads", 0, LW_BRIEF_LOADS);
+    if (list)
+        lamp->load_count = 0;
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc load = lw_doc_element(doc, "other_loads", list, i);
+        lw_other_load *out = &lamp->load[lamp->load_count++];
+        lw_doc_text(&load, "name", "other load", out->name, sizeof out->name);
+        out->watts = lw_doc_number(&load, "watts", 0.001, 100.0, "W");
+        out->from = lw_brief_read_when(&load, "from");
+        out->to = lw_brief_read_when(&load, "to");
+        (void)lw_doc_done(&load);
+    }
+}
+
+/* Light, schedule and loads; what the part does not say stays as it was. */
+static void read_lamp(lw_doc *doc, lw_lamp_kind *lamp)
+{
+    const bool lumens = lw_doc_has(doc, "lumens"), watts = lw_doc_has(doc, "head_w");
+    const bool efficacy = lw_doc_has(doc, "efficacy_lm_w");
+    if (efficacy)
+        lamp->efficacy_lm_w = lw_doc_number(doc, "efficacy_lm_w", 5.0, 230.0, "lm/W");
+    if (lumens)
+        lamp->lumens = lw_doc_number(doc, "lumens", 5.0, 20000.0, "lm");
+    if (watts)
+        lamp->head_w = lw_doc_number(doc, "head_w", 0.05, 150.0, "W");
+    if (lumens && watts && efficacy)
+        lw_doc_fail(doc, "efficacy_lm_w", "is given besides lumens and head_w; give two of the three.");
+    if (lumens && !watts)
+        lamp->head_w = 0.0;
+    if (watts && !lumens)
+        lamp->lumens = 0.0;
+    if (lumens && watts)
+        lamp->efficacy_lm_w = lamp->lumens / lamp->head_w;
+    read_schedule(doc, lamp);
+    read_loads(doc, lamp);
+}
+
+/* Watts from lumens; the whole night at full light when no schedule was given. */
+static void complete(lw_doc *doc, lw_lamp_kind *lamp)
+{
+    if (doc->root->failed)
+        return;
+    if (lamp->lumens <= 0.0 && lamp->head_w <= 0.0)
+        lw_doc_fail(doc, "lumens", "is missing; give lumens (with efficacy_lm_w) or head_w.");
+    if (lamp->efficacy_lm_w <= 0.0) {
+        lamp->efficacy_lm_w = 100.0;
+        lw_assume(doc->root->assumed, "want.efficacy_lm_w", "common white LEDs in a plain head, losses counted",
+                  "100 lm/W");
+    }
+    if (lamp->head_w <= 0.0)
+        lamp->head_w = lamp->lumens / lamp->efficacy_lm_w;
+    if (lamp->step_count == 0) {
+        lamp->step[lamp->step_count++] =
+            (lw_step){.from = {LW_WHEN_DUSK, 0.0}, .to = {LW_WHEN_DAWN, 0.0}, .level = 1.0};
+        lw_assume(doc->root->assumed, "want.schedule", "no schedule given", "full light from dusk to dawn");
+    }
+    if (lamp->lumens <= 0.0)
+        lamp->lumens = lamp->head_w * lamp->efficacy_lm_w;
+}
+
+static void read_lamp_list(lw_doc *doc, lw_want *want, const lw_lamp_kind *common)
+{
+    const json_t *list = lw_doc_list(doc, "lamps", 1, LW_BRIEF_KINDS);
+    int all = 0;
+    for (size_t i = 0; i < json_array_size(list); i++) {
+        lw_doc entry = lw_doc_element(doc, "lamps", list, i);
+        lw_lamp_kind *lamp = &want->lamp[want->lamp_count++];
+        char name[LW_NAME];
+        *lamp = *common;
+        (void)snprintf(name, sizeof name, "lamp %zu", i + 1);
+        lw_doc_text(&entry, "name", name, lamp->name, sizeof lamp->name);
+        lamp->count = lw_doc_integer_or(&entry, "count", 1, LW_BRIEF_LAMPS, (lw_doc_or){1.0, "", NULL});
+        read_lamp(&entry, lamp);
+        complete(&entry, lamp);
+        (void)lw_doc_done(&entry);
+        all += lamp->count;
+    }
+    if (all > LW_BRIEF_LAMPS)
+        lw_doc_fail(doc, "lamps", "are %d in all; %d are possible in one brief.", all, LW_BRIEF_LAMPS);
+}
+
+static void read_lamps(lw_doc *doc, lw_want *want)
+{
+    lw_lamp_kind common = {.name = "lamp", .count = 1};
+    read_lamp(doc, &common);
+    const json_t *lamps = doc->object ? json_object_get(doc->object, "lamps") : NULL;
+    if (json_is_array(lamps)) {
+        read_lamp_list(doc, want, &common);
+        return;
+    }
+    common.count = lw_doc_integer_or(doc, "lamps", 1, LW_BRIEF_LAMPS, (lw_doc_or){1.0, "", "one lamp"});
+    complete(doc, &common);
+    want->lamp[0] = common;
+    want->lamp_count = 1;
+}
+
+void lw_brief_read_want(lw_doc *brief, lw_want *want)
+{
+    lw_doc doc = lw_doc_part(brief, "want", true);
+    read_lamps(&doc, want);
+    want->dark_nights_per_year =
+        lw_doc_number_or(&doc, "dark_nights_per_year", 0.0, 200.0, (lw_doc_or){5.0, "", "a lane that people count on"});
+    want->planned_years = lw_doc_number_or(&doc, "planned_years", 1.0, 15.0,
+                                           (lw_doc_or){3.0, "years", "common life of a pack of reclaimed cells"});
+    want->sure_share = lw_doc_number_or(&doc, "sure_share", 0.5, 0.99,
+                                        (lw_doc_or){0.9, "of the draws", "the wish holds in nine draws of ten"});
+    want->dusk_sun_deg = lw_doc_number_or(&doc, "dusk_sun_deg", -12.0, 0.0,
+                                          (lw_doc_or){-4.0, "degrees", "sun's height at which a dusk switch works"});
+    want->least_late_level = lw_doc_number_or(&doc, "least_late_level", 0.0, 1.0, (lw_doc_or){1.0, "", NULL});
+    (void)lw_doc_done(&doc);
+}

@@ -1,0 +1,229 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The brief, format lanewick.brief/1: where the lamps stand, what is wanted, what is on the shelf and how the
+ * lamp is built. Every key with an example: docs/brief.md. Ranges are checked when a brief is read; what was
+ * left out is filled with the stated default and listed as an assumption.
+ *
+ *     lw_error err = {0};
+ *     lw_brief brief;                     (about 40 kB: give it a home that lasts)
+ *     if (!lw_brief_from_json(text, length, &brief, &err)) ...
+ */
+#ifndef LANEWICK_BRIEF_H
+#define LANEWICK_BRIEF_H
+
+#include "lanewick/error.h"
+#include "lanewick/money.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum {
+    LW_NAME = 64,
+    LW_BRIEF_KINDS = 8,  /* kinds of lamp */
+    LW_BRIEF_LAMPS = 60, /* lamps in all */
+    LW_BRIEF_STEPS = 8,
+    LW_BRIEF_LOADS = 4,
+    LW_SHELF_KINDS = 12, /* kinds of each sort of part */
+    LW_ASSUMPTIONS = 96
+};
+
+/* What the brief did not say. */
+typedef struct lw_assumption {
+    char key[72];   /* place of the value in the brief: "place.dust.loss_per_day" */
+    char value[40]; /* with its unit */
+    char why[120];
+} lw_assumption;
+
+typedef struct lw_assumptions {
+    lw_assumption item[LW_ASSUMPTIONS];
+    size_t count;
+} lw_assumptions;
+
+/* A moment of the night. */
+typedef enum lw_when_kind {
+    LW_WHEN_DUSK,  /* value hours after dusk */
+    LW_WHEN_DAWN,  /* value hours after dawn; negative: before it */
+    LW_WHEN_CLOCK, /* value = hour of the local clock, 0..24 */
+    LW_WHEN_SHARE  /* value = share of the night gone, 0..1 */
+} lw_when_kind;
+
+typedef struct lw_when {
+    lw_when_kind kind;
+    double value;
+} lw_when;
+
+typedef struct lw_step {
+    lw_when from, to;
+    double level; /* 0..1 of full light */
+} lw_step;
+
+typedef struct lw_other_load {
+    char name[LW_NAME];
+    double watts; /* taken from the pack */
+    lw_when from, to;
+} lw_other_load;
+
+typedef struct lw_lamp_kind {
+    char name[LW_NAME];
+    int count;
+    double lumens;        /* 0: only the head's watts are known */
+    double efficacy_lm_w; /* light of the head per watt of its LEDs */
+    double head_w;        /* electrical power of the LEDs at full light */
+    lw_step step[LW_BRIEF_STEPS];
+    size_t step_count;
+    lw_other_load load[LW_BRIEF_LOADS];
+    size_t load_count;
+} lw_lamp_kind;
+
+typedef struct lw_place {
+    char name[LW_NAME];
+    double lat_deg, lon_deg, elev_m; /* elev_m NAN: that of the climate's neighbours */
+    double utc_offset_h;
+    double horizon_deg[36]; /* height of the skyline every 10 degrees from north, clockwise */
+    double albedo;
+    double coldest_c; /* air of the coldest morning; NAN: from the climate */
+    double dust_loss_per_day, dust_most_loss, dust_wash_mm, dust_cleaned_days; /* cleaned 0: only by rain */
+    bool monthly;                                                              /* the brief's own monthly means */
+    double ghi_kwh_m2_day[12];
+    double t_mean_c[12], t_range_c[12], wind_10m_ms[12], rain_mm[12]; /* NAN: not given */
+    char weather_file[256];                                           /* "": none */
+} lw_place;
+
+typedef struct lw_want {
+    lw_lamp_kind lamp[LW_BRIEF_KINDS];
+    size_t lamp_count;
+    double dark_nights_per_year; /* at most so many, in the worst planned year */
+    double planned_years;
+    double sure_share;       /* share of the draws that must keep the wish: 0.5..0.99 */
+    double dusk_sun_deg;     /* altitude of the sun at which the dusk switch works: -12..0 */
+    double least_late_level; /* light that is enough after the first half of the night when a plan must trim; 1: none */
+} lw_want;
+
+typedef enum lw_shelf_class { LW_SHELF_4V2, LW_SHELF_4V35, LW_SHELF_LFP, LW_SHELF_UNKNOWN } lw_shelf_class;
+typedef enum lw_shelf_verdict {
+    LW_SHELF_SOUND,
+    LW_SHELF_TIRED,
+    LW_SHELF_UNSURE,
+    LW_SHELF_SCRAP,
+    LW_SHELF_UNTESTED
+} lw_shelf_verdict;
+
+typedef struct lw_shelf_panel {
+    char name[LW_NAME];
+    double watts, voc_v, isc_a, vmp_v, imp_a; /* label, standard test conditions */
+    int cells;
+    bool label_assumed;   /* only the watts were given: the four values are those of a common panel */
+    double tolerance_pct; /* one standard deviation of the real power around the label */
+    int count;
+    int64_t price_minor;
+} lw_shelf_panel;
+
+typedef struct lw_shelf_cell {
+    char name[LW_NAME];
+    lw_shelf_class voltage_class;
+    lw_shelf_verdict verdict;
+    double capacity_ah, capacity_sd_pct; /* as measured, and spread of a group around it */
+    double resistance_ohm;
+    double lowest_found_v; /* lowest voltage at which one of them was found; NAN: not said */
+    bool recovered;        /* found between 2.0 and 2.5 V, brought back slowly under watch and fully tested */
+    int count;
+    int64_t price_minor;
+} lw_shelf_cell;
+
+typedef enum lw_shelf_charging { LW_SHELF_DIRECT, LW_SHELF_LINEAR, LW_SHELF_TRACKING } lw_shelf_charging;
+
+typedef struct lw_shelf_charger {
+    char name[LW_NAME];
+    lw_shelf_charging kind;
+    int series_min, series_max; /* groups in series that it charges */
+    double end_v_per_cell;      /* where charging stops; NAN: it has no limit of its own */
+    double most_a;              /* most charging current; INFINITY: only the panel limits */
+    double most_input_v, most_input_w;
+    double efficiency; /* conversion, tracking chargers; 1 else */
+    double drop_v;     /* blocking diode or the least the linear kind needs */
+    double standby_a;
+    double cold_stop_c, hot_stop_c; /* NAN: it charges at any temperature */
+    int count;
+    int64_t price_minor;
+} lw_shelf_charger;
+
+typedef struct lw_shelf_board { /* protection circuit of the pack */
+    char name[LW_NAME];
+    int series;
+    bool every_group; /* watches every group */
+    bool balances;
+    double high_v, low_v; /* per group, where it opens */
+    int count;
+    int64_t price_minor;
+} lw_shelf_board;
+
+typedef enum lw_shelf_driving {
+    LW_SHELF_CONSTANT_CURRENT,
+    LW_SHELF_RESISTOR,
+    LW_SHELF_BUCK,
+    LW_SHELF_BOOST
+} lw_shelf_driving;
+
+typedef struct lw_shelf_driver {
+    char name[LW_NAME];
+    lw_shelf_driving kind;
+    int series_min, series_max;
+    double efficiency, standby_a, most_w;
+    double low_stop_v_per_cell; /* stops taking current below this; NAN: leaves it to the protection circuit */
+    bool dims;                  /* can give the steps of a schedule */
+    int count;
+    int64_t price_minor;
+} lw_shelf_driver;
+
+typedef struct lw_shelf_part { /* anything else that each lamp needs */
+    char name[LW_NAME];
+    int per_lamp, count;
+    int64_t price_minor;
+} lw_shelf_part;
+
+typedef struct lw_shelf {
+    lw_currency currency;
+    lw_shelf_panel panel[LW_SHELF_KINDS];
+    lw_shelf_cell cell[LW_SHELF_KINDS];
+    lw_shelf_charger charger[LW_SHELF_KINDS];
+    lw_shelf_board board[LW_SHELF_KINDS];
+    lw_shelf_driver driver[LW_SHELF_KINDS];
+    lw_shelf_part part[LW_SHELF_KINDS];
+    size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
+    int most_parallel, most_panels; /* per lamp: what the box and the mast can hold */
+} lw_shelf;
+
+typedef enum lw_pack_seat { LW_SEAT_BOX, LW_SEAT_HEAD, LW_SEAT_ROOM } lw_pack_seat;
+
+/* How the lamp is built: what the hard limits ask about. */
+typedef struct lw_build {
+    lw_pack_seat pack_in;        /* its own box, the head, a room where people sleep */
+    bool vent, fuse, protection; /* stated or taken as part of the lamp; false: refused */
+    double box_sun_share;        /* share of the day's sun that falls on the box: 0 in the panel's shade .. 1 */
+    double box_absorbs;          /* of that sun: 0.3 white .. 0.9 black */
+    double tilt_deg, facing_deg; /* NAN: the plan chooses */
+    double wire_ohm;             /* panel to charger and back */
+} lw_build;
+
+typedef struct lw_brief {
+    char name[LW_NAME];
+    lw_place place;
+    lw_want want;
+    lw_shelf shelf;
+    lw_build build;
+    lw_assumptions assumed;
+} lw_brief;
+
+/* Reads a brief from JSON text. LW_WRONG_INPUT names the key by its path ("want.lamps[2].head_w"), what was
+ * given and what is possible; an unknown key names the nearest known one. */
+LW_MUST_CHECK bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_error *err);
+
+/* Adds to the list; a full list drops it (the list is longer than all defaults together). */
+void lw_assume(lw_assumptions *list, const char *key, const char *why, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+const char *lw_shelf_class_text(lw_shelf_class voltage_class);
+const char *lw_shelf_charging_text(lw_shelf_charging kind);
+int lw_brief_lamps(const lw_brief *brief); /* lamps of all kinds */
+
+#endif

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Money as whole minor units (cents, or whole units where the currency has none), so that sums are exact.
+ */
+#ifndef LANEWICK_MONEY_H
+#define LANEWICK_MONEY_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+typedef struct lw_currency {
+    char text[12]; /* as people there write it: "K", "Rs", "USD" */
+    int decimals;  /* 0..3 */
+} lw_currency;
+
+/* The most that one price may be, so that no sum of a plan can overflow [minor units]. */
+static const int64_t lw_price_max_minor = 1000000000000;
+
+/* "K 12 500" or "USD 12.50": thousands set apart by a space, the currency's decimals. Returns out. */
+char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_t size);
+
+/* The amount in whole currency units, for JSON: exact to 15 digits. */
+double lw_money_number(const lw_currency *currency, int64_t minor);
+
+#endif
