@@ -101,6 +101,7 @@ static void assume_driver(lw_doc *shelf, lw_shelf *out)
                                                          .efficiency = 0.88,
                                                          .standby_a = 0.001,
                                                          .most_w = INFINITY,
+                                                         .head_v = NAN,
                                                          .low_stop_v_per_cell = NAN,
                                                          .dims = true,
                                                          .count = ENOUGH};
@@ -118,6 +119,10 @@ void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out)
         driver->efficiency =
             lw_doc_number_or(&doc, "efficiency", 0.3, 1.0, (lw_doc_or){0.88, "", "common small LED driver"});
         driver->standby_a = lw_doc_number_or(&doc, "standby_a", 0.0, 1.0, (lw_doc_or){0.001, "A", "common practice"});
+        if (driver->kind == LW_SHELF_CONSTANT_CURRENT || driver->kind == LW_SHELF_RESISTOR)
+            driver->head_v = lw_doc_number(&doc, "head_v", 1.5, 60.0, "V of the LED string at full light");
+        else
+            driver->head_v = lw_doc_number_or(&doc, "head_v", 1.5, 60.0, (lw_doc_or){NAN, "V", NULL});
         driver->most_w = lw_doc_has(&doc, "most_w") ? lw_doc_number(&doc, "most_w", 0.05, 200.0, "W") : INFINITY;
         driver->low_stop_v_per_cell =
             lw_doc_number_or(&doc, "low_stop_v_per_cell", 1.5, 4.0, (lw_doc_or){NAN, "V", NULL});

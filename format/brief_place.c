@@ -34,8 +34,8 @@ static void read_dust(lw_doc *place, lw_place *out)
     out->dust_most_loss = lw_doc_number_or(&doc, "most_loss", 0.0, 0.9, (lw_doc_or){0.25, "", common});
     out->dust_wash_mm = lw_doc_number_or(&doc, "wash_rain_mm", 0.1, 100.0,
                                          (lw_doc_or){5.0, "mm in a day", "rain that washes the glass (Kimber 2006)"});
-    out->dust_cleaned_days = lw_doc_number_or(&doc, "cleaned_every_days", 0.0, 3650.0,
-                                              (lw_doc_or){60.0, "days", "the keeper wipes the panel every two months"});
+    out->dust_cleaned_days = lw_doc_integer_or(
+        &doc, "cleaned_every_days", 0, 365, (lw_doc_or){60.0, "days", "the keeper wipes the panel every two months"});
     (void)lw_doc_done(&doc);
 }
 
@@ -57,6 +57,7 @@ void lw_brief_read_place(lw_doc *brief, lw_place *place)
     }
     place->albedo = lw_doc_number_or(&doc, "albedo", 0.0, 1.0, (lw_doc_or){0.2, "", "bare or grassy ground"});
     place->coldest_c = lw_doc_number_or(&doc, "coldest_c", -60.0, 40.0, (lw_doc_or){NAN, "degC", NULL});
+    place->gust_m_s = lw_doc_number_or(&doc, "gust_m_s", 10.0, 100.0, (lw_doc_or){NAN, "m/s", NULL});
     read_dust(&doc, place);
     read_monthly(&doc, place);
     lw_doc_text(&doc, "weather_file", "", place->weather_file, sizeof place->weather_file);

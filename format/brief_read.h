@@ -17,7 +17,7 @@ void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
 
 /* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
-lw_when lw_brief_read_when(lw_doc *doc, const char *key);
+lw_moment lw_brief_read_moment(lw_doc *doc, const char *key);
 /* A price, exact in the currency's smallest unit. */
 int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency);
 /* How many are there; missing: enough. */

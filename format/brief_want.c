@@ -23,56 +23,69 @@ static bool offset(const char *text, double *hours)
     return (text[0] == '+' || text[0] == '-') && *end == '\0' && fabs(*hours) <= 24.0;
 }
 
-static bool clock_or_share(const char *text, lw_when *out)
+static bool dusk_or_dawn(const char *text, lw_moment *out)
+{
+    const bool dawn = strncmp(text, "dawn", 4) == 0;
+    double hours;
+    if ((!dawn && strncmp(text, "dusk", 4) != 0) || !offset(text + 4, &hours))
+        return false;
+    if (dawn)
+        *out = (lw_moment){hours == 0.0 ? LW_AT_DAWN : LW_BEFORE_DAWN, -hours};
+    else
+        *out = (lw_moment){hours == 0.0 ? LW_AT_DUSK : LW_AFTER_DUSK, hours};
+    return out->value >= 0.0 || hours == 0.0;
+}
+
+static bool clock_or_share(const char *text, lw_moment *out)
 {
     char *end;
     const double first = strtod(text, &end);
     if (end == text || !(first >= 0.0))
         return false;
     if (strcmp(end, "%") == 0 || strcmp(end, " %") == 0) {
-        *out = (lw_when){LW_WHEN_SHARE, first / 100.0};
+        *out = (lw_moment){LW_AT_NIGHT_SHARE, first / 100.0};
         return first <= 100.0;
     }
     if (*end != ':' || first != floor(first) || first > 23.0 || strlen(end) != 3)
         return false;
     char *last;
     const long minutes = strtol(end + 1, &last, 10);
-    *out = (lw_when){LW_WHEN_CLOCK, first + (double)minutes / 60.0};
+    *out = (lw_moment){LW_AT_CLOCK, first + (double)minutes / 60.0};
     return *last == '\0' && minutes >= 0 && minutes < 60;
 }
 
-lw_when lw_brief_read_when(lw_doc *doc, const char *key)
+lw_moment lw_brief_read_moment(lw_doc *doc, const char *key)
 {
     char text[32];
-    lw_when when = {LW_WHEN_DUSK, 0.0};
+    lw_moment moment = {LW_AT_DUSK, 0.0};
     lw_doc_text(doc, key, NULL, text, sizeof text);
-    const bool dawn = strncmp(text, "dawn", 4) == 0;
-    bool known;
-    if (dawn || strncmp(text, "dusk", 4) == 0) {
-        when.kind = dawn ? LW_WHEN_DAWN : LW_WHEN_DUSK;
-        known = offset(text + 4, &when.value);
-    } else {
-        known = clock_or_share(text, &when);
-    }
-    if (!known)
+    if (!dusk_or_dawn(text, &moment) && !clock_or_share(text, &moment))
         lw_doc_fail(doc, key,
                     "is \"%s\"; write \"dusk\", \"dusk+3.5h\", \"dawn-1h\", \"22:30\" or \"50%%\" of the night.", text);
-    return when;
+    return moment;
 }
 
 static void read_schedule(lw_doc *doc, lw_lamp_kind *lamp)
 {
     const json_t *list = lw_doc_list(doc, "schedule", 0, LW_BRIEF_STEPS);
     if (list)
-        lamp->step_count = 0;
+        lamp->span_count = 0;
     for (size_t i = 0; i < json_array_size(list); i++) {
-        lw_doc step = lw_doc_element(doc, "schedule", list, i);
-        lw_step *out = &lamp->step[lamp->step_count++];
-        out->from = lw_brief_read_when(&step, "from");
-        out->to = lw_brief_read_when(&step, "to");
-        out->level = lw_doc_number(&step, "level", 0.0, 1.0, "of full light");
-        (void)lw_doc_done(&step);
+        lw_doc span = lw_doc_element(doc, "schedule", list, i);
+        lw_span *out = &lamp->span[lamp->span_count++];
+        out->from = lw_brief_read_moment(&span, "from");
+        out->until = lw_brief_read_moment(&span, "to");
+        out->level = lw_doc_number(&span, "level", 0.0, 1.0, "of full light");
+        (void)lw_doc_done(&span);
     }
+}
+
+static double read_clock(lw_doc *doc, const char *key)
+{
+    const lw_moment moment = lw_brief_read_moment(doc, key);
+    if (moment.kind != LW_AT_CLOCK)
+        lw_doc_fail(doc, key, "must be a time of the clock, such as \"18:30\".");
+    return moment.value;
 }
 
 static void read_loads(lw_doc *doc, lw_lamp_kind *lamp)
@@ -84,9 +97,12 @@ static void read_loads(lw_doc *doc, lw_lamp_kind *lamp)
         lw_doc load = lw_doc_element(doc, "other_loads", list, i);
         lw_other_load *out = &lamp->load[lamp->load_count++];
         lw_doc_text(&load, "name", "other load", out->name, sizeof out->name);
-        out->watts = lw_doc_number(&load, "watts", 0.001, 100.0, "W");
-        out->from = lw_brief_read_when(&load, "from");
-        out->to = lw_brief_read_when(&load, "to");
+        out->power_w = lw_doc_number(&load, "watts", 0.001, 100.0, "W");
+        out->always = lw_doc_flag_or(&load, "always", false, NULL);
+        if (!out->always) {
+            out->from_h = read_clock(&load, "from");
+            out->until_h = read_clock(&load, "to");
+        }
         (void)lw_doc_done(&load);
     }
 }
@@ -128,9 +144,8 @@ static void complete(lw_doc *doc, lw_lamp_kind *lamp)
     }
     if (lamp->head_w <= 0.0)
         lamp->head_w = lamp->lumens / lamp->efficacy_lm_w;
-    if (lamp->step_count == 0) {
-        lamp->step[lamp->step_count++] =
-            (lw_step){.from = {LW_WHEN_DUSK, 0.0}, .to = {LW_WHEN_DAWN, 0.0}, .level = 1.0};
+    if (lamp->span_count == 0) {
+        lamp->span[lamp->span_count++] = (lw_span){.from = {LW_AT_DUSK, 0.0}, .until = {LW_AT_DAWN, 0.0}, .level = 1.0};
         lw_assume(doc->root->assumed, "want.schedule", "no schedule given", "full light from dusk to dawn");
     }
     if (lamp->lumens <= 0.0)

@@ -84,7 +84,7 @@ const json_t *lw_doc_list(lw_doc *doc, const char *key, size_t least, size_t mos
 
 lw_doc lw_doc_element(lw_doc *doc, const char *key, const json_t *list, size_t i)
 {
-    char entry[40], path[LW_DOC_PATH];
+    char entry[LW_DOC_PATH], path[LW_DOC_PATH];
     (void)snprintf(entry, sizeof entry, "%.24s[%zu]", key, i + 1);
     join(path, doc->path, entry);
     return lw_doc_open(doc->root, json_array_get(list, i), path);
@@ -170,7 +170,7 @@ bool lw_doc_numbers(lw_doc *doc, const char *key, double low, double high, const
         return false;
     }
     for (size_t i = 0; i < count; i++) {
-        char entry[40];
+        char entry[LW_DOC_PATH];
         (void)snprintf(entry, sizeof entry, "%.24s[%zu]", key, i + 1);
         out[i] = read_number(doc, entry, json_array_get(list, i), low, high, unit);
     }

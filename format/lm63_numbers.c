@@ -77,7 +77,7 @@ bool lw_lm63_finish(lw_lm63_reader *r)
     next_word(r, word, sizeof word);
     if (!word[0])
         return true;
-    return lw_lm63_tell(r, r->line, LW_LM63_MEND(r),
-                        "\"%.40s\" stands after the last candela value; the counts do not match, or a decimal comma is used",
-                        word);
+    return lw_lm63_tell(
+        r, r->line, LW_LM63_MEND(r),
+        "\"%.40s\" stands after the last candela value; the counts do not match, or a decimal comma is used", word);
 }

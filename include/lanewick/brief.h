@@ -12,6 +12,7 @@
 #define LANEWICK_BRIEF_H
 
 #include "lanewick/error.h"
+#include "lanewick/load.h"
 #include "lanewick/money.h"
 
 #include <stdbool.h>
@@ -39,39 +40,15 @@ typedef struct lw_assumptions {
     size_t count;
 } lw_assumptions;
 
-/* A moment of the night. */
-typedef enum lw_when_kind {
-    LW_WHEN_DUSK,  /* value hours after dusk */
-    LW_WHEN_DAWN,  /* value hours after dawn; negative: before it */
-    LW_WHEN_CLOCK, /* value = hour of the local clock, 0..24 */
-    LW_WHEN_SHARE  /* value = share of the night gone, 0..1 */
-} lw_when_kind;
-
-typedef struct lw_when {
-    lw_when_kind kind;
-    double value;
-} lw_when;
-
-typedef struct lw_step {
-    lw_when from, to;
-    double level; /* 0..1 of full light */
-} lw_step;
-
-typedef struct lw_other_load {
-    char name[LW_NAME];
-    double watts; /* taken from the pack */
-    lw_when from, to;
-} lw_other_load;
-
 typedef struct lw_lamp_kind {
     char name[LW_NAME];
     int count;
-    double lumens;        /* 0: only the head's watts are known */
-    double efficacy_lm_w; /* light of the head per watt of its LEDs */
-    double head_w;        /* electrical power of the LEDs at full light */
-    lw_step step[LW_BRIEF_STEPS];
-    size_t step_count;
-    lw_other_load load[LW_BRIEF_LOADS];
+    double lumens;                /* 0: only the head's watts are known */
+    double efficacy_lm_w;         /* light of the head per watt of its LEDs */
+    double head_w;                /* electrical power of the LEDs at full light */
+    lw_span span[LW_BRIEF_STEPS]; /* at least one */
+    size_t span_count;
+    lw_other_load load[LW_BRIEF_LOADS]; /* from the same pack, at clock hours */
     size_t load_count;
 } lw_lamp_kind;
 
@@ -82,8 +59,10 @@ typedef struct lw_place {
     double horizon_deg[36]; /* height of the skyline every 10 degrees from north, clockwise */
     double albedo;
     double coldest_c; /* air of the coldest morning; NAN: from the climate */
-    double dust_loss_per_day, dust_most_loss, dust_wash_mm, dust_cleaned_days; /* cleaned 0: only by rain */
-    bool monthly;                                                              /* the brief's own monthly means */
+    double dust_loss_per_day, dust_most_loss, dust_wash_mm;
+    int dust_cleaned_days; /* 0: only rain cleans */
+    double gust_m_s;       /* strongest gust in fifty years; NAN: not given, then no mast is checked */
+    bool monthly;          /* the brief's own monthly means */
     double ghi_kwh_m2_day[12];
     double t_mean_c[12], t_range_c[12], wind_10m_ms[12], rain_mm[12]; /* NAN: not given */
     char weather_file[256];                                           /* "": none */
@@ -169,6 +148,7 @@ typedef struct lw_shelf_driver {
     lw_shelf_driving kind;
     int series_min, series_max;
     double efficiency, standby_a, most_w;
+    double head_v; /* voltage of the LED string at full light; NAN: not given (constant power at any pack voltage) */
     double low_stop_v_per_cell; /* stops taking current below this; NAN: leaves it to the protection circuit */
     bool dims;                  /* can give the steps of a schedule */
     int count;

@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Reading briefs: what is read, what is assumed, and that every wrong brief is told by its field.
+ */
+#include "lanewick/brief.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static lw_brief brief;
+
+static const char small[] =
+    "{\"format\": \"lanewick.brief/1\", \"place\": {\"lat_deg\": 9.1, \"lon_deg\": -79.4,"
+    "\"monthly\": {\"ghi_kwh_m2_day\": [5.1, 5.5, 5.6, 5.2, 4.4, 4.1, 4.2, 4.2, 4.3, 4.1, 4.2, 4.6]}},"
+    "\"want\": {\"lumens\": 300, \"schedule\": [{\"from\": \"dusk\", \"to\": \"22:30\", \"level\": 1}]},"
+    "\"shelf\": {\"panels\": [{\"watts\": 20, \"count\": 2, \"price\": 12.5}],"
+    "\"cells\": [{\"class\": \"4v2\", \"capacity_ah\": 2.05, \"count\": 24, \"price\": 0.40}],"
+    "\"chargers\": [{\"kind\": \"direct\", \"series\": 3, \"end_v_per_cell\": 4.1, \"most_input_v\": 30, "
+    "\"price\": 3.75}]}}";
+
+/* The text with the first `from` replaced by `to`; free() it. */
+static char *replaced(const char *text, const char *from, const char *to)
+{
+    const char *place = strstr(text, from);
+    assert_non_null(place);
+    char *out = malloc(strlen(text) + strlen(to) + 1);
+    assert_non_null(out);
+    (void)sprintf(out, "%.*s%s%s", (int)(place - text), text, to, place + strlen(from));
+    return out;
+}
+
+static void small_brief_is_completed(void **state)
+{
+    (void)state;
+    lw_error err = {0};
+    assert_true(lw_brief_from_json(small, strlen(small), &brief, &err));
+    assert_true(fabs((brief.place.utc_offset_h) - (-5.0)) <= 0.0);
+    assert_true(fabs((brief.want.lamp[0].head_w) - (3.0)) <= 1e-12); /* 300 lm at the assumed 100 lm/W */
+    assert_int_equal(brief.want.lamp[0].span[0].until.kind, LW_AT_CLOCK);
+    assert_true(fabs((brief.want.lamp[0].span[0].until.value) - (22.5)) <= 1e-12);
+    assert_int_equal(brief.shelf.cell[0].price_minor, 40);
+    assert_true(brief.shelf.panel[0].label_assumed);
+    assert_true(fabs((brief.shelf.panel[0].vmp_v * brief.shelf.panel[0].imp_a) - (20.0)) <= 1e-9);
+    assert_true(isnan(brief.shelf.charger[0].cold_stop_c)); /* safety is never assumed */
+    assert_int_equal(brief.shelf.driver_count, 1);
+    /* Every default that matters is told once. */
+    bool efficacy = false;
+    for (size_t i = 0; i < brief.assumed.count; i++) {
+        efficacy = efficacy || strcmp(brief.assumed.item[i].key, "want.efficacy_lm_w") == 0;
+        assert_true(brief.assumed.item[i].value[0] && brief.assumed.item[i].why[0]);
+    }
+    assert_true(efficacy);
+    assert_true(brief.assumed.count > 15 && brief.assumed.count < LW_ASSUMPTIONS);
+}
+
+static const struct wrong {
+    const char *from, *to, *field, *words;
+} wrongs[] = {
+    {"\"lat_deg\": 9.1", "\"lat_deg\": 95.2", "place.lat_deg", "between -90 and 90"},
+    {"\"lat_deg\": 9.1", "\"latt_deg\": 9.1", "place.lat_deg", "missing"},
+    {"\"lon_deg\": -79.4", "\"lon_deg\": -79.4, \"elev\": 4", "place.elev", "did you mean \"elev_m\""},
+    {"4.2, 4.6]", "4.2]", "place.monthly.ghi_kwh_m2_day", "has 11 values"},
+    {"[5.1, ", "[\"5.1\", ", "place.monthly.ghi_kwh_m2_day[1]", "number"},
+    {"[5.1, ", "[-5.1, ", "place.monthly.ghi_kwh_m2_day[1]", "between 0"},
+    {"\"lumens\": 300, ", "", "want.lumens", "give lumens"},
+    {"22:30", "25:30", "want.schedule[1].to", "22:30"},
+    {"22:30", "dawn+1h", "want.schedule[1].to", "dawn-1h"},
+    {"\"level\": 1", "\"level\": 1.7", "want.schedule[1].level", "between 0 and 1"},
+    {", \"price\": 12.5", "", "shelf.panels[1].price", "missing"},
+    {"\"price\": 0.40", "\"price\": 0.405", "shelf.cells[1].price", "2 decimals"},
+    {"\"price\": 0.40", "\"price\": \"cheap\"", "shelf.cells[1].price", "number"},
+    {"\"capacity_ah\": 2.05", "\"capacity_ah\": 0", "shelf.cells[1].capacity_ah", "between 0.05"},
+    {"\"class\": \"4v2\"", "\"class\": \"4.2\"", "shelf.cells[1].class", "4v2|4v35|lfp|unknown"},
+    {"\"series\": 3", "\"series\": 0", "shelf.chargers[1].series", "between 1 and 16"},
+    {"\"series\": 3", "\"series\": [3, 2]", "shelf.chargers[1].series", "smaller first"},
+    {"\"count\": 2,", "\"count\": 2.5,", "shelf.panels[1].count", "whole number"},
+    {"{\"watts\": 20, ", "{\"watts\": 20, \"voc_v\": 21.6, \"isc_a\": 1.24, \"vmp_v\": 22.6, \"imp_a\": 1.14, ",
+     "shelf.panels[1].vmp_v", "below voc_v"},
+    {"{\"watts\": 20, ", "{\"watts\": 40, \"voc_v\": 21.6, \"isc_a\": 1.24, \"vmp_v\": 17.6, \"imp_a\": 1.14, ",
+     "shelf.panels[1].watts", "read the label"},
+    {"\"lumens\": 300", "\"lamps\": 0, \"lumens\": 300", "want.lamps", "between 1"},
+    {"\"lumens\": 300", "\"lamps\": [], \"lumens\": 300", "want.lamps", "0 entries"},
+    {"lanewick.brief/1", "lanewick.brief/2", "format", "lanewick.brief/1"},
+    {"\"lumens\": 300", "\"lumens\": 1e999", "", "valid JSON"},
+    {"\"lumens\": 300", "\"lumens\": NaN", "", "valid JSON"},
+    {"\"price\": 12.5", "\"price\": 12.5, \"price\": 13", "", "valid JSON"},
+};
+
+static void every_wrong_brief_is_told(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof wrongs / sizeof wrongs[0]; i++) {
+        char *text = replaced(small, wrongs[i].from, wrongs[i].to);
+        lw_error err = {0};
+        if (lw_brief_from_json(text, strlen(text), &brief, &err))
+            fail_msg("accepted: %s", wrongs[i].to);
+        if (err.family != LW_WRONG_INPUT || strcmp(err.field, wrongs[i].field) != 0 ||
+            !strstr(err.message, wrongs[i].words))
+            fail_msg("%s: field %s, message %s", wrongs[i].to, err.field, err.message);
+        free(text);
+    }
+}
+
+static void demo_briefs_are_read(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"nsungwi", "cold-plain", "monsoon-coast", "equator-school", "cyclone-harbour"};
+    static const int lamps[] = {6, 2, 3, 4, 4};
+    for (size_t i = 0; i < 5; i++) {
+        char path[512], text[20000];
+        (void)snprintf(path, sizeof path, "%s/demo/%s.json", LW_SOURCE_DIR, names[i]);
+        FILE *file = fopen(path, "rb");
+        assert_non_null(file);
+        const size_t length = fread(text, 1, sizeof text, file);
+        (void)fclose(file);
+        lw_error err = {0};
+        if (!lw_brief_from_json(text, length, &brief, &err))
+            fail_msg("%s: %s", names[i], err.message);
+        assert_int_equal(lw_brief_lamps(&brief), lamps[i]);
+    }
+}
+
+static void money_is_exact(void **state)
+{
+    (void)state;
+    const lw_currency cents = {"USD", 2}, whole = {"K", 0};
+    char text[64];
+    assert_string_equal(lw_money_text(&cents, 1234507, text, sizeof text), "USD 12 345.07");
+    assert_string_equal(lw_money_text(&cents, -5, text, sizeof text), "USD -0.05");
+    assert_string_equal(lw_money_text(&whole, 987654321, text, sizeof text), "K 987 654 321");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(small_brief_is_completed),
+        cmocka_unit_test(every_wrong_brief_is_told),
+        cmocka_unit_test(demo_briefs_are_read),
+        cmocka_unit_test(money_is_exact),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
