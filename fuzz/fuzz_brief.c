@@ -6,6 +6,8 @@
 
 #include <stdlib.h>
 
+int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size);
+
 int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
 {
     static lw_brief brief;
