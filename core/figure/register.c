@@ -10,6 +10,7 @@ static const lw_figure *const figures[] = {
     /* base */
     &lw_fig_normal_quantile,
     /* sun */
+    &lw_fig_climate,
     /* light */
     &lw_fig_beam_flux,
     &lw_fig_lux_point,

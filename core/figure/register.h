@@ -10,6 +10,7 @@
 /* base */
 extern const lw_figure lw_fig_normal_quantile;
 /* sun */
+extern const lw_figure lw_fig_climate;
 /* light */
 extern const lw_figure lw_fig_beam_flux;
 extern const lw_figure lw_fig_lux_point;

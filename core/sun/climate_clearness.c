@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Monthly clearness from the sunshine share: Angstrom-Prescott with the coefficients of FAO-56 eq. 35 (Allen,
+ * Pereira, Raes & Smith 1998: a 0.25, b 0.50), which holds in the tropics, plus a correction that grows
+ * between 22 and 37 degrees of latitude, where the plain formula is too optimistic. The constants are a
+ * ridge regression over 1,441 stations: data/climate/fit/fit_clearness.py prints them.
+ */
+#include "climate_inner.h"
+
+#include <math.h>
+
+double lw_noon_height(double lat_deg, int month)
+{
+    /* Declination in the middle of each month, degrees. */
+    static const double dec[12] = {-20.8, -12.7, -1.9, 9.8, 18.9, 23.0, 21.2, 13.7, 2.9, -8.7, -18.4, -23.0};
+    return cos((lat_deg - dec[month]) * LW_RAD);
+}
+
+static double clamp(double x, double low, double high)
+{
+    return x < low ? low : (x > high ? high : x);
+}
+
+double lw_clearness_by_sunshine(double lat_deg, int month, const lw_climate_normals *n)
+{
+    const double sun = n->sun[month], range = n->range_k[month] / 10.0;
+    const double mu = clamp(lw_noon_height(lat_deg, month), 0.25, 1.0);
+    const double ramp = clamp((fabs(lat_deg) - 22.0) / 15.0, 0.0, 1.0);
+    const double tropics = 0.25 + 0.50 * sun + 0.0320 * (range - 1.0);
+    const double above = 0.0398 - 0.1984 * sun - 0.0252 * log1p(n->rain_mm[month] / 30.0) +
+                         0.0161 * clamp(n->elev_m, 0.0, 3000.0) / 1000.0 + 0.0204 * range - 0.0353 * mu +
+                         0.1164 * sun * mu + (lat_deg < 0.0 ? 0.0604 : 0.0);
+    return clamp(tropics + ramp * above, 0.12, 0.82);
+}
+
+double lw_clearness_old_set_offset(double lat_deg, int month)
+{
+    return -0.0156 - 0.1546 * clamp((0.75 - lw_noon_height(lat_deg, month)) / 0.4, 0.0, 1.0);
+}

@@ -1,0 +1,48 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Residuals of the regression carried from measured stations to a place: two sums of two exponentials with
+distance, one for the mean over the year, one for the deviations of the months; a nugget for each data set."""
+import numpy as np
+
+SETS = ["TMY", "TMY2", "TMY3", "IMGW", "IGDG"]
+NUGGET_YEAR = [0.06, 0.025, 0.04, 0.04, 0.03]
+NUGGET_MONTH = [0.07, 0.05, 0.09, 0.09, 0.05]
+YEAR = dict(sill=0.067**2, far=0.4, near_km=500.0, far_km=2000.0)
+MONTH = dict(sill=0.060**2, far=0.3, near_km=333.0, far_km=2000.0)
+HEIGHT_M = 1700.0
+NEIGHBOURS = 24
+
+
+def nugget(m, values, other):
+    return np.select([m.set == s for s in SETS], values, other)
+
+
+def covariance(part, d, dz, wide):
+    return part["sill"] * (part["far"] * np.exp(-d / part["far_km"]) * wide +
+                           (1 - part["far"]) * np.exp(-d / part["near_km"]) * np.exp(-(dz / HEIGHT_M) ** 2))
+
+
+def neighbours(m, i, radius):
+    o = m.order[i]
+    return o[(m.d[i, o] >= radius) & (m.wmo[o] != m.wmo[i])][:NEIGHBOURS]
+
+
+def weights(part, m, i, c, noise):
+    wide = (m.set[c] != "IGDG").astype(float)  # the Italian set of 1951-70 is not carried far
+    a = covariance(part, m.d[np.ix_(c, c)], m.elev[c][:, None] - m.elev[c][None], np.outer(wide, wide))
+    k = covariance(part, m.d[i, c], m.elev[c] - m.elev[i], wide)
+    w = np.linalg.solve(a + np.diag(noise[c] ** 2), k)
+    return w, part["sill"] - w @ k
+
+
+def leave_out(m, z, radius):
+    """Predicted residual [station, month], variance of its year part and of its month part."""
+    year, month = nugget(m, NUGGET_YEAR, 0.04), nugget(m, NUGGET_MONTH, 0.06)
+    mean = z.mean(1)
+    p, vy, vm = np.empty_like(z), np.empty(len(z)), np.empty(len(z))
+    for i in range(len(z)):
+        c = neighbours(m, i, radius)
+        w, vy[i] = weights(YEAR, m, i, c, year)
+        p[i] = w @ mean[c]
+        w, vm[i] = weights(MONTH, m, i, c, month)
+        p[i] += w @ (z[c] - mean[c][:, None])
+    return p, vy, vm
