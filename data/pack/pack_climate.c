@@ -183,7 +183,8 @@ int main(int argc, char **argv)
     const size_t count = pack_measured(argv[2], measured, &data);
     build_tree(measured, count, LW_PACK_MEASURED, 0);
     const size_t size = LW_PACK_HEADER + data.normal_count * LW_PACK_NORMAL + count * LW_PACK_MEASURED;
-    memcpy(pack, "LWCLIMAT", 8);
+    static const char magic[8] = {'L', 'W', 'C', 'L', 'I', 'M', 'A', 'T'};
+    memcpy(pack, magic, sizeof magic);
     put(pack + 8, LW_PACK_LAYOUT, 4);
     put(pack + 12, (double)data.normal_count, 4);
     put(pack + 16, (double)count, 4);
