@@ -7,13 +7,14 @@
 #define LANEWICK_LOAD_H
 
 #include "lanewick/error.h"
+#include "lanewick/units.h"
 
 #include <stdbool.h>
 
 typedef enum lw_driver_kind {
     LW_DRIVER_CONSTANT_POWER, /* head_w / efficiency at any pack voltage */
     LW_DRIVER_BUCK,  /* the same above head_v + dropout_v; below, light falls in a straight line to 0 at 0.8 head_v */
-    LW_DRIVER_BOOST, /* the same below head_v; above, the pack drives the head directly */
+    LW_DRIVER_BOOST, /* the same; the head's voltage must be above the full pack's */
     LW_DRIVER_CONSTANT_CURRENT, /* linear regulator: head_w / head_v amperes from the pack; falls as buck below its
                                    drop-out */
     LW_DRIVER_RESISTOR          /* (V - 0.8 head_v) / R with head_w reached at reference_v */
@@ -79,8 +80,24 @@ lw_load lw_load_default(void);
 
 /* Whole schedule in sense: moments in range, levels 0..1. Overlaps are found when nights are known. */
 LW_MUST_CHECK bool lw_load_check(const lw_load *load, lw_error *err);
-/* level_h[8760]: hours x level of full light in each hour, from the share of each hour that is dark. Overlapping
- * spans: LW_WRONG_INPUT naming both and the night. */
-LW_MUST_CHECK bool lw_load_hours(const lw_load *load, const double *dark_share, double *level_h, lw_error *err);
+/* A night's dark part, in hours from the midnight before its noon (12..36); dusk == dawn: no dark. */
+typedef struct lw_dark_part {
+    double dusk_h, dawn_h;
+} lw_dark_part;
+/* The 365 nights from the share of each hour that is dark, with the switch's offset. */
+void lw_load_nights(const lw_load *load, const double dark_share[LW_HOURS], lw_dark_part nights[LW_DAYS]);
+/* level_h[8760 x steps]: hours x level of full light in each step, steps_per_hour of them an hour (1..12).
+ * Overlapping spans: LW_WRONG_INPUT naming both and the night. */
+LW_MUST_CHECK bool lw_load_levels(const lw_load *load, const lw_dark_part nights[LW_DAYS], int steps_per_hour,
+                                  double *level_h, lw_error *err);
+/* Power of the other loads in each hour of the clock [W], mean over the hour. */
+void lw_load_other_w(const lw_load *load, double power_w[24]);
+
+/* What the head with its driver takes from the pack at a pack voltage v, at full level:
+ * s = clamp((v - zero_v) / (full_v - zero_v), 0, most); current = s (power_w / v + current_a); light = min(s, 1). */
+typedef struct lw_draw {
+    double power_w, current_a, zero_v, full_v, most;
+} lw_draw;
+lw_draw lw_load_draw(const lw_load *load);
 
 #endif

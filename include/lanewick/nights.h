@@ -88,8 +88,17 @@ typedef struct lw_drive_block {
     float pack_c[LW_HOURS][LW_LANES];
 } lw_drive_block;
 void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out);
-/* parts: LW_LANES of them or NULL. run twice, the second counts. */
-void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const lw_lane_parts *parts,
+/* Working space of a run, the caller's; one for each thread. Nothing in it need be kept. */
+typedef struct lw_run_log {
+    float noon[LW_DAYS][LW_LANES]; /* state at each noon */
+    float missing[LW_DAYS][LW_LANES], wanted[LW_DAYS][LW_LANES], lowest[LW_DAYS][LW_LANES];
+    float panel[LW_DAYS][LW_LANES], load[LW_DAYS][LW_LANES], spilled[LW_DAYS][LW_LANES];
+    float taken[LW_DAYS][LW_LANES], charge[LW_DAYS][LW_LANES];
+    float cold[LW_DAYS][LW_LANES], hot[LW_DAYS][LW_LANES];
+} lw_run_log;
+/* parts: LW_LANES of them or NULL. The year runs twice and the second run counts (it ends early where its state
+ * meets that of the first). */
+void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const lw_lane_parts *parts, lw_run_log *log,
                    lw_nights_summary out[LW_LANES]);
 
 /* Synthetic years first..first+count-1, draw i with parts[i] (NULL: as stated); out[count]. A caller that has
