@@ -4,28 +4,17 @@
 // their sines and powers differently in the last digits, and a long calculation spreads that.
 // usage: node wasm-cases.mjs NATIVE_RUN_CASES RUN_CASES
 import {execFileSync} from 'node:child_process';
-import {closeSync, mkdtempSync, openSync, readFileSync, readdirSync, rmSync} from 'node:fs';
-import {tmpdir} from 'node:os';
-import {join} from 'node:path';
-import {WASI} from 'node:wasi';
+import {readFileSync, readdirSync} from 'node:fs';
+import {run} from './wasi.mjs';
 
 const RELATIVE = 1e-9, ABSOLUTE = 1e-12;
 const [native, wasm] = process.argv.slice(2);
 const program = await WebAssembly.compile(readFileSync(wasm));
-const scratch = mkdtempSync(join(tmpdir(), 'lanewick-'));
 let passed = 0, failed = 0, most = 0;
 
 function check(good, message) {
     if (good) passed++;
     else { failed++; console.log('FAIL ' + message); }
-}
-
-async function run(args) {
-    const path = join(scratch, 'out'), out = openSync(path, 'w');
-    const wasi = new WASI({version: 'preview1', args: ['run_cases', ...args], preopens: {'.': '.'}, stdout: out, returnOnExit: true});
-    const code = wasi.start(await WebAssembly.instantiate(program, {wasi_snapshot_preview1: wasi.wasiImport}));
-    closeSync(out);
-    return {code, text: readFileSync(path, 'utf8')};
 }
 
 function agree(a, b) {
@@ -40,9 +29,9 @@ function agree(a, b) {
 for (const room of readdirSync('tests/cases', {withFileTypes: true}).filter(entry => entry.isDirectory())) {
     for (const file of readdirSync(`tests/cases/${room.name}`).filter(name => name.endsWith('.case'))) {
         const path = `tests/cases/${room.name}/${file}`;
-        const answer = await run([path]);
+        const answer = await run(program, ['run_cases', path]);
         check(answer.code === 0, `${path} under WebAssembly:\n${answer.text}`);
-        const ours = (await run(['--print', path])).text.split('\n');
+        const ours = (await run(program, ['run_cases', '--print', path])).text.split('\n');
         const theirs = execFileSync(native, ['--print', path], {encoding: 'utf8'}).split('\n');
         check(ours.length === theirs.length, `${path}: ${ours.length} lines of answers instead of ${theirs.length}`);
         theirs.forEach((line, i) => {
@@ -52,7 +41,6 @@ for (const room of readdirSync('tests/cases', {withFileTypes: true}).filter(entr
         });
     }
 }
-rmSync(scratch, {recursive: true});
 console.log(`largest relative difference ${most.toExponential(1)}`);
 console.log(`${passed} passed, ${failed} failed`);
 process.exit(failed ? 1 : 0);
