@@ -30,7 +30,7 @@ double lw_day_sd_log(double lat_deg, int month, double clearness, double rain_mm
 
 /* Means by latitude, freed of what 30 days hide: a correlation found in n days is low by about (1 + 4 rho) / n
  * (Kendall 1954, Biometrika 41, 403). The stations scatter by 0.09 about it. */
-double lw_day_lag1(double lat_deg, double clearness)
+static double day_lag1(double lat_deg, double clearness)
 {
     static const double lat[] = {0.0, 10.0, 25.0, 40.0, 50.0, 90.0}, rho[] = {0.25, 0.32, 0.37, 0.29, 0.32, 0.32};
     const double a = fabs(lat_deg);
@@ -43,7 +43,7 @@ double lw_day_lag1(double lat_deg, double clearness)
 
 /* Measured scatter of log c about the model between stations, without the scatter that a sample of 30 days has
  * anyway (0.13): 0.23 in the tropics, 0.12 from 38 degrees on. */
-double lw_day_sd_model_scatter(double lat_deg)
+static double model_scatter(double lat_deg)
 {
     return 0.23 - 0.11 * clamp((fabs(lat_deg) - 25.0) / 13.0, 0.0, 1.0);
 }
@@ -53,8 +53,8 @@ void lw_climate_days(lw_climate *c, int month, double log_residual, double varia
     const double kt = c->clearness[month];
     if (kt <= 0.0)
         return;
-    const double t = c->t_mean_c[month], range = c->t_range_c[month], scatter = lw_day_sd_model_scatter(c->lat_deg);
-    const double rho = lw_day_lag1(c->lat_deg, kt);
+    const double t = c->t_mean_c[month], range = c->t_range_c[month], scatter = model_scatter(c->lat_deg);
+    const double rho = day_lag1(c->lat_deg, kt);
     const double sd =
         (1.0 - kt) * exp(lw_day_sd_log(c->lat_deg, month, kt, c->rain_mm[month], range, t) + log_residual);
     c->clearness_day_sd[month] = sd;

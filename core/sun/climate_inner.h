@@ -104,10 +104,8 @@ typedef struct lw_climate_residual {
 void lw_climate_residual_at(const lw_climate_data *data, const double x[3], double elev_m, const lw_climate_skip *skip,
                             lw_climate_residual *out);
 
-/* Days: log of sd / (1 - clearness) by regression; correlation of neighbouring days; scatter of the model. */
+/* Days: log of sd / (1 - clearness) by regression. */
 double lw_day_sd_log(double lat_deg, int month, double clearness, double rain_mm, double range_k, double t_c);
-double lw_day_lag1(double lat_deg, double clearness); /* |lat_deg| <= 90 */
-double lw_day_sd_model_scatter(double lat_deg);
 /* Fills the three day fields and ghi_year_sd_pct of month from clearness, rain, range, temperature. */
 void lw_climate_days(lw_climate *c, int month, double log_residual, double variance);
 

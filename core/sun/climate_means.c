@@ -12,6 +12,10 @@
 /* No month on Earth passes a clearness of 0.85 or stays below 0.05. */
 static const double clearest = 0.85, darkest = 0.05;
 
+typedef struct lw_means {
+    const double *ghi, *t_c, *range_k, *wind_ms, *rain_mm; /* 12 each; all but ghi may be NULL */
+} lw_means;
+
 static const char *wrong_unit(double clearness)
 {
     static const struct {
@@ -61,17 +65,46 @@ static bool optional(const double *values, const char *field, double low, double
     return !values || lw_all_in_range(err, field, values, 12, low, high, unit);
 }
 
+static bool check_ranges(const lw_means *given, lw_error *err)
+{
+    return lw_all_in_range(err, "ghi_kwh_m2_day", given->ghi, 12, 0.0, 1e6, "kWh/m2 a day") &&
+           optional(given->t_c, "t_mean_c", -70.0, 50.0, "degC", err) &&
+           optional(given->range_k, "t_range_c", 0.0, 35.0, "K", err) &&
+           optional(given->wind_ms, "wind_10m_ms", 0.0, 30.0, "m/s", err) &&
+           optional(given->rain_mm, "rain_mm", 0.0, 5000.0, "mm", err);
+}
+
+static double or_else(const double *values, int month, double fallback)
+{
+    return values ? values[month] : fallback;
+}
+
+static void fill_month(lw_climate *out, int m, double h0, const lw_means *given)
+{
+    out->ghi_kwh_m2_day[m] = given->ghi[m];
+    out->clearness[m] = h0 > 0.0 ? fmin(given->ghi[m] / h0, clearest) : 0.0;
+    out->t_mean_c[m] = or_else(given->t_c, m, zonal_t_c(out->lat_deg, out->elev_m, m));
+    out->t_range_c[m] = or_else(given->range_k, m, 10.0);
+    out->wind_10m_ms[m] = or_else(given->wind_ms, m, 3.0);
+    out->rain_mm[m] = or_else(given->rain_mm, m, 60.0);
+    lw_climate_days(out, m, 0.0, 0.15 * 0.15); /* without neighbours the day residual keeps its whole scatter */
+}
+
+static void say_basis(lw_climate *out, const lw_means *given)
+{
+    const bool all = given->t_c && given->range_k && given->wind_ms && given->rain_mm;
+    snprintf(out->basis, sizeof out->basis, "monthly radiation as given%s%s%s%s%s",
+             all ? "" : "; not given and roughly filled:", given->t_c ? "" : " temperature",
+             given->range_k ? "" : " daily range", given->wind_ms ? "" : " wind", given->rain_mm ? "" : " rain");
+}
+
 bool lw_climate_from_means(double lat_deg, double lon_deg, double elev_m, const double ghi_kwh_m2_day[12],
                            const double *t_mean_c, const double *t_range_c, const double *wind_10m_ms,
                            const double *rain_mm, lw_climate *out, lw_error *err)
 {
+    const lw_means given = {ghi_kwh_m2_day, t_mean_c, t_range_c, wind_10m_ms, rain_mm};
     double h0[12];
-    if (!lw_climate_place(lat_deg, lon_deg, elev_m, out, err) ||
-        !lw_all_in_range(err, "ghi_kwh_m2_day", ghi_kwh_m2_day, 12, 0.0, 1e6, "kWh/m2 a day") ||
-        !optional(t_mean_c, "t_mean_c", -70.0, 50.0, "degC", err) ||
-        !optional(t_range_c, "t_range_c", 0.0, 35.0, "K", err) ||
-        !optional(wind_10m_ms, "wind_10m_ms", 0.0, 30.0, "m/s", err) ||
-        !optional(rain_mm, "rain_mm", 0.0, 5000.0, "mm", err))
+    if (!lw_climate_place(lat_deg, lon_deg, elev_m, out, err) || !check_ranges(&given, err))
         return false;
     for (int m = 0; m < 12; m++)
         h0[m] = lw_h0_month_kwh_m2(lat_deg, m + 1);
@@ -79,18 +112,8 @@ bool lw_climate_from_means(double lat_deg, double lon_deg, double elev_m, const 
         return false;
     if (isnan(elev_m))
         out->elev_m = 0.0;
-    for (int m = 0; m < 12; m++) {
-        out->ghi_kwh_m2_day[m] = ghi_kwh_m2_day[m];
-        out->clearness[m] = h0[m] > 0.0 ? fmin(ghi_kwh_m2_day[m] / h0[m], clearest) : 0.0;
-        out->t_mean_c[m] = t_mean_c ? t_mean_c[m] : zonal_t_c(lat_deg, out->elev_m, m);
-        out->t_range_c[m] = t_range_c ? t_range_c[m] : 10.0;
-        out->wind_10m_ms[m] = wind_10m_ms ? wind_10m_ms[m] : 3.0;
-        out->rain_mm[m] = rain_mm ? rain_mm[m] : 60.0;
-        lw_climate_days(out, m, 0.0, 0.15 * 0.15);
-    }
-    snprintf(out->basis, sizeof out->basis, "monthly radiation as given%s%s%s%s%s",
-             t_mean_c && t_range_c && wind_10m_ms && rain_mm ? "" : "; not given and roughly filled:",
-             t_mean_c ? "" : " temperature", t_range_c ? "" : " daily range", wind_10m_ms ? "" : " wind",
-             rain_mm ? "" : " rain");
+    for (int m = 0; m < 12; m++)
+        fill_month(out, m, h0[m], &given);
+    say_basis(out, &given);
     return true;
 }
