@@ -11,6 +11,18 @@ static const lw_figure *const figures[] = {
     &lw_fig_normal_quantile,
     /* sun */
     &lw_fig_climate,
+    &lw_fig_sun_position,
+    &lw_fig_night,
+    &lw_fig_day_radiation,
+    &lw_fig_hour_radiation,
+    &lw_fig_sun_angles,
+    &lw_fig_diffuse,
+    &lw_fig_plane,
+    &lw_fig_glass,
+    &lw_fig_cell_temperature,
+    &lw_fig_air_mass,
+    &lw_fig_clear_sky,
+    &lw_fig_dust,
     /* light */
     &lw_fig_beam_flux,
     &lw_fig_lux_point,

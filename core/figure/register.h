@@ -11,6 +11,18 @@
 extern const lw_figure lw_fig_normal_quantile;
 /* sun */
 extern const lw_figure lw_fig_climate;
+extern const lw_figure lw_fig_sun_position;
+extern const lw_figure lw_fig_night;
+extern const lw_figure lw_fig_day_radiation;
+extern const lw_figure lw_fig_hour_radiation;
+extern const lw_figure lw_fig_sun_angles;
+extern const lw_figure lw_fig_diffuse;
+extern const lw_figure lw_fig_plane;
+extern const lw_figure lw_fig_glass;
+extern const lw_figure lw_fig_cell_temperature;
+extern const lw_figure lw_fig_air_mass;
+extern const lw_figure lw_fig_clear_sky;
+extern const lw_figure lw_fig_dust;
 /* light */
 extern const lw_figure lw_fig_beam_flux;
 extern const lw_figure lw_fig_lux_point;

@@ -4,6 +4,7 @@
  * Thermal Processes, sections 1.6 to 2.16.
  */
 #include "lanewick/plane.h"
+#include "lanewick/hot.h"
 #include "sky.h"
 
 #include <math.h>
@@ -90,8 +91,8 @@ void lw_plane_prepare(const lw_plane *plane, const lw_sun_hour hours[LW_HOURS], 
         prepare(plane, &v, &hours[i], &prepared[i]);
 }
 
-void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *ghi_w_m2,
-                    const double *dhi_w_m2, const double *dni_w_m2, double *plane_w_m2, double *absorbed_w_m2)
+LW_HOT void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *ghi_w_m2,
+                           const double *dhi_w_m2, const double *dni_w_m2, double *plane_w_m2, double *absorbed_w_m2)
 {
     static lw_sky_model *const models[] = {
         [LW_SKY_ISOTROPIC] = lw_sky_isotropic,

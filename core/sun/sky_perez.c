@@ -3,6 +3,7 @@
  * Sky with a bright part around the sun and a bright or dull band at the horizon: Perez, Ineichen, Seals,
  * Michalsky & Stewart (1990), Solar Energy 44, 271, coefficients for all sites.
  */
+#include "lanewick/hot.h"
 #include "sky.h"
 
 #include <math.h>
@@ -29,8 +30,8 @@ static int clearness_bin(double clearness)
     return bin;
 }
 
-void lw_sky_perez(const lw_plane_hour *hour, size_t n, const double *dhi_w_m2, const double *dni_w_m2,
-                  double *plane_w_m2, double *absorbed_w_m2)
+LW_HOT void lw_sky_perez(const lw_plane_hour *hour, size_t n, const double *dhi_w_m2, const double *dni_w_m2,
+                         double *plane_w_m2, double *absorbed_w_m2)
 {
     if (!hour->up) { /* twilight: the zenith angle is outside the model */
         lw_sky_isotropic(hour, n, dhi_w_m2, dni_w_m2, plane_w_m2, absorbed_w_m2);
