@@ -26,6 +26,10 @@ static const lw_figure *const figures[] = {
     /* light */
     &lw_fig_beam_flux,
     &lw_fig_lux_point,
+    &lw_fig_maintenance_factor,
+    &lw_fig_lumen_maintenance,
+    &lw_fig_led_point,
+    &lw_fig_beam_fit,
     /* cell */
     /* pack */
     /* power */

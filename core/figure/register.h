@@ -26,6 +26,10 @@ extern const lw_figure lw_fig_dust;
 /* light */
 extern const lw_figure lw_fig_beam_flux;
 extern const lw_figure lw_fig_lux_point;
+extern const lw_figure lw_fig_maintenance_factor;
+extern const lw_figure lw_fig_lumen_maintenance;
+extern const lw_figure lw_fig_led_point;
+extern const lw_figure lw_fig_beam_fit;
 /* cell */
 /* pack */
 /* power */

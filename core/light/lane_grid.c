@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The grid of points of a field: see lanewick/lane.h for the rules.
+ */
+#include "lanewick/lane.h"
+
+#include "lanewick/units.h"
+
+#include <math.h>
+
+typedef struct piece {
+    double length_m, direction_deg, cos_d, sin_d;
+} piece;
+
+static piece piece_of(const lw_field *field, size_t i)
+{
+    const lw_corner a = field->corners[i], b = field->corners[i + 1];
+    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, length = hypot(dx, dy);
+    return (piece){length, atan2(dy, dx) * lw_degree_per_radian, dx / length, dy / length};
+}
+
+static size_t steps_along(double length_m)
+{
+    return length_m <= 30.0 ? 10 : (size_t)ceil(length_m / 3.0 - 1e-9);
+}
+
+static size_t steps_across(double width_m)
+{
+    const size_t n = (size_t)ceil(width_m / 1.5 - 1e-9);
+    return n < 3 ? 3 : n;
+}
+
+static bool check_corners(const lw_field *field, lw_error *err)
+{
+    const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;
+    if (field->corner_count < least || field->corner_count > LW_LANE_MAX_CORNERS)
+        return lw_fail(err, LW_WRONG_INPUT, "corners", "The field has %zu corners; it needs between %zu and %d.",
+                       field->corner_count, least, LW_LANE_MAX_CORNERS);
+    for (size_t i = 0; i < field->corner_count; i++)
+        if (!lw_in_range(err, "x_m", field->corners[i].x_m, -1e5, 1e5, "m") ||
+            !lw_in_range(err, "y_m", field->corners[i].y_m, -1e5, 1e5, "m"))
+            return false;
+    if (field->kind == LW_FIELD_POLYGON)
+        return true;
+    for (size_t i = 0; i + 1 < field->corner_count; i++)
+        if (!(piece_of(field, i).length_m >= 0.1))
+            return lw_fail(err, LW_WRONG_INPUT, "corners", "Corners %zu and %zu are less than 0.1 m apart.", i + 1,
+                           i + 2);
+    return lw_in_range(err, "width_m", field->width_m, 0.1, 1000.0, "m");
+}
+
+static lw_field_point *room(lw_arena *arena, size_t count, lw_error *err)
+{
+    if (count <= LW_LANE_MAX_POINTS)
+        return lw_arena_take(arena, count ? count : 1, sizeof(lw_field_point), err);
+    (void)lw_fail(err, LW_WRONG_INPUT, "corners", "The field needs %zu points; the most is %d: divide it.", count,
+                  LW_LANE_MAX_POINTS);
+    return NULL;
+}
+
+static bool strip_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
+{
+    const size_t across = steps_across(field->width_m);
+    size_t total = 0;
+    for (size_t i = 0; i + 1 < field->corner_count; i++)
+        total += steps_along(piece_of(field, i).length_m) * across;
+    lw_field_point *p = *points = room(arena, total, err);
+    *count = total;
+    if (!p)
+        return false;
+    for (size_t i = 0; i + 1 < field->corner_count; i++) {
+        const piece k = piece_of(field, i);
+        const size_t along = steps_along(k.length_m);
+        for (size_t a = 0; a < along; a++)
+            for (size_t c = 0; c < across; c++, p++) {
+                const double s = k.length_m * ((double)a + 0.5) / (double)along;
+                const double w = field->width_m * ((double)c + 0.5) / (double)across;
+                p->x_m = field->corners[i].x_m + s * k.cos_d - w * k.sin_d;
+                p->y_m = field->corners[i].y_m + s * k.sin_d + w * k.cos_d;
+                p->along_deg = k.direction_deg;
+            }
+    }
+    return true;
+}
+
+/* Even-odd rule, counting the edges crossed by a ray towards +x. */
+static bool inside(const lw_field *field, double x, double y)
+{
+    bool in = false;
+    for (size_t i = 0, j = field->corner_count - 1; i < field->corner_count; j = i++) {
+        const lw_corner a = field->corners[i], b = field->corners[j];
+        if ((a.y_m > y) != (b.y_m > y) && x < (b.x_m - a.x_m) * (y - a.y_m) / (b.y_m - a.y_m) + a.x_m)
+            in = !in;
+    }
+    return in;
+}
+
+static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
+{
+    lw_corner low = field->corners[0], high = low;
+    for (size_t i = 1; i < field->corner_count; i++) {
+        low.x_m = fmin(low.x_m, field->corners[i].x_m);
+        low.y_m = fmin(low.y_m, field->corners[i].y_m);
+        high.x_m = fmax(high.x_m, field->corners[i].x_m);
+        high.y_m = fmax(high.y_m, field->corners[i].y_m);
+    }
+    const double wide = fmax(3.0, ceil(high.x_m - low.x_m)), deep = fmax(3.0, ceil(high.y_m - low.y_m));
+    if (wide * deep > 100.0 * LW_LANE_MAX_POINTS)
+        return lw_fail(err, LW_WRONG_INPUT, "corners", "The field is %g m by %g m: divide it.", wide, deep);
+    lw_field_point *p = *points = room(arena, (size_t)fmin(wide * deep, LW_LANE_MAX_POINTS), err);
+    *count = 0;
+    if (!p)
+        return false;
+    for (double j = 0.5; j < deep; j += 1.0)
+        for (double i = 0.5; i < wide; i += 1.0) {
+            const double x = low.x_m + (high.x_m - low.x_m) * i / wide, y = low.y_m + (high.y_m - low.y_m) * j / deep;
+            if (!inside(field, x, y))
+                continue;
+            if (*count == LW_LANE_MAX_POINTS)
+                return lw_fail(err, LW_WRONG_INPUT, "corners", "The field needs more than %d points: divide it.",
+                               LW_LANE_MAX_POINTS);
+            p[(*count)++] = (lw_field_point){.x_m = x, .y_m = y};
+        }
+    if (*count == 0)
+        return lw_fail(err, LW_WRONG_INPUT, "corners", "The polygon holds no point of the grid; is its area zero?");
+    return true;
+}
+
+bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
+{
+    if (!check_corners(field, err))
+        return false;
+    return field->kind == LW_FIELD_STRIP ? strip_grid(field, arena, points, count, err)
+                                         : polygon_grid(field, arena, points, count, err);
+}

@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The light on a lane, a square or any polygon: grid of points, sums over all lamps, class reached.
+ *
+ * Grid of a straight field (EN 13201-3:2015 / CIE 140:2000, from memory): along it N points, N = 10 when the field is
+ * at most 30 m long, else the fewest with steps of at most 3 m; across it the fewest with steps of at most 1.5 m, at
+ * least 3; the first point half a step from the edge. Polygons: square-like cells of at most 1 m, at least 3 by 3
+ * (own).
+ */
+#ifndef LANEWICK_LANE_H
+#define LANEWICK_LANE_H
+
+#include "lanewick/arena.h"
+#include "lanewick/light.h"
+
+enum { LW_LANE_MAX_CORNERS = 64, LW_LANE_MAX_LAMPS = 2000, LW_LANE_MAX_POINTS = 100000 };
+
+typedef struct lw_corner {
+    double x_m, y_m;
+} lw_corner;
+
+typedef enum lw_field_kind {
+    LW_FIELD_STRIP,  /* a line of two or more corners with a width: a straight or bent lane */
+    LW_FIELD_POLYGON /* three or more corners: a square, a junction, a market place */
+} lw_field_kind;
+
+typedef struct lw_field {
+    lw_field_kind kind;
+    lw_corner corners[LW_LANE_MAX_CORNERS]; /* a strip's line runs along the lane's right-hand edge seen forward */
+    size_t corner_count;
+    double width_m; /* strips: to the left of the line */
+} lw_field;
+
+typedef struct lw_field_point {
+    double x_m, y_m;
+    double along_deg; /* direction of the lane here; faces are judged along it, both ways */
+    lw_lux ahead;     /* what is received facing along_deg */
+    lw_lux back;      /* facing the other way */
+} lw_field_point;
+
+/* The grid of a field in the arena. */
+LW_MUST_CHECK bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count,
+                                 lw_error *err);
+
+/* Fills the light of every point. reach_heights: only lamps within so many of their heights in plan count (the
+ * standard's rule is 5); 0: all lamps count, which is what the lane really gets. */
+void lw_field_light(const lw_lamp *lamps, size_t lamp_count, double reach_heights, lw_field_point *points,
+                    size_t count);
+
+typedef struct lw_field_sum {
+    double average_lx, minimum_lx, maximum_lx, uniformity;  /* horizontal, on the ground */
+    double vertical_minimum_lx, semicylindrical_minimum_lx; /* at face height, the worse of both ways */
+    double hemispherical_average_lx;
+    double upward_share; /* light of the heads above the horizontal */
+} lw_field_sum;
+
+lw_field_sum lw_field_summary(const lw_field_point *points, size_t count);
+
+/* Share of the lamps' light that goes above the horizontal, tilt counted, by summing over directions (about 0.1 %). */
+double lw_upward_share(const lw_lamp *lamps, size_t lamp_count);
+
+/* Lighting classes for people on foot, EN 13201-2:2015 Table 3 (P) and Table 2 (C), as restated by makers' pages.
+ * The highest class whose average and minimum are met; NULL below the lowest. */
+typedef struct lw_light_class {
+    const char *name;
+    double average_lx, minimum_lx; /* C classes: uniformity instead of a minimum */
+    double uniformity;
+} lw_light_class;
+
+const lw_light_class *lw_light_class_find(const char *name); /* "P1".."P6", "C0".."C5", NULL when there is none */
+const lw_light_class *lw_light_class_reached(const lw_field_sum *sum, bool crossing);
+/* What that much light is like, in plain words, from the minimum and the light on faces. */
+const char *lw_light_in_words(const lw_field_sum *sum);
+
+#endif

@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The lane document, format lanewick.lane/1 (docs/lane.md): a field, its lamps, a head.
+ */
+#ifndef LANEWICK_LANE_JSON_H
+#define LANEWICK_LANE_JSON_H
+
+#include "lanewick/lane.h"
+
+typedef struct lw_lane {
+    lw_field field;
+    lw_lamp lamps[LW_LANE_MAX_LAMPS];
+    size_t lamp_count;
+    double reach_heights;      /* 0: all lamps count */
+    bool crossing;             /* judge by C classes */
+    char wanted_class[8];      /* "" when none is wanted */
+    char intensity_file[256];  /* LM-63 file of the head, beside the document; "" for a closed form */
+    double intensity_scale_lm; /* lumens to which the file's light is scaled; 0: as it stands */
+    double street_plane_deg;
+} lw_lane;
+
+/* Reads the document. With an intensity_file the caller reads that file and calls lw_lane_use_table. */
+LW_MUST_CHECK bool lw_lane_from_json(const char *text, size_t length, lw_lane *lane, lw_error *err);
+void lw_lane_use_table(lw_lane *lane, const lw_intensity *table);
+
+/* The answer: average_lx, minimum_lx, uniformity, class, points[] and more; free() it. */
+LW_MUST_CHECK char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_field_point *points,
+                                    size_t count);
+
+#endif
