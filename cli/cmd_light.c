@@ -4,6 +4,7 @@
  */
 #include "cli.h"
 
+#include "lanewick/lane_json.h"
 #include "lanewick/light_json.h"
 #include "lanewick/lm63.h"
 
@@ -56,6 +57,78 @@ static int read_file(const char *path, bool tolerant, bool json)
     return code;
 }
 
+static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t count)
+{
+    const lw_light_class *reached = lw_light_class_reached(sum, lane->crossing);
+    (void)printf("average          %.2f lx on the ground (%zu points)\n", sum->average_lx, count);
+    (void)printf("darkest point    %.2f lx, brightest %.2f lx, uniformity %.2f\n", sum->minimum_lx, sum->maximum_lx,
+                 sum->uniformity);
+    (void)printf("on faces         at least %.2f lx (semi-cylindrical, 1.5 m up, both ways)\n",
+                 sum->semicylindrical_minimum_lx);
+    (void)printf("class            %s (EN 13201-2)\n", reached ? reached->name : "below the lowest");
+    if (lane->wanted_class[0])
+        (void)printf("wanted %-9s %s\n", lane->wanted_class, lw_lane_class_met(lane, sum) ? "met" : "NOT met");
+    (void)printf("in words         %s\n", lw_light_in_words(sum));
+    (void)printf("lost upward      %.1f %% of the light\n", 100.0 * sum->upward_share);
+    if (lane->reach_heights > 0.0)
+        (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
+}
+
+/* The head's intensity file stands beside the lane document. */
+static bool load_head(const char *document, lw_lane *lane, lw_arena *arena, lw_error *err)
+{
+    static lw_lm63 file;
+    char path[1024];
+    const char *slash = strrchr(document, '/');
+    const int folder = slash ? (int)(slash - document) + 1 : 0;
+    (void)snprintf(path, sizeof path, "%.*s%s", folder, document, lane->intensity_file);
+    char *bytes = NULL;
+    size_t length = 0;
+    bool done = lw_cli_read_file(path, LW_LM63_MAX_BYTES, &bytes, &length, err) &&
+                lw_lm63_read(bytes, length, false, arena, &file, err);
+    free(bytes);
+    if (done && file.type != 1)
+        done = lw_fail(err, LW_WRONG_INPUT, "intensity_file", "%.200s is of type %c; a lane needs type C.", path,
+                       "CBA"[file.type - 1]);
+    if (done && lane->intensity_scale_lm > 0.0)
+        for (size_t i = 0; i < lane->lamp_count; i++)
+            lane->lamps[i].maintenance *= lane->intensity_scale_lm / file.lumens;
+    if (done)
+        lw_lane_use_table(lane, &file.table);
+    return done;
+}
+
+static int light_lane(const char *path, bool json)
+{
+    static lw_lane lane;
+    lw_error err = {0};
+    char *bytes = NULL;
+    size_t length = 0, count = 0;
+    lw_field_point *points = NULL;
+    lw_arena arena = lw_cli_arena(ARENA_BYTES);
+    bool done = lw_cli_read_file(path, 4 << 20, &bytes, &length, &err) &&
+                lw_lane_from_json(bytes, length, &lane, &err) &&
+                (!lane.intensity_file[0] || load_head(path, &lane, &arena, &err)) &&
+                lw_field_grid(&lane.field, &arena, &points, &count, &err);
+    int code = LW_EXIT_DONE;
+    if (!done) {
+        code = lw_cli_fail(&err, json);
+    } else {
+        lw_field_light(lane.lamps, lane.lamp_count, lane.reach_heights, points, count);
+        lw_field_sum sum = lw_field_summary(points, count);
+        sum.upward_share = lw_upward_share(lane.lamps, lane.lamp_count < 50 ? lane.lamp_count : 1);
+        char *text = json ? lw_lane_to_json(&lane, &sum, points, count) : NULL;
+        if (json)
+            (void)puts(text ? text : "");
+        else
+            print_lane(&lane, &sum, count);
+        free(text);
+    }
+    free(bytes);
+    free(arena.base);
+    return code;
+}
+
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
@@ -65,16 +138,21 @@ static int run(int argc, char **argv)
         return lw_cli_fail(&err, json);
     if (argc == 3 && strcmp(argv[1], "read") == 0)
         return read_file(argv[2], tolerant, json);
-    (void)lw_fail(&err, LW_WRONG_INPUT, "light",
-                  "Say what to do: lanewick light read FILE.ies; see lanewick light --help.");
+    if (argc == 3 && strcmp(argv[1], "lane") == 0)
+        return light_lane(argv[2], json);
+    (void)lw_fail(
+        &err, LW_WRONG_INPUT, "light",
+        "Say what to do: lanewick light read FILE.ies or lanewick light lane LANE.json; see lanewick light --help.");
     return lw_cli_fail(&err, json);
 }
 
 const lw_command lw_cmd_light = {
     .name = "light",
     .summary = "intensity files and the light on a lane",
-    .usage = "lanewick light read FILE.ies    lumens, largest intensity, symmetry and defects of an LM-63 file\n"
-             "  --tolerant                    mend what can be mended and say so; without it a defect is refused\n"
-             "  --json                        one JSON object\n",
+    .usage =
+        "lanewick light read FILE.ies    lumens, largest intensity, symmetry and defects of an LM-63 file\n"
+        "lanewick light lane LANE.json   lux on a lane, a square or any polygon, and the class reached (docs/lane.md)\n"
+        "  --tolerant                    mend what can be mended and say so; without it a defect is refused\n"
+        "  --json                        one JSON object\n",
     .run = run,
 };

@@ -23,6 +23,9 @@ typedef struct lw_lane {
 LW_MUST_CHECK bool lw_lane_from_json(const char *text, size_t length, lw_lane *lane, lw_error *err);
 void lw_lane_use_table(lw_lane *lane, const lw_intensity *table);
 
+/* The wanted class is there and its average, minimum and uniformity are met. */
+bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);
+
 /* The answer: average_lx, minimum_lx, uniformity, class, points[] and more; free() it. */
 LW_MUST_CHECK char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_field_point *points,
                                     size_t count);

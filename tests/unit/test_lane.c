@@ -1,0 +1,197 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Light on a lane: grid rules of EN 13201-3 (from memory) and cases computed with an independent script from its
+ * formulas; symmetries that must hold whatever the numbers.
+ */
+#include "lanewick/lane_json.h"
+#include "lanewick/lm63.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static unsigned char memory[8 << 20];
+static lw_lane lane;
+static lw_field_point *points;
+static size_t count;
+
+static lw_field_sum light(const char *document)
+{
+    lw_error err = {0};
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    if (!lw_lane_from_json(document, strlen(document), &lane, &err) ||
+        !lw_field_grid(&lane.field, &arena, &points, &count, &err))
+        fail_msg("%s", err.message);
+    lw_field_light(lane.lamps, lane.lamp_count, lane.reach_heights, points, count);
+    return lw_field_summary(points, count);
+}
+
+static void near(double is, double wanted, double tolerance)
+{
+    if (fabs(is - wanted) > tolerance)
+        fail_msg("%.12g should be %.12g", is, wanted);
+}
+
+#define HEAD(lumens, power, rest) \
+    "{\"format\":\"lanewick.lane/1\",\"head\":{\"lumens\":" #lumens ",\"cos_power\":" #power "}," rest "}"
+
+static void narrow_lane_by_the_standards_reach(void **state)
+{
+    (void)state;
+    const lw_field_sum sum = light(HEAD(800, 1,
+                                        "\"field\":{\"length_m\":16,\"width_m\":3},\"maintenance\":0.8,"
+                                        "\"row\":{\"spacing_m\":16,\"height_m\":4},\"reach_heights\":5"));
+    assert_int_equal(count, 30);
+    near(sum.average_lx, 3.994810764, 1e-8);
+    near(sum.minimum_lx, 0.9217669314, 1e-9);
+    near(sum.maximum_lx, 11.51579477, 1e-7);
+    near(points[0].ahead.horizontal_lx, 11.51579, 1e-5);   /* x 0.8, y 0.5 */
+    near(points[7].ahead.horizontal_lx, 2.902436, 1e-6);   /* x 4.0, y 1.5 */
+    near(points[14].ahead.horizontal_lx, 0.9217669, 1e-7); /* x 7.2, y 2.5 */
+    assert_string_equal(lw_light_class_reached(&sum, false)->name, "P5");
+}
+
+static void wide_lane_by_the_standards_reach(void **state)
+{
+    (void)state;
+    const lw_field_sum sum = light(HEAD(1500, 2,
+                                        "\"field\":{\"length_m\":36,\"width_m\":4},\"maintenance\":0.75,"
+                                        "\"row\":{\"spacing_m\":36,\"height_m\":5},\"reach_heights\":5"));
+    assert_int_equal(count, 36);
+    near(sum.average_lx, 2.896620989, 1e-8);
+    near(sum.minimum_lx, 0.05919334232, 1e-10);
+    near(sum.maximum_lx, 16.6349798, 1e-7);
+}
+
+static void endless_row_without_reach(void **state)
+{
+    (void)state;
+    lw_field_sum sum = light(HEAD(800, 1,
+                                  "\"field\":{\"length_m\":16,\"width_m\":3},\"maintenance\":0.8,"
+                                  "\"row\":{\"spacing_m\":16,\"height_m\":4}"));
+    near(sum.average_lx, 4.01282303, 1e-7);
+    near(sum.minimum_lx, 0.9438097654, 1e-8);
+    sum = light(HEAD(1500, 2,
+                     "\"field\":{\"length_m\":36,\"width_m\":4},\"maintenance\":0.75,"
+                     "\"row\":{\"spacing_m\":36,\"height_m\":5}"));
+    near(sum.average_lx, 2.899172339, 1e-8);
+}
+
+/* Four lamps of 250 cd over the corners of a 4 m lawn, its middle: textbook exercise, 20.5575916758 lx. */
+static void four_lamps_over_a_lawn(void **state)
+{
+    (void)state;
+    lw_lux sum = {0};
+    for (int i = 0; i < 4; i++) {
+        const lw_lamp lamp = {.x_m = i % 2 ? 4.0 : 0.0,
+                              .y_m = i / 2 ? 4.0 : 0.0,
+                              .height_m = 6.0,
+                              .maintenance = 1.0,
+                              .beam = {.peak_cd = 250.0, .round = true}};
+        lw_lux_add(&lamp, 2.0, 2.0, 0.0, &sum);
+    }
+    near(sum.horizontal_lx, 20.5575916758, 1e-9);
+}
+
+/* A table turned and tilted with the whole scene gives the same light: rotation by any angle changes nothing. */
+static void turning_the_scene_changes_nothing(void **state)
+{
+    (void)state;
+    static char bytes[1 << 16];
+    static lw_lm63 file;
+    lw_error err = {0};
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    FILE *f = fopen(LW_SOURCE_DIR "/tests/data/photometry/lane-a.ies", "rb");
+    assert_non_null(f);
+    const size_t length = fread(bytes, 1, sizeof bytes, f);
+    (void)fclose(f);
+    assert_true(lw_lm63_read(bytes, length, false, &arena, &file, &err));
+    lw_lamp lamp = {.height_m = 4.35,
+                    .turn_deg = 90.0,
+                    .tilt_deg = 12.0,
+                    .maintenance = 0.83,
+                    .beam = {.table = &file.table, .street_plane_deg = 90.0}};
+    lw_lux before = {0}, after = {0};
+    lw_lux_add(&lamp, 3.7, 2.3, 31.0, &before);
+    const double turn = 47.3, c = cos(turn * 3.14159265358979 / 180.0), s = sin(turn * 3.14159265358979 / 180.0);
+    lamp.turn_deg += turn;
+    lw_lux_add(&lamp, 3.7 * c - 2.3 * s, 3.7 * s + 2.3 * c, 31.0 + turn, &after);
+    near(after.horizontal_lx, before.horizontal_lx, 1e-9);
+    near(after.vertical_lx, before.vertical_lx, 1e-9);
+    near(after.semicylindrical_lx, before.semicylindrical_lx, 1e-9);
+    assert_true(before.horizontal_lx > 1.0);
+    /* mirrored in the plane 90-270: both sides along the lane get the same */
+    lw_lux left = {0}, right = {0};
+    lamp.turn_deg = 90.0;
+    lw_lux_add(&lamp, 5.1, 1.9, 90.0, &left);
+    lw_lux_add(&lamp, -5.1, 1.9, 90.0, &right);
+    near(left.horizontal_lx, right.horizontal_lx, 1e-9);
+    /* the street side gets more than the house side behind the mast */
+    lw_lux street = {0}, house = {0};
+    lw_lux_add(&lamp, 0.0, 4.0, 0.0, &street);
+    lw_lux_add(&lamp, 0.0, -4.0, 0.0, &house);
+    assert_true(street.horizontal_lx > 1.5 * house.horizontal_lx);
+}
+
+/* A Lambertian head tilted by t sends (1 - cos t)/2 of its light above the horizontal (closed form). */
+static void tilted_board_loses_light_upward(void **state)
+{
+    (void)state;
+    lw_lamp lamp = {.height_m = 4.0, .maintenance = 1.0, .beam = {.peak_cd = 100.0, .cos_power = 1.0}};
+    lamp.tilt_deg = 30.0;
+    near(lw_upward_share(&lamp, 1), 0.0669872981, 0.0007);
+    lamp.tilt_deg = 0.0;
+    near(lw_upward_share(&lamp, 1), 0.0, 1e-12);
+}
+
+static void polygon_grid_covers_its_area(void **state)
+{
+    (void)state;
+    (void)light(HEAD(800, 1,
+                     "\"field\":{\"polygon\":[[0,0],[20,0],[20,8],[12,8],[12,14],[0,14]]},"
+                     "\"masts\":[{\"x_m\":10,\"y_m\":7,\"height_m\":4}]"));
+    assert_int_equal(count, 20 * 8 + 12 * 6); /* cells of one metre */
+}
+
+static void documents_with_faults_name_their_field(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *document, *field;
+    } faults[] = {
+        {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":0},\"row\":{\"spacing_m\":16,\"height_m\":4}"),
+         "field.width_m"},
+        {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"row\":{\"spacing_m\":16,\"height_m\":0}"),
+         "row.height_m"},
+        {HEAD(800, 1,
+              "\"field\":{\"length_m\":16,\"width_m\":3},\"class\":\"P9\",\"row\":{\"spacing_m\":16,\"height_m\":4}"),
+         "class"},
+        {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"masts\":[]"), "masts"},
+        {HEAD(-3, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"row\":{\"spacing_m\":16,\"height_m\":4}"),
+         "head.lumens"},
+        {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"rowe\":{}"), "masts"},
+    };
+    for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
+        lw_error err = {0};
+        assert_false(lw_lane_from_json(faults[i].document, strlen(faults[i].document), &lane, &err));
+        assert_string_equal(err.field, faults[i].field);
+        assert_int_equal(err.family, LW_WRONG_INPUT);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(narrow_lane_by_the_standards_reach), cmocka_unit_test(wide_lane_by_the_standards_reach),
+        cmocka_unit_test(endless_row_without_reach),          cmocka_unit_test(four_lamps_over_a_lawn),
+        cmocka_unit_test(turning_the_scene_changes_nothing),  cmocka_unit_test(tilted_board_loses_light_upward),
+        cmocka_unit_test(polygon_grid_covers_its_area),       cmocka_unit_test(documents_with_faults_name_their_field),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
