@@ -189,18 +189,24 @@ static const char *word_at(const char *words, int i, size_t *length)
     return words;
 }
 
+static void assume_choice(lw_doc *doc, const char *key, const char *words, int fallback, const char *why)
+{
+    size_t length = 0;
+    const char *word = word_at(words, fallback, &length);
+    char path[LW_DOC_PATH];
+    join(path, doc->path, key);
+    if (why && word && !doc->root->failed && doc->root->assumed)
+        lw_assume(doc->root->assumed, path, why, "%.*s", (int)length, word);
+}
+
 int lw_doc_choice(lw_doc *doc, const char *key, const char *words, int fallback, const char *why)
 {
     const json_t *value = get(doc, key);
-    size_t length = 0;
     if (!value && fallback >= 0) {
-        const char *word = word_at(words, fallback, &length);
-        char path[LW_DOC_PATH];
-        join(path, doc->path, key);
-        if (why && word && !doc->root->failed && doc->root->assumed)
-            lw_assume(doc->root->assumed, path, why, "%.*s", (int)length, word);
+        assume_choice(doc, key, words, fallback, why);
         return fallback;
     }
+    size_t length = 0;
     const char *text = json_string_value(value);
     for (int i = 0; text; i++) {
         const char *word = word_at(words, i, &length);

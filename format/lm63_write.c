@@ -6,6 +6,7 @@
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 enum { WIDTH = 132 };
@@ -72,13 +73,13 @@ size_t lw_lm63_write(const lw_intensity *table, double watts, const char *lumina
     static const char *const months[] = {"JAN", "FEB", "MAR", "APR", "MAY", "JUN",
                                          "JUL", "AUG", "SEP", "OCT", "NOV", "DEC"};
     writer w = {text, size, 0, 0};
-    int year = 2000, month = 1, day = 1;
-    if (sscanf(date_iso, "%4d-%2d-%2d", &year, &month, &day) != 3 || month < 1 || month > 12)
-        month = 1;
+    char *rest = NULL;
+    const long year = strtol(date_iso, &rest, 10), month = *rest ? strtol(rest + 1, &rest, 10) : 1;
+    const long day = *rest ? strtol(rest + 1, &rest, 10) : 1;
     put(&w, "IES:LM-63-2019\r\n");
     keyword(&w, "TEST", "none");
     keyword(&w, "TESTLAB", "none");
-    put(&w, "[ISSUEDATE] %02d-%s-%04d\r\n", day, months[month - 1], year);
+    put(&w, "[ISSUEDATE] %02ld-%s-%04ld\r\n", day, months[month >= 1 && month <= 12 ? month - 1 : 0], year);
     keyword(&w, "MANUFAC", "made by hand");
     keyword(&w, "LUMINAIRE", luminaire);
     keyword(&w, "OTHER", note);

@@ -24,8 +24,10 @@ double lw_eseries_tolerance(lw_eseries series)
 double lw_eseries_value(lw_eseries series, int i)
 {
     const int size = sizes[series];
-    if (size <= 24)
-        return e24[i * (24 / size)] / 10.0;
+    if (size <= 24) {
+        const int step = 24 / size; /* E12, E6 and E3 are every second, fourth, eighth value of E24 */
+        return e24[i * step] / 10.0;
+    }
     if (size == 192 && i == 185)
         return 9.20; /* the rule gives 9.19 */
     return round(100.0 * pow(10.0, (double)i / size)) / 100.0;

@@ -30,6 +30,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_lumen_maintenance,
     &lw_fig_led_point,
     &lw_fig_beam_fit,
+    &lw_fig_beam_flux, &lw_fig_lux_point,
     /* cell */
     /* pack */
     /* power */

@@ -31,9 +31,10 @@ static char *replaced(const char *text, const char *from, const char *to)
 {
     const char *place = strstr(text, from);
     assert_non_null(place);
-    char *out = malloc(strlen(text) + strlen(to) + 1);
+    const size_t room = strlen(text) + strlen(to) + 1;
+    char *out = malloc(room);
     assert_non_null(out);
-    (void)sprintf(out, "%.*s%s%s", (int)(place - text), text, to, place + strlen(from));
+    (void)snprintf(out, room, "%.*s%s%s", (int)(place - text), text, to, place + strlen(from));
     return out;
 }
 
