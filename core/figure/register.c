@@ -6,6 +6,8 @@
 
 #include <string.h>
 
+/* One line each. */
+/* clang-format off */
 static const lw_figure *const figures[] = {
     /* base */
     &lw_fig_normal_quantile,
@@ -30,16 +32,24 @@ static const lw_figure *const figures[] = {
     &lw_fig_lumen_maintenance,
     &lw_fig_led_point,
     &lw_fig_beam_fit,
-    &lw_fig_beam_flux, &lw_fig_lux_point,
     /* cell */
     /* pack */
     /* power */
     &lw_fig_panel,
     /* circuit */
-    &lw_fig_nearest_value, &lw_fig_wire_drop, &lw_fig_ampacity, &lw_fig_fuse, &lw_fig_pack_fault, &lw_fig_cell_fuse,
-    &lw_fig_dusk_switch, &lw_fig_dusk_tolerance, &lw_fig_sun_lux, &lw_fig_comparator_inputs,
+    &lw_fig_nearest_value,
+    &lw_fig_wire_drop,
+    &lw_fig_ampacity,
+    &lw_fig_fuse,
+    &lw_fig_pack_fault,
+    &lw_fig_cell_fuse,
+    &lw_fig_dusk_switch,
+    &lw_fig_dusk_tolerance,
+    &lw_fig_sun_lux,
+    &lw_fig_comparator_inputs,
     /* mast */
 };
+/* clang-format on */
 
 size_t lw_figure_count(void)
 {
