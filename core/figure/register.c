@@ -33,6 +33,14 @@ static const lw_figure *const figures[] = {
     &lw_fig_led_point,
     &lw_fig_beam_fit,
     /* cell */
+    &lw_fig_resistor_discharge,
+    &lw_fig_log_capacity,
+    &lw_fig_capacity_restated,
+    &lw_fig_pulse_resistance,
+    &lw_fig_resistance_two_pulse,
+    &lw_fig_self_discharge,
+    &lw_fig_equalising_current,
+    &lw_fig_meter_check,
     /* pack */
     /* power */
     &lw_fig_panel,

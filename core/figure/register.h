@@ -31,6 +31,14 @@ extern const lw_figure lw_fig_lumen_maintenance;
 extern const lw_figure lw_fig_led_point;
 extern const lw_figure lw_fig_beam_fit;
 /* cell */
+extern const lw_figure lw_fig_resistor_discharge;
+extern const lw_figure lw_fig_log_capacity;
+extern const lw_figure lw_fig_capacity_restated;
+extern const lw_figure lw_fig_pulse_resistance;
+extern const lw_figure lw_fig_resistance_two_pulse;
+extern const lw_figure lw_fig_self_discharge;
+extern const lw_figure lw_fig_equalising_current;
+extern const lw_figure lw_fig_meter_check;
 /* pack */
 /* power */
 extern const lw_figure lw_fig_panel;
