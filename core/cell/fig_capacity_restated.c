@@ -2,7 +2,7 @@
  *
  * Figure capacity_restated: a capacity read off some charger, restated to 0.2 C and 25 degC.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { CAPACITY, SD, FROM_A, FROM_V, FROM_C, TO_A, TO_V, OHM, OHM_SD, CLASS };

@@ -2,7 +2,7 @@
  *
  * Figure equalising_current: what flows when two cells of unequal voltage are joined.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { OPEN, OHM, CAPACITY, PATH, LIMIT, CLASS };

@@ -2,7 +2,7 @@
  *
  * Figure log_capacity: charge and energy of a logged discharge or charge.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { TIMES, VOLTS, AMPS, END_V };

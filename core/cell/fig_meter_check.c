@@ -2,7 +2,7 @@
  *
  * Figure meter_check: find the meter that lies before it spoils a crate.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { CELL, FRESH, PERCENT, DIGITS, STEP };

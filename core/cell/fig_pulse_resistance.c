@@ -2,7 +2,7 @@
  *
  * Figure pulse_resistance: resistance of a cell from a logged current step.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { TIMES, VOLTS, AMPS, AT };

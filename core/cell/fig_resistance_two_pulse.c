@@ -2,7 +2,7 @@
  *
  * Figure resistance_two_pulse: d.c. resistance by two currents.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { U1, I1, U2, I2, PERCENT, DIGITS, STEP };

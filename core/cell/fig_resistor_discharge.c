@@ -2,7 +2,7 @@
  *
  * Figure resistor_discharge: what a cell holds, from a resistor, a voltmeter and a clock.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 #include <string.h>

@@ -2,7 +2,7 @@
  *
  * Figure self_discharge: how fast a resting cell loses its charge.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/figure.h"
 
 enum { DAYS, VOLTS, CLASS, CAPACITY, PERCENT, DIGITS, STEP };

@@ -3,7 +3,7 @@
  * Joining cells that stand at different voltages: I = dU / (R1 + R2 + path). They settle where both have the same
  * open voltage; how much charge flows until then follows from the mean curve of the class.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include <math.h>
 

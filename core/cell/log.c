@@ -3,11 +3,12 @@
  * Charge and energy of a logged discharge or charge. Between two samples volts and amperes run on straight lines:
  * charge = dt (I1 + I2) / 2, energy = dt (2 V1 I1 + V1 I2 + V2 I1 + 2 V2 I2) / 6, both exact for such lines.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include <math.h>
 
 static const double second_per_hour = 3600.0;
+static const double near_v = 0.005;
 
 static double between(double a, double b, double share)
 {
@@ -42,6 +43,8 @@ bool lw_log_capacity(const lw_log *log, double end_v, lw_log_charge *out, lw_err
         ws += dt * (2.0 * v1 * i1 + v1 * i2 + v2 * i1 + 2.0 * v2 * i2) / 6.0;
         out->end_s = log->times_s[k - 1] + dt;
     }
+    for (size_t k = 0; k < log->n && !charge; k++) /* held at end_v by the tester counts as reached */
+        out->reached = out->reached || log->volts_v[k] <= end_v + near_v;
     out->drawn_ah = as / second_per_hour;
     out->drawn_wh = ws / second_per_hour;
     const double span = out->end_s - log->times_s[0];

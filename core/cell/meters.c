@@ -4,7 +4,7 @@
  * more the one far from the middle is suspected; with two the fresh cell decides. A meter whose own battery is weak
  * reads too high (common practice: its reference falls and every reading grows).
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 #include "lanewick/stats.h"
 
 #include <math.h>

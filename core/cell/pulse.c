@@ -4,18 +4,39 @@
  * The step is where the current changes most between two samples; it began at the earlier of the two, unless the
  * rest was sampled so thinly that the later one must be meant.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include "pulse_fit.h"
 
 #include <math.h>
 
+static const double ramp_s = 1.0, ramp_share = 0.75; /* a fast logger; more of the step than this leaves too little */
 static const double held_share = 0.9; /* the pulse lasts while the current keeps this share of its step */
 
 typedef struct step {
     size_t before, first, last; /* last sample at rest; first and last sample of the pulse */
+    double rest_v, rest_a;      /* voltage and current before the step */
     double start_s, amps;
 } step;
+
+/* Some logs begin half way up the step: a single sample, already with part of the current, followed at once by the
+ * rest. The voltage at rest is then found by going back along the resistance of that first moment. */
+static bool complete_ramp(const lw_log *log, step *out, lw_error *err)
+{
+    const double a0 = log->amps_a[out->before], a1 = log->amps_a[out->first];
+    const double gap = log->times_s[out->first] - log->times_s[out->before];
+    if (out->before != 0 || gap > ramp_s || fabs(a0) < 0.02 * fabs(a1))
+        return true;
+    if (fabs(a0) > ramp_share * fabs(a1))
+        return lw_fail(
+            err, LW_NOT_COMPUTABLE, "amps_a[1]",
+            "The log begins when the current already stood at %.0f %% of the pulse; it needs a sample at rest.",
+            100.0 * a0 / a1);
+    const double ohm = (log->volts_v[out->before] - log->volts_v[out->first]) / (a1 - a0);
+    out->rest_v = log->volts_v[out->before] + ohm * a0;
+    out->rest_a = 0.0;
+    return true;
+}
 
 static bool find_step(const lw_log *log, double at_s, step *out, lw_error *err)
 {
@@ -37,10 +58,13 @@ static bool find_step(const lw_log *log, double at_s, step *out, lw_error *err)
         before--;
     out->before = before;
     out->first = place;
-    out->amps = log->amps_a[place] - log->amps_a[before];
+    out->rest_v = log->volts_v[before];
+    out->rest_a = log->amps_a[before];
+    if (!complete_ramp(log, out, err))
+        return false;
+    out->amps = log->amps_a[place] - out->rest_a;
     out->last = place;
-    while (out->last + 1 < log->n &&
-           fabs(log->amps_a[out->last + 1] - log->amps_a[before]) >= held_share * fabs(out->amps))
+    while (out->last + 1 < log->n && fabs(log->amps_a[out->last + 1] - out->rest_a) >= held_share * fabs(out->amps))
         out->last++;
     const double gap = log->times_s[place] - log->times_s[before];
     const bool thin = gap > 0.5 * at_s && log->times_s[out->last] - log->times_s[place] >= at_s;
@@ -64,7 +88,7 @@ static bool resistance_at(const lw_log *log, const step *s, double at_s, double 
         v = log->volts_v[k - 1] + share * (v - log->volts_v[k - 1]);
         a = log->amps_a[k - 1] + share * (a - log->amps_a[k - 1]);
     }
-    *ohm = (log->volts_v[s->before] - v) / (a - log->amps_a[s->before]);
+    *ohm = (s->rest_v - v) / (a - s->rest_a);
     return true;
 }
 
@@ -95,7 +119,7 @@ bool lw_pulse_resistance(const lw_log *log, double at_s, lw_pulse *out, lw_error
     out->at_2s_ohm = maybe(log, &s, 2.0);
     out->at_10s_ohm = maybe(log, &s, 10.0);
     out->at_20s_ohm = maybe(log, &s, 20.0);
-    const lw_pulse_shape shape = {log, s.before, s.first, s.last, s.start_s};
+    const lw_pulse_shape shape = {log, s.first, s.last, s.rest_v, s.rest_a, s.start_s};
     out->fitted = lw_pulse_fit(&shape, &out->r0_ohm, &out->r1_ohm, &out->tau_s);
     return true;
 }

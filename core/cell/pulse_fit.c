@@ -17,8 +17,7 @@ static line fit_at(const lw_pulse_shape *shape, double tau)
     double n = 0.0, sx = 0.0, sxx = 0.0, sy = 0.0, sxy = 0.0, syy = 0.0;
     for (size_t k = shape->first; k <= shape->last; k++) {
         const double x = 1.0 - exp(-(log->times_s[k] - shape->start_s) / tau);
-        const double y =
-            (log->volts_v[shape->before] - log->volts_v[k]) / (log->amps_a[k] - log->amps_a[shape->before]);
+        const double y = (shape->rest_v - log->volts_v[k]) / (log->amps_a[k] - shape->rest_a);
         n += 1.0;
         sx += x;
         sxx += x * x;

@@ -5,11 +5,12 @@
 #ifndef LANEWICK_PULSE_FIT_H
 #define LANEWICK_PULSE_FIT_H
 
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 typedef struct lw_pulse_shape {
     const lw_log *log;
-    size_t before, first, last; /* last sample at rest; first and last of the pulse */
+    size_t first, last;    /* samples of the pulse */
+    double rest_v, rest_a; /* before the step */
     double start_s;
 } lw_pulse_shape;
 

@@ -3,7 +3,7 @@
  * Checks of what a person read and typed: voltages that one cell can have, times that go forward; and the limit
  * of error of a meter.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -5,7 +5,7 @@
 #ifndef LANEWICK_RESISTOR_H
 #define LANEWICK_RESISTOR_H
 
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 /* The run boiled down: what was drawn, where it stood at the end. */
 typedef struct lw_run_sums {

@@ -5,7 +5,7 @@
 #ifndef LANEWICK_REST_FIT_H
 #define LANEWICK_REST_FIT_H
 
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 typedef struct lw_rest_line {
     double from_d, at_start_v; /* where the line begins */

@@ -3,7 +3,7 @@
  * A capacity restated at another current, end voltage and 25 degC: on each open voltage curve of the class the
  * discharge ends where the open voltage is end + I R; the share of charge between the two ends is added.
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include "lanewick/cell_class.h"
 

@@ -3,7 +3,7 @@
  * Direct-current resistance by two currents: IEC 61960-3, (U1 - U2) / (I2 - I1); 0.2 C for 10 s, then 1 C for 1 s
  * (the times from memory).
  */
-#include "lanewick/cell_tests.h"
+#include "lanewick/cell_test.h"
 
 #include <math.h>
 

@@ -7,8 +7,8 @@
  * 0 to 4.6 V; anything else is refused with a guess of what was meant (42.0 for 4.20, 3712 for 3.712).
  * Standard uncertainties (sd) follow JCGM 100:2008 (GUM): a limit +-a counts as a / sqrt(3).
  */
-#ifndef LANEWICK_CELL_TESTS_H
-#define LANEWICK_CELL_TESTS_H
+#ifndef LANEWICK_CELL_TEST_H
+#define LANEWICK_CELL_TEST_H
 
 #include "lanewick/error.h"
 
