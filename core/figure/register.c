@@ -56,6 +56,15 @@ static const lw_figure *const figures[] = {
     &lw_fig_sun_lux,
     &lw_fig_comparator_inputs,
     /* mast */
+    &lw_fig_wind_pressure,
+    &lw_fig_panel_wind,
+    &lw_fig_cylinder_drag,
+    &lw_fig_tube_section,
+    &lw_fig_mast_bending,
+    &lw_fig_tapered_pole,
+    &lw_fig_mast_frequency,
+    &lw_fig_base_depth,
+    &lw_fig_base_ultimate,
 };
 /* clang-format on */
 

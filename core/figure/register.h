@@ -54,5 +54,14 @@ extern const lw_figure lw_fig_dusk_tolerance;
 extern const lw_figure lw_fig_sun_lux;
 extern const lw_figure lw_fig_comparator_inputs;
 /* mast */
+extern const lw_figure lw_fig_wind_pressure;
+extern const lw_figure lw_fig_panel_wind;
+extern const lw_figure lw_fig_cylinder_drag;
+extern const lw_figure lw_fig_tube_section;
+extern const lw_figure lw_fig_mast_bending;
+extern const lw_figure lw_fig_tapered_pole;
+extern const lw_figure lw_fig_mast_frequency;
+extern const lw_figure lw_fig_base_depth;
+extern const lw_figure lw_fig_base_ultimate;
 
 #endif
