@@ -30,6 +30,16 @@ static size_t steps_across(double width_m)
     return n < 3 ? 3 : n;
 }
 
+void lw_field_steps(const lw_field *field, double *along_m, double *across_m)
+{
+    *along_m = *across_m = 1.0;
+    if (field->kind != LW_FIELD_STRIP)
+        return;
+    const double length_m = piece_of(field, 0).length_m;
+    *along_m = length_m / (double)steps_along(length_m);
+    *across_m = field->width_m / (double)steps_across(field->width_m);
+}
+
 static bool check_corners(const lw_field *field, lw_error *err)
 {
     const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;

@@ -42,6 +42,9 @@ typedef struct lw_field_point {
 LW_MUST_CHECK bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count,
                                  lw_error *err);
 
+/* The steps of that grid: of a strip's first piece; of a polygon's cells, about one metre. */
+void lw_field_steps(const lw_field *field, double *along_m, double *across_m);
+
 /* Fills the light of every point. reach_heights: only lamps within so many of their heights in plan count (the
  * standard's rule is 5); 0: all lamps count, which is what the lane really gets. */
 void lw_field_light(const lw_lamp *lamps, size_t lamp_count, double reach_heights, lw_field_point *points,

@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Drawings: the three papers come from the same code, coordinates are true, broken input is refused.
+ */
+#include "lanewick/lane_json.h"
+#include "lanewick/sheet_light.h"
+
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static unsigned char memory[8 << 20];
+static lw_lane lane;
+
+static void save(const char *name, const unsigned char *bytes, size_t length)
+{
+    FILE *file = fopen(name, "wb");
+    assert_non_null(file);
+    assert_int_equal(fwrite(bytes, 1, length, file), length);
+    assert_int_equal(fclose(file), 0);
+}
+
+static void draw(lw_canvas *canvas)
+{
+    static const char document[] =
+        "{\"format\":\"lanewick.lane/1\",\"field\":{\"line\":[[0,0],[24,0],[40,9]],\"width_m\":3},\"head\":"
+        "{\"lumens\":900,\"cos_power\":1.4},\"masts\":[{\"x_m\":3,\"y_m\":-0.4,\"height_m\":4},"
+        "{\"x_m\":19,\"y_m\":-0.4,\"height_m\":4},{\"x_m\":33,\"y_m\":4.4,\"height_m\":4.2,\"tilt_deg\":10}]}";
+    lw_error err = {0};
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    lw_field_point *points = NULL;
+    size_t count = 0;
+    assert_true(lw_lane_from_json(document, sizeof document - 1, &lane, &err));
+    assert_true(lw_field_grid(&lane.field, &arena, &points, &count, &err));
+    lw_field_light(lane.lamps, lane.lamp_count, 0.0, points, count);
+    lw_picture_lane(canvas, 10, 10, 190, 70, &lane.field, lane.lamps, lane.lamp_count, points, count);
+    lw_picture_intensity(canvas, 10, 95, 80, 80, &lane.lamps[2].beam);
+    lw_picture_section(canvas, 95, 100, 105, 70, &lane.lamps[0]);
+    assert_true(lw_canvas_qr(canvas, 10, 180, 30, "https://lane.example/C-0117", &err));
+    lw_canvas_dimension(canvas, 60, 200, 160, 200, "100 mm", 9);
+    (void)lw_canvas_text(canvas, 60, 205, (lw_type){.size_pt = 11, .width_mm = 60},
+                         "Ƙarfin haske a hanya; éclairage régulier; mwanga wa njia.");
+}
+
+static void all_papers_are_drawn(void **state)
+{
+    (void)state;
+    static const struct {
+        lw_paper paper;
+        const char *name, *start;
+    } kinds[] = {{LW_PAPER_PDF, "light.pdf", "%PDF-"},
+                 {LW_PAPER_SVG, "light.svg", "<?xml"},
+                 {LW_PAPER_PNG, "light.png", "\x89PNG"}};
+    for (size_t i = 0; i < 3; i++) {
+        lw_error err = {0};
+        unsigned char *bytes = NULL;
+        size_t length = 0;
+        lw_canvas *canvas = lw_canvas_new(kinds[i].paper, 210, 297, 150, "light", &err);
+        assert_non_null(canvas);
+        draw(canvas);
+        assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
+        assert_memory_equal(bytes, kinds[i].start, strlen(kinds[i].start));
+        assert_true(length > 5000);
+        save(kinds[i].name, bytes, length);
+        free(bytes);
+    }
+}
+
+/* A line of 100 mm is 283.46 points long in the file: 72 points are an inch. */
+static void lengths_are_true(void **state)
+{
+    (void)state;
+    lw_error err = {0};
+    unsigned char *bytes = NULL;
+    size_t length = 0;
+    lw_canvas *canvas = lw_canvas_new(LW_PAPER_SVG, 210, 297, 0, "scale", &err);
+    assert_non_null(canvas);
+    lw_canvas_line(canvas, 50, 100, 150, 100);
+    assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
+    char *text = calloc(length + 1, 1);
+    assert_non_null(text);
+    memcpy(text, bytes, length);
+    const char *path = strstr(text, " d=\"M ");
+    assert_non_null(path);
+    double x0 = 0, y0 = 0, x1 = 0, y1 = 0, a = 1, d = 1;
+    assert_int_equal(sscanf(path, " d=\"M %lf %lf L %lf %lf", &x0, &y0, &x1, &y1), 4);
+    const char *matrix = strstr(text, "matrix(");
+    if (matrix)
+        assert_int_equal(sscanf(matrix, "matrix(%lf, %*f, %*f, %lf", &a, &d), 2);
+    assert_true((x1 - x0) * a > 283.44 && (x1 - x0) * a < 283.48);
+    free(text);
+    free(bytes);
+}
+
+static void impossible_papers_are_refused(void **state)
+{
+    (void)state;
+    lw_error err = {0};
+    assert_null(lw_canvas_new(LW_PAPER_PNG, 210, 297, 1e9, "x", &err));
+    assert_string_equal(err.field, "png_dpi");
+    err = (lw_error){0};
+    assert_null(lw_canvas_new(LW_PAPER_PDF, -3, 297, 0, "x", &err));
+    assert_string_equal(err.field, "width_mm");
+    err = (lw_error){0};
+    lw_canvas *canvas = lw_canvas_new(LW_PAPER_SVG, 50, 50, 0, "x", &err);
+    static char long_text[4000];
+    memset(long_text, 'Q', sizeof long_text - 1);
+    assert_false(lw_canvas_qr(canvas, 0, 0, 20, long_text, &err));
+    assert_false(lw_canvas_next_page(canvas, &err));
+    lw_canvas_drop(canvas);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(all_papers_are_drawn),
+        cmocka_unit_test(lengths_are_true),
+        cmocka_unit_test(impossible_papers_are_refused),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
