@@ -62,6 +62,7 @@ static void read_cells(lw_doc *doc, lw_battery *out)
     lw_system_number(doc, "ceiling_v", 0.0, 4.35, "V a cell", &out->ceiling_v);
     lw_system_number(doc, "resistance_factor", 0.0, 20.0, "", &out->resistance_factor);
     out->temperature_effects = lw_doc_flag_or(doc, "temperature_effects", true, NULL);
+    out->counts_charge = lw_doc_choice(doc, "light_counted_in", "energy|charge", out->counts_charge, NULL) == 1;
     out->load_at_open_v =
         lw_doc_choice(doc, "load_sees", "terminal_voltage|open_voltage", out->load_at_open_v, NULL) == 1;
 }

@@ -113,8 +113,9 @@ void lw_cells_step(const lw_model *model, lw_store *store, const lw_step_in *in,
     const double light_ah = light_a * in->hours, short_ah = rest_ah - taken_ah;
     const double light_short_ah = fmin(short_ah, light_ah);
     const double kept = light_ah > 0.0 ? 1.0 - light_short_ah / light_ah : 1.0;
-    const double asked_wh = in->level_h * model->full_light_w;
-    *out = (lw_step_out){.panel_ah = panel_ah,
+    const double weight = b->counts_charge ? model->nominal_v / now.open_v : 1.0;
+    const double asked_wh = in->level_h * model->full_light_w * weight;
+    *out = (lw_step_out){.panel_ah = could_a * in->hours,
                          .panel_wh = could_a * in->hours * now.open_v,
                          .spilled_wh = (could_a * in->hours - direct_ah - in_ah / b->charge_efficiency_ah) * now.open_v,
                          .load_wh = (need_ah - short_ah) * now.open_v,

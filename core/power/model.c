@@ -24,6 +24,7 @@ void lw_model_prepare(const lw_system *system, lw_model *out)
     if (battery->kind == LW_BATTERY_BUCKET)
         return;
     lw_pack_prepare(battery, &out->pack);
+    out->nominal_v = lw_battery_nominal_v(battery);
     const double top_v = battery->ceiling_v > 0.0 ? battery->ceiling_v : battery->ocv.v[battery->ocv.n - 1];
     out->full_v = system->charger.full_v > 0.0 ? system->charger.full_v : battery->series * top_v;
     const double low_v = battery->series * battery->cutoff_v;

@@ -33,6 +33,7 @@ typedef struct lw_model {
     lw_draw draw;
     double array_w;      /* rated panels: all of them */
     double full_v;       /* end of charge of the pack */
+    double nominal_v;    /* mean open voltage of the pack */
     double floor_draw_a; /* current of the full light at the cut-off voltage */
     double full_light_w; /* what full light takes at the pack, for counting */
 } lw_model;

@@ -36,13 +36,14 @@ typedef struct lw_battery {
     /* cells */
     int series;
     lw_group groups[LW_MAX_SERIES];
-    lw_ocv ocv;                         /* of one cell of the class */
-    double rc_seconds;                  /* time constant of the RC pair */
-    double charge_efficiency_ah;        /* coulombic, 0.995 */
-    double cutoff_v;                    /* per cell under load: the lamp goes out; 0: only when the charge is used up */
-    double ceiling_v;                   /* per cell, end of charge */
-    bool temperature_effects;           /* capacity and resistance change with temperature (cell_class.h) */
-    bool load_at_open_v;                /* the load sees the open voltage (simple form); else the terminal voltage */
+    lw_ocv ocv;                  /* of one cell of the class */
+    double rc_seconds;           /* time constant of the RC pair */
+    double charge_efficiency_ah; /* coulombic, 0.995 */
+    double cutoff_v;             /* per cell under load: the lamp goes out; 0: only when the charge is used up */
+    double ceiling_v;            /* per cell, end of charge */
+    bool temperature_effects;    /* capacity and resistance change with temperature (cell_class.h) */
+    bool load_at_open_v;         /* the load sees the open voltage (simple form); else the terminal voltage */
+    bool counts_charge; /* wanted and missing light are counted in ampere-hours (times the mean voltage): simple form */
     double charge_low_c, charge_high_c; /* charging limits of cell temperature, 0 and 45 */
 } lw_battery;
 lw_battery lw_battery_bucket(double capacity_wh);

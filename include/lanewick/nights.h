@@ -44,7 +44,7 @@ typedef struct lw_nights {
     double mean_depth;  /* of a day's swing, share of capacity */
 } lw_nights;
 
-/* The store starts as battery.start_share on 1 January; the year runs twice and the second run counts. About 1.5 MB of
+/* The store starts as battery.start_share on 1 January; the year runs twice and the second run counts. About 3 MB of
  * arena, given back. */
 LW_MUST_CHECK bool lw_nights_explicit(const lw_system *system, const lw_weather_year *year, lw_arena *arena,
                                       lw_nights *out, lw_error *err);
