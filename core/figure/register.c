@@ -25,6 +25,10 @@ static const lw_figure *const figures[] = {
     &lw_fig_air_mass,
     &lw_fig_clear_sky,
     &lw_fig_dust,
+    &lw_fig_markov_clearness,
+    &lw_fig_clearness_distribution,
+    &lw_fig_hour_clearness,
+    &lw_fig_day_profile,
     /* light */
     &lw_fig_beam_flux,
     &lw_fig_lux_point,

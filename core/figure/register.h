@@ -23,6 +23,10 @@ extern const lw_figure lw_fig_cell_temperature;
 extern const lw_figure lw_fig_air_mass;
 extern const lw_figure lw_fig_clear_sky;
 extern const lw_figure lw_fig_dust;
+extern const lw_figure lw_fig_markov_clearness;
+extern const lw_figure lw_fig_clearness_distribution;
+extern const lw_figure lw_fig_hour_clearness;
+extern const lw_figure lw_fig_day_profile;
 /* light */
 extern const lw_figure lw_fig_beam_flux;
 extern const lw_figure lw_fig_lux_point;
