@@ -5,7 +5,7 @@ import numpy as np
 
 from tables import read, ridge
 
-NAMES = ["range", "ramp", "ramp*sun", "ramp*rain", "ramp*height", "ramp*range", "ramp*mu", "ramp*sun*mu",
+NAMES = ["range", "ramp", "ramp*sun", "ramp*rain", "height", "ramp*range", "ramp*mu", "ramp*sun*mu",
          "ramp*south"]
 
 
@@ -19,12 +19,18 @@ def offset_of_old_set(m):
     return np.linalg.lstsq(np.concatenate(x), np.concatenate(y), rcond=None)[0]
 
 
+def height(m, ramp):
+    """Thinner air: from the sea up outside the tropics, where there are data; in them only above 1,500 m."""
+    z = m.elev[:, None] / 1000
+    return ramp * np.clip(z, 0, 3) + (1 - ramp) * np.clip(z - 1.5, 0, 3)
+
+
 def columns(m):
     one = np.ones((len(m.lat), 12))
     ramp = np.clip((m.abs_lat[:, None] - 22) / 15, 0, 1) * one
     mu = np.clip(m.mu, 0.25, 1)
     return [m.range / 10 - 1, ramp, ramp * m.sun, ramp * np.log1p(m.rain / 30),
-            ramp * np.clip(m.elev, 0, 3000)[:, None] / 1000, ramp * m.range / 10, ramp * mu, ramp * m.sun * mu,
+            height(m, ramp), ramp * m.range / 10, ramp * mu, ramp * m.sun * mu,
             ramp * (m.lat[:, None] < 0)]
 
 
