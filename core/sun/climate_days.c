@@ -29,16 +29,10 @@ double lw_day_sd_log(double lat_deg, int month, double clearness, double rain_mm
 }
 
 /* Means by latitude, freed of what 30 days hide: a correlation found in n days is low by about (1 + 4 rho) / n
- * (Kendall 1954, Biometrika 41, 403). The stations scatter by 0.09 about it. */
-static double day_lag1(double lat_deg, double clearness)
+ * (Kendall 1954, Biometrika 41, 403). Stations scatter by 0.09 about it; clearness tells nothing more. */
+static double day_lag1(double lat_deg)
 {
-    static const double lat[] = {0.0, 10.0, 25.0, 40.0, 50.0, 90.0}, rho[] = {0.25, 0.32, 0.37, 0.29, 0.32, 0.32};
-    const double a = fabs(lat_deg);
-    int i = 0;
-    while (a > lat[i + 1])
-        i++;
-    const double share = (a - lat[i]) / (lat[i + 1] - lat[i]);
-    return rho[i] + share * (rho[i + 1] - rho[i]) + 0.17 * (clearness - 0.55);
+    return 0.35 - 0.05 * clamp((fabs(lat_deg) - 30.0) / 10.0, 0.0, 1.0);
 }
 
 /* Measured scatter of log c about the model between stations, without the scatter that a sample of 30 days has
@@ -54,7 +48,7 @@ void lw_climate_days(lw_climate *c, int month, double log_residual, double varia
     if (kt <= 0.0)
         return;
     const double t = c->t_mean_c[month], range = c->t_range_c[month], scatter = model_scatter(c->lat_deg);
-    const double rho = day_lag1(c->lat_deg, kt);
+    const double rho = day_lag1(c->lat_deg);
     const double sd =
         (1.0 - kt) * exp(lw_day_sd_log(c->lat_deg, month, kt, c->rain_mm[month], range, t) + log_residual);
     c->clearness_day_sd[month] = sd;

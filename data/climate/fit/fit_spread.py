@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Constants of core/sun/climate_spread.c: one standard deviation of log(estimate/measured) at stations left
-out, as a function of the kriging variances, clearness and noon height; scaled so that 70 % of the errors lie inside (the
-tails are long: with 68 % inside one, too few lie inside 1.645)."""
+out, as a function of the kriging variances, clearness and noon height; scaled so that 70 % of the errors lie
+inside (the tails are long: with 68 % inside one, too few lie inside 1.645)."""
 import numpy as np
 from scipy.optimize import minimize
 
@@ -62,7 +62,7 @@ def main():
         for low, high in ((0, 25), (25, 35), (35, 45), (45, 60)):
             b = (m.abs_lat >= low) & (m.abs_lat < high)
             print(f"{radius:4d} km {low}-{high}: inside 1 sd {(np.abs(r[b]) < s[b]).mean():.3f}, 1.645 sd "
-                  f"{(np.abs(r[b]) < 1.645 * s[b]).mean():.3f}, mean spread {100 * s[b].mean():.1f} %, vy {vy[b].mean():.5f} vm {vm[b].mean():.5f}")
+                  f"{(np.abs(r[b]) < 1.645 * s[b]).mean():.3f}, mean spread {100 * s[b].mean():.1f} %")
 
 
 if __name__ == "__main__":
