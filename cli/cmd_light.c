@@ -5,6 +5,7 @@
 #include "cli.h"
 
 #include "lanewick/lane_json.h"
+#include "lanewick/layout_json.h"
 #include "lanewick/light_json.h"
 #include "lanewick/lm63.h"
 
@@ -129,6 +130,59 @@ static int light_lane(const char *path, bool json)
     return code;
 }
 
+static void print_layouts(const lw_layout_request *request, const lw_layout *layouts, size_t count)
+{
+    (void)puts("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces");
+    for (size_t i = 0; i < count; i++) {
+        const lw_layout *one = &layouts[i];
+        const double watts = one->lumens_each / request->lumens_per_w;
+        (void)printf("%5zu  %-9s  %4.1f m  %3.0f°  %5.1f m  %6.0f  %5.1f  %6.1f W  %4.1f lx  %4.2f lx  %5.2f lx\n",
+                     one->masts, lw_side_text(one->side), one->height_m, one->tilt_deg, one->spacing_m,
+                     one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
+                     one->light.semicylindrical_minimum_lx);
+    }
+    if (count == 0)
+        (void)puts("none: no number of masts up to most_masts can meet the wish; allow more masts, more lumens or "
+                   "higher masts.");
+    (void)puts("Lumens are those of a new head; the light is what is left at the stated maintenance.");
+}
+
+static bool search(const char *bytes, size_t length, lw_layout_request *request, lw_arena *arena, lw_layout *layouts,
+                   size_t *count, lw_error *err)
+{
+    if (!lw_layout_request_from_json(bytes, length, request, err))
+        return false;
+    if (request->intensity_file[0])
+        return lw_fail(err, LW_WRONG_INPUT, "intensity_file",
+                       "The search takes cos_power; fit one with lanewick figure beam_fit.");
+    return lw_layout_search(&request->wish, arena, layouts, count, err);
+}
+
+static int light_search(const char *path, bool json)
+{
+    static lw_layout_request request;
+    static lw_layout layouts[LW_LAYOUT_MAX_MASTS];
+    lw_error err = {0};
+    char *bytes = NULL;
+    size_t length = 0, count = 0;
+    lw_arena arena = lw_cli_arena(ARENA_BYTES);
+    const bool done = lw_cli_read_file(path, 4 << 20, &bytes, &length, &err) &&
+                      search(bytes, length, &request, &arena, layouts, &count, &err);
+    int code = LW_EXIT_DONE;
+    if (!done) {
+        code = lw_cli_fail(&err, json);
+    } else if (json) {
+        char *text = lw_layouts_to_json(&request, layouts, count);
+        (void)puts(text ? text : "");
+        free(text);
+    } else {
+        print_layouts(&request, layouts, count);
+    }
+    free(bytes);
+    free(arena.base);
+    return code;
+}
+
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
@@ -140,6 +194,8 @@ static int run(int argc, char **argv)
         return read_file(argv[2], tolerant, json);
     if (argc == 3 && strcmp(argv[1], "lane") == 0)
         return light_lane(argv[2], json);
+    if (argc == 3 && strcmp(argv[1], "search") == 0)
+        return light_search(argv[2], json);
     (void)lw_fail(
         &err, LW_WRONG_INPUT, "light",
         "Say what to do: lanewick light read FILE.ies or lanewick light lane LANE.json; see lanewick light --help.");

@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The wish for masts on a lane, format lanewick.lane-wish/1 (docs/lane.md), and its answer.
+ */
+#ifndef LANEWICK_LAYOUT_JSON_H
+#define LANEWICK_LAYOUT_JSON_H
+
+#include "lanewick/layout.h"
+
+typedef struct lw_layout_request {
+    lw_layout_wish wish;
+    char wanted_class[8];
+    char intensity_file[256];
+    double lumens_per_w; /* of LEDs, driver and diffuser together */
+} lw_layout_request;
+
+LW_MUST_CHECK bool lw_layout_request_from_json(const char *text, size_t length, lw_layout_request *out, lw_error *err);
+
+/* options[]: masts, side, height_m, tilt_deg, spacing_m, lumens_each, watts_each, watts_together and the light reached;
+ * free() it. */
+LW_MUST_CHECK char *lw_layouts_to_json(const lw_layout_request *request, const lw_layout *layouts, size_t count);
+
+const char *lw_side_text(lw_side side);
+
+#endif
