@@ -43,10 +43,11 @@ LW_HOT void lw_sky_perez(const lw_plane_hour *hour, size_t n, const double *dhi_
         const double clearness = (1.0 + dni_w_m2[i] / fmax(dhi, 1e-9) + term) / (1.0 + term);
         const double brightness = hour->air_mass * dhi * hour->inverse_normal;
         const int bin = clearness_bin(clearness);
-        const double f1 = fmax(f1_constant[bin] + f1_brightness[bin] * brightness + f1_zenith[bin] * z, 0.0);
+        const double f1_raw = f1_constant[bin] + f1_brightness[bin] * brightness + f1_zenith[bin] * z;
+        const double f1 = fmin(fmax(f1_raw, 0.0), 1.0);
         const double f2 = f2_constant[bin] + f2_brightness[bin] * brightness + f2_zenith[bin] * z;
         const double bright = dhi * f1 * hour->circumsolar;
-        const double dome = fmax(dhi * ((1.0 - f1) * hour->sky + f2 * hour->horizon), -bright);
+        const double dome = fmax(dhi * ((1.0 - f1) * hour->sky + f2 * hour->horizon), 0.0);
         plane_w_m2[i] += dome + bright;
         absorbed_w_m2[i] += dome * hour->sky_glass + bright * hour->beam_glass;
     }
