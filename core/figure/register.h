@@ -48,6 +48,7 @@ extern const lw_figure lw_fig_meter_check;
 extern const lw_figure lw_fig_panel;
 /* circuit */
 extern const lw_figure lw_fig_nearest_value;
+extern const lw_figure lw_fig_led_string;
 extern const lw_figure lw_fig_wire_drop;
 extern const lw_figure lw_fig_ampacity;
 extern const lw_figure lw_fig_fuse;
@@ -57,6 +58,20 @@ extern const lw_figure lw_fig_dusk_switch;
 extern const lw_figure lw_fig_dusk_tolerance;
 extern const lw_figure lw_fig_sun_lux;
 extern const lw_figure lw_fig_comparator_inputs;
+extern const lw_figure lw_fig_divider_tolerance;
+extern const lw_figure lw_fig_panel_sensor;
+extern const lw_figure lw_fig_own_light;
+extern const lw_figure lw_fig_timer_values;
+extern const lw_figure lw_fig_dimmer_values;
+extern const lw_figure lw_fig_schedule_circuit;
+extern const lw_figure lw_fig_standby_energy;
+extern const lw_figure lw_fig_charge_limits;
+extern const lw_figure lw_fig_charge_program;
+extern const lw_figure lw_fig_charger_compare;
+extern const lw_figure lw_fig_panel_fits_pack;
+extern const lw_figure lw_fig_thermistor_window;
+extern const lw_figure lw_fig_charger_trial;
+extern const lw_figure lw_fig_protector_trip;
 /* mast */
 extern const lw_figure lw_fig_wind_pressure;
 extern const lw_figure lw_fig_panel_wind;
