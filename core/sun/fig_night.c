@@ -37,22 +37,35 @@ static bool put_instant(lw_value *out, bool there, double utc_days, lw_arena *ar
     return copy != NULL;
 }
 
+typedef enum crossings { BOTH, ONE, NEVER_BELOW, ALWAYS_BELOW } crossings;
+
+static crossings kind(const lw_night *night)
+{
+    if (night->sets || night->rises)
+        return night->sets && night->rises ? BOTH : ONE;
+    return night->below_h < 12.0 ? NEVER_BELOW : ALWAYS_BELOW;
+}
+
 /* NULL when all four times exist. */
 static const char *reason(const lw_night *night, const lw_night *dark)
 {
-    if (night->sets && night->rises && dark->sets && dark->rises)
-        return NULL;
-    if (!night->sets && !night->rises && night->below_h < 12.0)
+    const crossings twilight = kind(dark);
+    switch (kind(night)) {
+    case NEVER_BELOW:
         return "Polar day: the sun does not set.";
-    if (!night->sets && !night->rises && !dark->sets && !dark->rises && dark->below_h > 12.0)
-        return "Polar night: the sun does not rise and there is no civil twilight.";
-    if (!night->sets && !night->rises)
-        return "Polar night: the sun does not rise; there is civil twilight about noon.";
-    if (night->sets != night->rises)
+    case ALWAYS_BELOW:
+        return twilight == ALWAYS_BELOW ? "Polar night: the sun does not rise and there is no civil twilight."
+                                        : "Polar night: the sun does not rise; there is civil twilight about noon.";
+    case ONE:
         return "The polar day or the polar night begins or ends on this date.";
-    if (dark->sets != dark->rises)
+    case BOTH:
+        break;
+    }
+    if (twilight == ONE)
         return "The time of nights without darkness begins or ends on this date.";
-    return "The sun sets but does not sink 6 degrees below the horizon: civil twilight lasts all night.";
+    return twilight == BOTH
+               ? NULL
+               : "The sun sets but does not sink 6 degrees below the horizon: civil twilight lasts all night.";
 }
 
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)

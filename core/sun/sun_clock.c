@@ -20,7 +20,8 @@ static double wrap_half(double angle)
 
 static lw_sun_moment spencer(double lon_deg, double utc_offset_h, int hour)
 {
-    const double b = 2.0 * lw_pi * (hour / 24) / 365.0;
+    const int day = hour / 24;
+    const double b = 2.0 * lw_pi * day / 365.0;
     const double dec = 0.006918 - 0.399912 * cos(b) + 0.070257 * sin(b) - 0.006758 * cos(2.0 * b) +
                        0.000907 * sin(2.0 * b) - 0.002697 * cos(3.0 * b) + 0.00148 * sin(3.0 * b);
     const double eot_min =

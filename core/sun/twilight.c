@@ -65,7 +65,7 @@ bool lw_night_at(double lat_deg, double lon_deg, lw_date date, double altitude_d
     out->rises = second && above(next, &c) >= 0.0;
     out->set_utc = out->sets ? set : 0.0;
     out->rise_utc = out->rises ? rise : 0.0;
-    if (!first && !second && out->below_h > 0.0 && above(midnight, &c) < 0.0 && above(noon, &c) < 0.0)
+    if (!first && !second && out->below_h > 23.0)
         out->below_h = 24.0;
     return true;
 }
