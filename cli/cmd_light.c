@@ -71,6 +71,13 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
         (void)printf("wanted %-9s %s\n", lane->wanted_class, lw_lane_class_met(lane, sum) ? "met" : "NOT met");
     (void)printf("in words         %s\n", lw_light_in_words(sum));
     (void)printf("lost upward      %.1f %% of the light\n", 100.0 * sum->upward_share);
+    (void)printf("glare            threshold increment %.0f %% (P classes allow 20 to 35)\n",
+                 sum->threshold_increment_pct);
+    for (size_t i = 0; i < lane->window_count; i++) {
+        const lw_window *w = &lane->windows[i];
+        (void)printf("window %-9zu %.2f lx (at most 2 in dark places)\n", i + 1,
+                     lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg));
+    }
     if (lane->reach_heights > 0.0)
         (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
 }
@@ -118,6 +125,8 @@ static int light_lane(const char *path, bool json)
         lw_field_light(lane.lamps, lane.lamp_count, lane.reach_heights, points, count);
         lw_field_sum sum = lw_field_summary(points, count);
         sum.upward_share = lw_upward_share(lane.lamps, lane.lamp_count < 50 ? lane.lamp_count : 1);
+        sum.threshold_increment_pct = lw_threshold_increment_pct(lane.lamps, lane.lamp_count, points, count,
+                                                                 sum.average_lx, lane.ground_reflectance);
         char *text = json ? lw_lane_to_json(&lane, &sum, points, count) : NULL;
         if (json)
             (void)puts(text ? text : "");

@@ -118,11 +118,27 @@ static void read_row(lw_doc *lane, lw_lane *out, lw_lamp model)
         endless_row(out, model, spacing_m, offset_m, side);
 }
 
+static void read_windows(lw_doc *lane, lw_lane *out)
+{
+    const json_t *list = lw_doc_list(lane, "windows", 0, LW_LANE_MAX_WINDOWS);
+    out->window_count = json_array_size(list);
+    for (size_t i = 0; i < out->window_count; i++) {
+        lw_doc doc = lw_doc_element(lane, "windows", list, i);
+        lw_window *window = &out->windows[i];
+        window->x_m = lw_doc_number(&doc, "x_m", -1e5, 1e5, "m");
+        window->y_m = lw_doc_number(&doc, "y_m", -1e5, 1e5, "m");
+        window->z_m = lw_doc_number_or(&doc, "z_m", 0.0, 50.0, (lw_doc_or){1.5, "m", NULL});
+        window->facing_deg = lw_doc_number(&doc, "facing_deg", -360.0, 360.0, "degree");
+        (void)lw_doc_done(&doc);
+    }
+}
+
 static void read_wish(lw_doc *lane, lw_lane *out)
 {
     lw_doc_text(lane, "class", "", out->wanted_class, sizeof out->wanted_class);
     out->crossing = lw_doc_flag_or(lane, "crossing", out->wanted_class[0] == 'C', NULL);
     out->reach_heights = lw_doc_number_or(lane, "reach_heights", 0.0, 1000.0, (lw_doc_or){0.0, "", NULL});
+    out->ground_reflectance = lw_doc_number_or(lane, "ground_reflectance", 0.02, 0.9, (lw_doc_or){0.2, "", NULL});
     if (out->wanted_class[0] && !lw_light_class_find(out->wanted_class))
         lw_doc_fail(lane, "class", "is \"%s\"; there are P1 to P6 and C0 to C5.", out->wanted_class);
 }
@@ -150,6 +166,7 @@ bool lw_lane_from_json(const char *bytes, size_t length, lw_lane *lane, lw_error
     else
         read_row(&doc, lane, model);
     read_wish(&doc, lane);
+    read_windows(&doc, lane);
     const bool done = lw_doc_done(&doc);
     json_decref(json);
     return done;
@@ -159,6 +176,21 @@ void lw_lane_use_table(lw_lane *lane, const lw_intensity *table)
 {
     for (size_t i = 0; i < lane->lamp_count; i++)
         lane->lamps[i].beam = (lw_beam){.table = table, .street_plane_deg = lane->street_plane_deg};
+}
+
+static json_t *window_list(const lw_lane *lane)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < lane->window_count; i++) {
+        const lw_window *w = &lane->windows[i];
+        const double lux = lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg);
+        json_t *one = json_object();
+        json_object_set_new(one, "x_m", lw_json_number(w->x_m));
+        json_object_set_new(one, "y_m", lw_json_number(w->y_m));
+        json_object_set_new(one, "vertical_lx", lw_json_number(lux));
+        json_array_append_new(list, one);
+    }
+    return list;
 }
 
 static json_t *point_list(const lw_field_point *points, size_t count)
@@ -195,6 +227,8 @@ char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_fie
     json_object_set_new(object, "semicylindrical_minimum_lx", lw_json_number(sum->semicylindrical_minimum_lx));
     json_object_set_new(object, "hemispherical_average_lx", lw_json_number(sum->hemispherical_average_lx));
     json_object_set_new(object, "upward_share", lw_json_number(sum->upward_share));
+    json_object_set_new(object, "threshold_increment_pct", lw_json_number(sum->threshold_increment_pct));
+    json_object_set_new(object, "windows", window_list(lane));
     json_object_set_new(object, "all_lamps_count", json_boolean(lane->reach_heights == 0.0));
     json_object_set_new(object, "points", point_list(points, count));
     char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));

@@ -22,6 +22,11 @@ static double towards_cd(const lw_lamp *lamp, double dx, double dy, double down)
     return lw_beam_cd(&lamp->beam, c_deg + lamp->beam.street_plane_deg, gamma_deg);
 }
 
+double lw_lamp_towards_cd(const lw_lamp *lamp, double x_m, double y_m, double z_m)
+{
+    return towards_cd(lamp, x_m - lamp->x_m, y_m - lamp->y_m, lamp->height_m - z_m);
+}
+
 void lw_lux_add(const lw_lamp *lamp, double x_m, double y_m, double facing_deg, lw_lux *sum)
 {
     const double dx = x_m - lamp->x_m, dy = y_m - lamp->y_m, d2 = dx * dx + dy * dy;

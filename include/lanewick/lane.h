@@ -55,12 +55,22 @@ typedef struct lw_field_sum {
     double vertical_minimum_lx, semicylindrical_minimum_lx; /* at face height, the worse of both ways */
     double hemispherical_average_lx;
     double upward_share; /* light of the heads above the horizontal */
+    double threshold_increment_pct;
 } lw_field_sum;
 
 lw_field_sum lw_field_summary(const lw_field_point *points, size_t count);
 
 /* Share of the lamps' light that goes above the horizontal, tilt counted, by summing over directions (about 0.1 %). */
 double lw_upward_share(const lw_lamp *lamps, size_t lamp_count);
+
+/* Glare of the lane in per cent, the worst over all points and both ways; EN 13201-2 allows 20 (P1) to 35 (P6).
+ * ground_reflectance: 0.1 (wet earth) to 0.4 (dry sand). */
+double lw_threshold_increment_pct(const lw_lamp *lamps, size_t lamp_count, const lw_field_point *points, size_t count,
+                                  double average_lx, double ground_reflectance);
+
+/* Light on a window at (x, y, z) that looks towards facing_deg; EN 12193 and common practice: at most 2 lx in dark
+ * places. */
+double lw_window_lx(const lw_lamp *lamps, size_t lamp_count, double x_m, double y_m, double z_m, double facing_deg);
 
 /* Lighting classes for people on foot, EN 13201-2:2015 Table 3 (P) and Table 2 (C), as restated by makers' pages.
  * The highest class whose average and minimum are met; NULL below the lowest. */

@@ -7,11 +7,20 @@
 
 #include "lanewick/lane.h"
 
+enum { LW_LANE_MAX_WINDOWS = 50 };
+
+typedef struct lw_window {
+    double x_m, y_m, z_m, facing_deg; /* facing: where the window looks, degrees in plan */
+} lw_window;
+
 typedef struct lw_lane {
     lw_field field;
     lw_lamp lamps[LW_LANE_MAX_LAMPS];
     size_t lamp_count;
-    double reach_heights;      /* 0: all lamps count */
+    double reach_heights; /* 0: all lamps count */
+    double ground_reflectance;
+    lw_window windows[LW_LANE_MAX_WINDOWS];
+    size_t window_count;
     bool crossing;             /* judge by C classes */
     char wanted_class[8];      /* "" when none is wanted */
     char intensity_file[256];  /* LM-63 file of the head, beside the document; "" for a closed form */

@@ -81,6 +81,9 @@ typedef struct lw_lux {
 
 static const double lw_face_height_m = 1.5;
 
+/* Candela that the lamp, tilt and turn counted, sends towards a place at height z_m; maintenance is not counted. */
+double lw_lamp_towards_cd(const lw_lamp *lamp, double x_m, double y_m, double z_m);
+
 /* Adds the light of one lamp to sum. */
 void lw_lux_add(const lw_lamp *lamp, double x_m, double y_m, double facing_deg, lw_lux *sum);
 

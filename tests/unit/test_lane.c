@@ -150,6 +150,19 @@ static void tilted_board_loses_light_upward(void **state)
     near(lw_upward_share(&lamp, 1), 0.0, 1e-12);
 }
 
+/* One lamp of 500 cd all round, 3.5 m high, 10 m ahead of the eye: theta = atan(2/10) + 1 degree, closed form. */
+static void glare_and_windows_by_hand(void **state)
+{
+    (void)state;
+    const lw_lamp lamp = {.x_m = 10.0, .height_m = 3.5, .maintenance = 0.9, .beam = {.peak_cd = 500.0, .round = true}};
+    const lw_field_point eye = {.x_m = 0.0, .y_m = 0.0, .along_deg = 0.0};
+    const double theta = atan2(2.0, 10.0) * 180.0 / 3.14159265358979 + 1.0;
+    const double veil = 10.0 * 450.0 / 104.0 * cos(theta * 3.14159265358979 / 180.0) / (theta * theta);
+    near(lw_threshold_increment_pct(&lamp, 1, &eye, 1, 3.0, 0.2), 65.0 * veil / pow(0.6 / 3.14159265358979, 0.8), 1e-6);
+    near(lw_window_lx(&lamp, 1, 10.0, 4.0, 1.5, -90.0), 450.0 * 4.0 / pow(20.0, 1.5), 1e-9);
+    near(lw_window_lx(&lamp, 1, 10.0, 4.0, 1.5, 90.0), 0.0, 1e-12); /* it looks away */
+}
+
 static void polygon_grid_covers_its_area(void **state)
 {
     (void)state;
@@ -188,10 +201,15 @@ static void documents_with_faults_name_their_field(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(narrow_lane_by_the_standards_reach), cmocka_unit_test(wide_lane_by_the_standards_reach),
-        cmocka_unit_test(endless_row_without_reach),          cmocka_unit_test(four_lamps_over_a_lawn),
-        cmocka_unit_test(turning_the_scene_changes_nothing),  cmocka_unit_test(tilted_board_loses_light_upward),
-        cmocka_unit_test(polygon_grid_covers_its_area),       cmocka_unit_test(documents_with_faults_name_their_field),
+        cmocka_unit_test(narrow_lane_by_the_standards_reach),
+        cmocka_unit_test(wide_lane_by_the_standards_reach),
+        cmocka_unit_test(endless_row_without_reach),
+        cmocka_unit_test(four_lamps_over_a_lawn),
+        cmocka_unit_test(turning_the_scene_changes_nothing),
+        cmocka_unit_test(tilted_board_loses_light_upward),
+        cmocka_unit_test(glare_and_windows_by_hand),
+        cmocka_unit_test(polygon_grid_covers_its_area),
+        cmocka_unit_test(documents_with_faults_name_their_field),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
