@@ -104,6 +104,7 @@ void lw_system_read_charger(lw_doc *system, lw_charger *out)
     lw_system_number(&doc, "most_a", 0.0, 200.0, "A", &out->most_a);
     lw_system_number(&doc, "standby_w", 0.0, 100.0, "W", &out->standby_w);
     lw_system_number(&doc, "input_limit_v", 0.0, 1000.0, "V", &out->input_limit_v);
+    out->end_by_start = lw_doc_choice(&doc, "end_judged_at", "end_of_step|start_of_step", 0, NULL) == 1;
     out->charge_cutoff = lw_doc_flag_or(&doc, "charge_cutoff", true, NULL);
     (void)lw_doc_done(&doc);
 }

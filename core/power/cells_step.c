@@ -35,16 +35,32 @@ static double panel_a(const lw_model *model, const lw_step_in *in, const state *
     return fmax(0.0, a);
 }
 
-/* The end of charge: the terminal voltage may not pass full_v. */
+/* Amperes from the panel before the end of charge, or, in the simple form, with the end of charge judged by the
+ * voltage at the start of the step. */
 static double limited_a(const lw_model *model, double a, const state *s)
 {
+    const lw_charger *c = &model->system->charger;
+    if (c->most_a > 0.0)
+        a = fmin(a, c->most_a);
+    if (!c->end_by_start)
+        return a;
     const double room_v = model->full_v - s->open_v;
     if (room_v <= 0.0)
         return 0.0;
-    if (s->r_ohm > 0.0)
-        a = fmin(a, room_v / s->r_ohm);
-    const double most_a = model->system->charger.most_a;
-    return most_a > 0.0 ? fmin(a, most_a) : a;
+    return s->r_ohm > 0.0 ? fmin(a, room_v / s->r_ohm) : a;
+}
+
+/* The end of charge: with surplus_a flowing in, open voltage plus drop may not have passed full_v when the step is
+ * over; the open voltage rises by rise_v with all of it. */
+static double end_of_charge_ah(const lw_model *model, const lw_store *store, double surplus_ah, double hours,
+                               const state *s)
+{
+    if (model->system->charger.end_by_start || surplus_ah <= 0.0)
+        return surplus_ah;
+    const double rise_v = lw_pack_open_v(&model->pack, store->charge + surplus_ah) - s->open_v;
+    const double drop_v = s->r_ohm * surplus_ah / hours;
+    const double room_v = fmax(0.0, model->full_v - s->open_v);
+    return rise_v + drop_v > room_v ? surplus_ah * room_v / (rise_v + drop_v) : surplus_ah;
 }
 
 /* Currents of the light (at its mean level over the step) and of all the rest. */
@@ -98,7 +114,8 @@ void lw_cells_step(const lw_model *model, lw_store *store, const lw_step_in *in,
     const double panel_ah = from_panel_a * in->hours, need_ah = (light_a + other_a) * in->hours;
     const double direct_ah = fmin(panel_ah, need_ah);
     const bool outside = in->pack_c < b->charge_low_c || in->pack_c > b->charge_high_c;
-    const double surplus_ah = s->charger.charge_cutoff && outside ? 0.0 : panel_ah - direct_ah;
+    const double could_ah = s->charger.charge_cutoff && outside ? 0.0 : panel_ah - direct_ah;
+    const double surplus_ah = end_of_charge_ah(model, store, could_ah, in->hours, &now);
     const double in_ah = fmax(0.0, fmin(surplus_ah * b->charge_efficiency_ah, model->pack.full_ah - store->charge));
     store->charge += in_ah;
     const double rest_ah = need_ah - direct_ah;

@@ -80,7 +80,8 @@ bool lw_drive_prepare(const lw_model *model, const lw_weather_year *year, lw_are
         lw_plane_prepare_hour(&plane, &sun[h], &hour);
         lw_plane_lanes(&plane, &hour, 1, &year->ghi_w_m2[h], &year->dhi_w_m2[h], &year->dni_w_m2[h], &on_plane,
                        &absorbed);
-        out->light_w_m2[h] = fmax(0.0, absorbed) * s->panel.clean_share * (s->panel.dusty ? dust[h / 24] : 1.0);
+        out->light_w_m2[h] =
+            fmax(0.0, absorbed) * s->panel.factor * s->panel.clean_share * (s->panel.dusty ? dust[h / 24] : 1.0);
         out->cell_c[h] = lw_cell_temperature_c(&plane, year->air_c[h], on_plane, year->wind_m_s[h]);
     }
     lw_load_other_w(&s->load, out->other_w);

@@ -13,12 +13,11 @@ void lw_model_prepare(const lw_system *system, lw_model *out)
     const lw_battery *battery = &system->battery;
     const lw_panel *panel = &system->panel;
     out->system = system;
-    if (panel->kind == LW_PANEL_DIODE) {
+    if (panel->kind == LW_PANEL_DIODE)
         out->array = lw_diode_array(&panel->diode, panel->series, panel->parallel);
-        out->array.photo_a *= panel->factor;
-        out->array.isc_temp_a_per_k *= panel->factor;
-    }
-    out->array_w = lw_panel_standard_w(panel);
+    lw_panel whole = *panel;
+    whole.factor = 1.0; /* an aged panel is one that gets less light: see the drive */
+    out->array_w = lw_panel_standard_w(&whole);
     out->draw = lw_load_draw(&system->load);
     out->full_light_w = out->draw.power_w > 0.0 ? out->draw.power_w : system->load.head_w;
     if (battery->kind == LW_BATTERY_BUCKET)

@@ -25,6 +25,7 @@ typedef struct lw_charger {
     double blocking_v;     /* direct, linear: diode 0.3..0.5 V, transistor 0.02..0.1 V */
     double wire_ohm;       /* direct, linear: there and back */
     double full_v;         /* end of charge of the pack [V]; 0: the upper limit of its cells */
+    bool end_by_start;     /* simple form: the end of charge is judged by the voltage at the start of each step */
     double most_a;         /* highest charging current [A]; 0: no limit */
     double input_floor_v;  /* linear: the charger holds the panel at or above this */
     double wire_share;     /* tracking: what the wires let through, 0.98 */
