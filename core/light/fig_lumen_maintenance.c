@@ -48,7 +48,7 @@ static bool decay_of(const lw_value *in, lw_decay *decay, lw_error *err)
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
-    lw_decay decay;
+    lw_decay decay = {0};
     if (!decay_of(in, &decay, err))
         return false;
     const double life = lw_decay_hours(&decay, in[TO].number);

@@ -10,8 +10,9 @@
 
 static const double season_edge_deg = 81.4; /* sunset earlier than this: winter (Erbs) */
 
-double lw_diffuse_erbs_hour(double k)
+double lw_diffuse_erbs_hour(double clearness)
 {
+    const double k = clearness;
     if (k <= 0.22)
         return 1.0 - 0.09 * k;
     if (k > 0.80)
@@ -19,8 +20,9 @@ double lw_diffuse_erbs_hour(double k)
     return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
 }
 
-double lw_diffuse_erbs_day(double k, double sunset_angle_deg)
+double lw_diffuse_erbs_day(double clearness, double sunset_angle_deg)
 {
+    const double k = clearness;
     if (sunset_angle_deg <= season_edge_deg)
         return k < 0.715 ? 1.0 + k * (-0.2727 + k * (2.4495 + k * (-11.9514 + k * 9.3879))) : 0.143;
     return k < 0.722 ? 1.0 + k * (0.2832 + k * (-2.5557 + k * 0.8448)) : 0.175;
@@ -34,9 +36,9 @@ double lw_diffuse_erbs_month(double clearness, double sunset_angle_deg)
     return 1.311 + k * (-3.022 + k * (3.427 - k * 1.821));
 }
 
-double lw_diffuse_boland(double k)
+double lw_diffuse_boland(double clearness)
 {
-    return 1.0 / (1.0 + exp(-5.0033 + 8.6025 * k));
+    return 1.0 / (1.0 + exp(-5.0033 + 8.6025 * clearness));
 }
 
 double lw_diffuse_brl(double k, double solar_time_h, double altitude_deg, double day_clearness, double persistence)

@@ -44,12 +44,17 @@ static bool half(const crossing *c, double from, double to, bool *crosses, doubl
     return true;
 }
 
+static bool possible(double lat_deg, double lon_deg, double altitude_deg, lw_error *err)
+{
+    return lw_in_range(err, "lat_deg", lat_deg, -90.0, 90.0, "degree") &&
+           lw_in_range(err, "lon_deg", lon_deg, -180.0, 360.0, "degree") &&
+           lw_in_range(err, "altitude_deg", altitude_deg, -20.0, 60.0, "degree");
+}
+
 bool lw_night_at(double lat_deg, double lon_deg, lw_date date, double altitude_deg, lw_night *out, lw_error *err)
 {
     *out = (lw_night){0};
-    if (!lw_in_range(err, "lat_deg", lat_deg, -90.0, 90.0, "degree") ||
-        !lw_in_range(err, "lon_deg", lon_deg, -180.0, 360.0, "degree") ||
-        !lw_in_range(err, "altitude_deg", altitude_deg, -20.0, 60.0, "degree"))
+    if (!possible(lat_deg, lon_deg, altitude_deg, err))
         return false;
     const double east_deg = lon_deg > 180.0 ? lon_deg - 360.0 : lon_deg;
     const double mean_noon = lw_date_noon_days(date) - east_deg / 360.0;
