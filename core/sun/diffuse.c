@@ -41,14 +41,17 @@ double lw_diffuse_boland(double clearness)
     return 1.0 / (1.0 + exp(-5.0033 + 8.6025 * clearness));
 }
 
-double lw_diffuse_brl(double k, double solar_time_h, double altitude_deg, double day_clearness, double persistence)
+double lw_diffuse_brl(double clearness, double solar_time_h, double altitude_deg, double day_clearness,
+                      double persistence)
 {
+    const double k = clearness;
     return 1.0 / (1.0 + exp(-5.38 + 6.63 * k + 0.006 * solar_time_h - 0.007 * altitude_deg + 1.75 * day_clearness +
                             1.31 * persistence));
 }
 
-double lw_diffuse_collares_day(double k)
+double lw_diffuse_collares_day(double clearness)
 {
+    const double k = clearness;
     if (k <= 0.17)
         return 0.99;
     if (k > 0.8)
