@@ -4,7 +4,6 @@
  * Thermal Processes, sections 1.6 to 2.16.
  */
 #include "lanewick/plane.h"
-#include "lanewick/hot.h"
 #include "sky.h"
 
 #include <math.h>
@@ -91,20 +90,16 @@ void lw_plane_prepare(const lw_plane *plane, const lw_sun_hour hours[LW_HOURS], 
         prepare(plane, &v, &hours[i], &prepared[i]);
 }
 
-LW_HOT void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *ghi_w_m2,
-                           const double *dhi_w_m2, const double *dni_w_m2, double *plane_w_m2, double *absorbed_w_m2)
+void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *restrict ghi_w_m2,
+                    const double *restrict dhi_w_m2, const double *restrict dni_w_m2, double *restrict plane_w_m2,
+                    double *restrict absorbed_w_m2)
 {
     static lw_sky_model *const models[] = {
         [LW_SKY_ISOTROPIC] = lw_sky_isotropic,
         [LW_SKY_HAY_DAVIES] = lw_sky_hay_davies,
         [LW_SKY_PEREZ] = lw_sky_perez,
     };
-    for (size_t i = 0; i < n; i++) {
-        const double beam = dni_w_m2[i] * hour->beam, ground = ghi_w_m2[i] * hour->ground;
-        plane_w_m2[i] = beam + ground;
-        absorbed_w_m2[i] = beam * hour->beam_glass + ground * hour->ground_glass;
-    }
-    models[plane->sky](hour, n, dhi_w_m2, dni_w_m2, plane_w_m2, absorbed_w_m2);
+    models[plane->sky](hour, n, ghi_w_m2, dhi_w_m2, dni_w_m2, plane_w_m2, absorbed_w_m2);
 }
 
 lw_plane lw_plane_default(double lat_deg)

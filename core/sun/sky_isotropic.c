@@ -5,13 +5,12 @@
 #include "lanewick/hot.h"
 #include "sky.h"
 
-LW_HOT void lw_sky_isotropic(const lw_plane_hour *hour, size_t n, const double *dhi_w_m2, const double *dni_w_m2,
-                             double *plane_w_m2, double *absorbed_w_m2)
+LW_HOT void lw_sky_isotropic(const lw_plane_hour *restrict hour, size_t n, const double *restrict ghi_w_m2,
+                             const double *restrict dhi_w_m2, const double *restrict dni_w_m2,
+                             double *restrict plane_w_m2, double *restrict absorbed_w_m2)
 {
-    (void)dni_w_m2;
     for (size_t i = 0; i < n; i++) {
         const double dome = dhi_w_m2[i] * hour->sky;
-        plane_w_m2[i] += dome;
-        absorbed_w_m2[i] += dome * hour->sky_glass;
+        lw_sky_put(hour, ghi_w_m2[i], dni_w_m2[i], 0.0, dome, &plane_w_m2[i], &absorbed_w_m2[i]);
     }
 }

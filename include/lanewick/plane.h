@@ -53,9 +53,11 @@ void lw_plane_prepare(const lw_plane *plane, const lw_sun_hour hours[LW_HOURS], 
 /* The same for one hour. */
 void lw_plane_prepare_hour(const lw_plane *plane, const lw_sun_hour *hour, lw_plane_hour *prepared);
 
-/* One hour, n lanes. plane_w_m2: before the glass (it warms the cells); absorbed_w_m2: what passes the glass. */
-void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *ghi_w_m2,
-                    const double *dhi_w_m2, const double *dni_w_m2, double *plane_w_m2, double *absorbed_w_m2);
+/* One hour, n lanes. plane_w_m2: before the glass (it warms the cells); absorbed_w_m2: what passes the glass. The two
+ * outputs overlap nothing else. */
+void lw_plane_lanes(const lw_plane *plane, const lw_plane_hour *hour, size_t n, const double *restrict ghi_w_m2,
+                    const double *restrict dhi_w_m2, const double *restrict dni_w_m2, double *restrict plane_w_m2,
+                    double *restrict absorbed_w_m2);
 
 /* Faiman (2008), adopted by IEC 61853-2: air + irradiance before the glass / (u0 + u1 wind). */
 static inline double lw_cell_temperature_c(const lw_plane *plane, double air_c, double plane_w_m2, double wind_10m_m_s)
