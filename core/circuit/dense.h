@@ -1,0 +1,14 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A small dense system of linear equations.
+ */
+#ifndef LANEWICK_DENSE_H
+#define LANEWICK_DENSE_H
+
+#include <stdbool.h>
+
+/* Solves the n x n system in place: matrix[row * n + column] is destroyed, right becomes the solution. Gauss with row
+ * pivoting on scaled rows. False when a pivot is nothing; *bad is then the column. */
+bool lw_dense_solve(double *matrix, double *right, int n, int *bad);
+
+#endif

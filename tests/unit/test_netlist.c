@@ -1,0 +1,225 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The circuit solver against closed forms and against values that a general circuit solver gave.
+ */
+#include "lanewick/netlist.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static unsigned char memory[1 << 20];
+
+static lw_arena fresh(void)
+{
+    return lw_arena_over(memory, sizeof memory);
+}
+
+static void resistor(lw_netlist *net, int a, int b, double ohm)
+{
+    lw_netlist_add(net, (lw_element){.kind = LW_RESISTANCE, .a = a, .b = b, .value = ohm});
+}
+
+static void source(lw_netlist *net, int a, int b, double volts)
+{
+    lw_netlist_add(net, (lw_element){.kind = LW_VOLTAGE, .a = a, .b = b, .value = volts});
+}
+
+static size_t diode(lw_netlist *net, int a, int b, double saturation, double ideality)
+{
+    return lw_netlist_add(net,
+                          (lw_element){.kind = LW_DIODE, .a = a, .b = b, .value = saturation, .ideality = ideality});
+}
+
+static void near(double is, double should, double part)
+{
+    if (!(fabs(is - should) <= part * fabs(should)))
+        fail_msg("%.10g should be %.10g", is, should);
+}
+
+/* Three lamps of 0.5 A on one pair of wire, 0.266 ohm a conductor and section, 11.1 V: 10.302, 9.770, 9.504 V over the
+ * lamps (general circuit solver). */
+static void lamps_in_a_row(void **state)
+{
+    (void)state;
+    lw_arena arena = fresh();
+    lw_error err = {0};
+    lw_netlist net;
+    lw_solution s;
+    assert_true(lw_netlist_begin(&net, 16, &arena, &err));
+    int plus = lw_netlist_node(&net), minus = 0;
+    int ends[3][2];
+    source(&net, plus, 0, 11.1);
+    for (int i = 0; i < 3; i++) {
+        ends[i][0] = lw_netlist_node(&net);
+        ends[i][1] = lw_netlist_node(&net);
+        resistor(&net, plus, ends[i][0], 0.266);
+        resistor(&net, ends[i][1], minus, 0.266);
+        lw_netlist_add(&net, (lw_element){.kind = LW_CURRENT, .a = ends[i][0], .b = ends[i][1], .value = 0.5});
+        plus = ends[i][0];
+        minus = ends[i][1];
+    }
+    assert_true(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+    static const double expected[] = {10.302, 9.770, 9.504};
+    for (int i = 0; i < 3; i++)
+        near(s.node_v[ends[i][0]] - s.node_v[ends[i][1]], expected[i], 1e-6);
+}
+
+/* Three LEDs (Is 1e-19, N 2.6, 1 ohm each) with 47 ohm at 9.0, 10.8, 12.6 V: 19.39, 51.45, 85.40 mA at 27 degC (general
+ * circuit solver). */
+static void led_string(void **state)
+{
+    (void)state;
+    static const double supply[] = {9.0, 10.8, 12.6}, expected[] = {19.39e-3, 51.45e-3, 85.40e-3};
+    for (int k = 0; k < 3; k++) {
+        lw_arena arena = fresh();
+        lw_error err = {0};
+        lw_netlist net;
+        lw_solution s;
+        assert_true(lw_netlist_begin(&net, 16, &arena, &err));
+        int at = lw_netlist_node(&net);
+        source(&net, at, 0, supply[k]);
+        size_t last = 0;
+        for (int i = 0; i < 3; i++) {
+            const int next = lw_netlist_node(&net), middle = lw_netlist_node(&net);
+            last = diode(&net, at, middle, 1e-19, 2.6);
+            resistor(&net, middle, next, 1.0);
+            at = next;
+        }
+        resistor(&net, at, 0, 47.0);
+        assert_true(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+        near(s.element_a[last], expected[k], 0.003);
+        assert_true(s.iterations < 60);
+    }
+}
+
+/* Two strings that share 120 mA, one with LEDs 0.1 V lower: 37.08/82.92, 46.52/73.48, 52.99/67.01 mA with 0, 4.7 and 15
+ * ohm of ballast (general circuit solver). */
+static void strings_share(void **state)
+{
+    (void)state;
+    static const double ballast[] = {1e-6, 4.7, 15.0}, weak[] = {37.08e-3, 46.52e-3, 52.99e-3};
+    for (int k = 0; k < 3; k++) {
+        lw_arena arena = fresh();
+        lw_error err = {0};
+        lw_netlist net;
+        lw_solution s;
+        assert_true(lw_netlist_begin(&net, 24, &arena, &err));
+        const int top = lw_netlist_node(&net);
+        lw_netlist_add(&net, (lw_element){.kind = LW_CURRENT, .a = 0, .b = top, .value = 0.120});
+        size_t first[2];
+        for (int j = 0; j < 2; j++) {
+            int at = lw_netlist_node(&net);
+            resistor(&net, top, at, ballast[k]);
+            for (int i = 0; i < 3; i++) {
+                const int middle = lw_netlist_node(&net), next = i == 2 ? 0 : lw_netlist_node(&net);
+                first[j] = diode(&net, at, middle, j ? 4.42e-19 : 1e-19, 2.6);
+                resistor(&net, middle, next, 1.0);
+                at = next;
+            }
+        }
+        assert_true(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+        near(s.element_a[first[0]], weak[k], 0.003);
+        near(s.element_a[first[1]], 0.120 - weak[k], 0.003);
+    }
+}
+
+/* The dusk comparator: switches at 2.829 and 9.863 lux, and between them keeps the state it is in (closed form). */
+static double comparator_output(double lux, double before_v)
+{
+    lw_arena arena = fresh();
+    lw_error err = {0};
+    lw_netlist net;
+    lw_solution s;
+    assert_true(lw_netlist_begin(&net, 16, &arena, &err));
+    const int supply = lw_netlist_node(&net), node = lw_netlist_node(&net), reference = lw_netlist_node(&net),
+              output = lw_netlist_node(&net);
+    source(&net, supply, 0, 12.0);
+    resistor(&net, supply, node, 15000.0 * pow(lux / 10.0, -0.6));
+    resistor(&net, node, 0, 22000.0);
+    resistor(&net, supply, reference, 100e3);
+    resistor(&net, reference, 0, 100e3);
+    resistor(&net, reference, output, 220e3);
+    lw_netlist_add(
+        &net,
+        (lw_element){.kind = LW_COMPARATOR, .a = output, .b = supply, .c = reference, .d = node, .value = 2000.0});
+    const double start[] = {0.0, 12.0, 6.0, 6.0 + (before_v - 6.0) / 6.0, before_v};
+    assert_true(lw_netlist_solve(&net, start, &arena, &s, &err));
+    return s.node_v[output];
+}
+
+static void comparator_keeps_its_state(void **state)
+{
+    (void)state;
+    assert_true(comparator_output(2.70, 0.0) > 11.9);
+    assert_true(comparator_output(2.95, 0.0) < 0.1);
+    assert_true(comparator_output(9.60, 12.0) > 11.9);
+    assert_true(comparator_output(10.1, 12.0) < 0.1);
+    assert_true(comparator_output(5.3, 0.0) < 0.1);
+    assert_true(comparator_output(5.3, 12.0) > 11.9);
+}
+
+/* Currents into every node sum to nothing, whatever the elements. */
+static void currents_balance(void **state)
+{
+    (void)state;
+    lw_arena arena = fresh();
+    lw_error err = {0};
+    lw_netlist net;
+    lw_solution s;
+    assert_true(lw_netlist_begin(&net, 16, &arena, &err));
+    const int panel = lw_netlist_node(&net), bus = lw_netlist_node(&net), emf = lw_netlist_node(&net);
+    const size_t light = lw_netlist_add(&net, (lw_element){.kind = LW_CURRENT, .a = 0, .b = panel, .value = 1.21});
+    const size_t cell = diode(&net, panel, 0, 1e-9, 36 * 1.3);
+    const size_t charger = lw_netlist_add(
+        &net,
+        (lw_element){
+            .kind = LW_CHARGER,
+            .a = panel,
+            .b = bus,
+            .value = 2.0,
+            .charger = {.full_v = 12.6, .regulation_ohm = 0.05, .start_v = 17.0, .input_ohm = 0.5, .efficiency = 0.9}});
+    const size_t wire = lw_netlist_add(&net, (lw_element){.kind = LW_RESISTANCE, .a = bus, .b = emf, .value = 0.08});
+    const size_t pack = lw_netlist_add(&net, (lw_element){.kind = LW_VOLTAGE, .a = emf, .b = 0, .value = 11.4});
+    assert_true(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+    near(s.element_a[charger], s.element_a[wire], 1e-6);
+    near(s.element_a[pack], s.element_a[wire], 1e-6);
+    const double drawn = s.element_a[light] - s.element_a[cell];
+    near(drawn * s.node_v[panel] * 0.9, s.element_a[charger] * s.node_v[bus], 1e-6);
+    assert_true(s.node_v[panel] > 17.0 && s.node_v[panel] < 20.0);
+}
+
+static void nothing_holds_a_node(void **state)
+{
+    (void)state;
+    lw_arena arena = fresh();
+    lw_error err = {0};
+    lw_netlist net;
+    lw_solution s;
+    assert_true(lw_netlist_begin(&net, 3, &arena, &err));
+    const int a = lw_netlist_node(&net), b = lw_netlist_node(&net), c = lw_netlist_node(&net);
+    source(&net, a, 0, 5.0);
+    resistor(&net, b, c, 100.0);
+    assert_false(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+    assert_int_equal(err.family, LW_NOT_COMPUTABLE);
+    resistor(&net, a, b, 10.0);
+    resistor(&net, a, b, 10.0); /* one more than there is room for */
+    err = (lw_error){0};
+    assert_false(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+    assert_int_equal(err.family, LW_BUG);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(lamps_in_a_row),   cmocka_unit_test(led_string),
+        cmocka_unit_test(strings_share),    cmocka_unit_test(comparator_keeps_its_state),
+        cmocka_unit_test(currents_balance), cmocka_unit_test(nothing_holds_a_node),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
