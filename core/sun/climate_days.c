@@ -22,10 +22,10 @@ static double vapour(double t_c, double range_k)
 double lw_day_sd_log(double lat_deg, int month, double clearness, double rain_mm, double range_k, double t_c)
 {
     const double lat = fmin(fabs(lat_deg), 50.0) / 30.0, kt = clamp(clearness, 0.15, 0.82);
-    return -2.4831 + 0.7681 * lat - 0.5150 * lat * lat + 2.2963 * kt - 2.6109 * kt * kt +
-           0.0423 * log1p(rain_mm / 30.0) + 0.0710 * range_k / 10.0 +
-           0.0203 * clamp(lw_noon_height(lat_deg, month), 0.25, 1.0) - 0.2862 * vapour(t_c, range_k) +
-           1.0210 * lat * kt;
+    return -2.3246 + 0.8146 * lat - 0.5711 * lat * lat + 1.6564 * kt - 2.1633 * kt * kt +
+           0.0334 * log1p(rain_mm / 30.0) + 0.0626 * range_k / 10.0 +
+           0.1185 * clamp(lw_noon_height(lat_deg, month), 0.25, 1.0) - 0.3304 * vapour(t_c, range_k) +
+           1.0592 * lat * kt;
 }
 
 /* Means by latitude, freed of what 30 days hide: a correlation found in n days is low by about (1 + 4 rho) / n

@@ -28,17 +28,30 @@ typedef struct neighbour {
     const unsigned char *row;
 } neighbour;
 
-static double covariance(const kernel *part, double km, double dz_m, bool wide)
+static double covariance(const kernel *part, double km, double dz_m)
 {
     const double dz = dz_m / height_scale_m;
-    return part->sill * ((wide ? part->far * exp(-km / part->far_km) : 0.0) +
-                         (1.0 - part->far) * exp(-km / part->near_km - dz * dz));
+    return part->sill * (part->far * exp(-km / part->far_km) + (1.0 - part->far) * exp(-km / part->near_km - dz * dz));
 }
 
-/* The Italian set of 1951-70 (IGDG) is far below its surroundings: it is not carried far. */
-static bool carried_far(const neighbour *n)
+/* The Italian set of 1951-70 (IGDG) is 15 % below its surroundings: it has a field of its own, of short reach,
+ * and tells nothing about the common one. */
+static double covariance_alone(const kernel *part, double km)
 {
-    return n->set != LW_SET_IGDG;
+    return 3.0 * part->sill * exp(-km / 120.0);
+}
+
+static bool stands_alone(const neighbour *n)
+{
+    return n->set == LW_SET_IGDG;
+}
+
+static double between(const kernel *part, const neighbour *a, const neighbour *b)
+{
+    if (stands_alone(a) != stands_alone(b))
+        return 0.0;
+    const double km = lw_chord_km(a->x, b->x);
+    return stands_alone(a) ? covariance_alone(part, km) : covariance(part, km, a->elev_m - b->elev_m);
 }
 
 /* Solves A w = b in place (lower triangle of A given), Cholesky. A is positive definite: it has a nugget. */
@@ -63,21 +76,21 @@ static void solve(double a[STATIONS][STATIONS], size_t n, const double *b, doubl
     }
 }
 
-/* Weights of the neighbours for the place; returns the variance that remains. */
+/* Weights of the neighbours for the place; returns the variance that remains of the common field. */
 static double weights(const kernel *part, const neighbour *place, const neighbour *n, size_t count, double *w)
 {
     double a[STATIONS][STATIONS], b[STATIONS] = {0}, variance = part->sill;
     for (size_t i = 0; i < count; i++) {
         for (size_t j = 0; j <= i; j++)
-            a[i][j] = covariance(part, lw_chord_km(n[i].x, n[j].x), n[i].elev_m - n[j].elev_m,
-                                 carried_far(&n[i]) && carried_far(&n[j]));
+            a[i][j] = between(part, &n[i], &n[j]);
         a[i][i] += part->nugget[n[i].set] * part->nugget[n[i].set];
-        b[i] = covariance(part, lw_chord_km(n[i].x, place->x), n[i].elev_m - place->elev_m, carried_far(&n[i]));
+        const double km = lw_chord_km(n[i].x, place->x);
+        b[i] = stands_alone(&n[i]) ? covariance_alone(part, km) : covariance(part, km, n[i].elev_m - place->elev_m);
     }
     solve(a, count, b, w);
     for (size_t i = 0; i < count; i++)
-        variance -= w[i] * b[i];
-    return variance;
+        variance -= stands_alone(&n[i]) ? 0.0 : w[i] * b[i];
+    return fmax(variance, 0.0);
 }
 
 static double row_mean(const unsigned char *row)

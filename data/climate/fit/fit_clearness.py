@@ -27,7 +27,8 @@ def height(m, ramp):
 
 def columns(m):
     one = np.ones((len(m.lat), 12))
-    ramp = np.clip((m.abs_lat[:, None] - 22) / 15, 0, 1) * one
+    lat = m.abs_lat[:, None]
+    ramp = np.clip((lat - 22) / 15, 0, 1) * (1 - 0.5 * np.clip((lat - 50) / 10, 0, 1)) * one
     mu = np.clip(m.mu, 0.25, 1)
     return [m.range / 10 - 1, ramp, ramp * m.sun, ramp * np.log1p(m.rain / 30),
             height(m, ramp), ramp * m.range / 10, ramp * mu, ramp * m.sun * mu,
