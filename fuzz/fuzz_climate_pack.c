@@ -40,7 +40,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     const size_t half = size / 2 / LW_PACK_NORMAL, normals = half > 0 ? half : 1;
     const size_t measured = (size - normals * LW_PACK_NORMAL) / LW_PACK_MEASURED;
     const size_t rows = normals * LW_PACK_NORMAL + measured * LW_PACK_MEASURED;
-    memcpy(pack, "LWCLIMAT", 8);
+    static const unsigned char magic[8] = {'L', 'W', 'C', 'L', 'I', 'M', 'A', 'T'};
+    memcpy(pack, magic, sizeof magic);
     put(pack + 8, LW_PACK_LAYOUT, 4);
     put(pack + 12, normals, 4);
     put(pack + 16, measured, 4);
