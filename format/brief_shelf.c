@@ -115,6 +115,8 @@ void lw_brief_read_cells(lw_doc *shelf, lw_shelf *out)
         cell->capacity_sd_pct =
             lw_doc_number_or(&doc, "capacity_sd_pct", 0.0, 40.0,
                              (lw_doc_or){5.0, "%", "spread of a pack's weakest group, sorted cells"});
+        cell->health = lw_doc_number_or(&doc, "health", 0.3, 1.0,
+                                        (lw_doc_or){0.75, "of new", "usual for cells of dead laptop packs"});
         cell->resistance_ohm = lw_doc_number_or(&doc, "resistance_ohm", 0.0005, 1.0,
                                                 (lw_doc_or){0.09, "ohm", "worn cell of the 18650 size"});
         cell->lowest_found_v = lw_doc_number_or(&doc, "lowest_found_v", 0.0, 4.5, (lw_doc_or){NAN, "V", NULL});

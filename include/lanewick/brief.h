@@ -102,6 +102,7 @@ typedef struct lw_shelf_cell {
     lw_shelf_class voltage_class;
     lw_shelf_verdict verdict;
     double capacity_ah, capacity_sd_pct; /* as measured, and spread of a group around it */
+    double health;                       /* capacity / capacity when new, 0.3..1: says how fast it ages from here */
     double resistance_ohm;
     double lowest_found_v; /* lowest voltage at which one of them was found; NAN: not said */
     bool recovered;        /* found between 2.0 and 2.5 V, brought back slowly under watch and fully tested */

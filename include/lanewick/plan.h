@@ -1,0 +1,226 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The plan, format lanewick.plan/1: what to build for a brief, how many nights a year it goes dark, what limits
+ * it, what it costs, what was assumed - or why it is refused. Every key: docs/plan.md. Method: docs/models/sizing.md.
+ * The stages are functions from values to values; desk/plan_brief.c walks them in order.
+ */
+#ifndef LANEWICK_PLAN_H
+#define LANEWICK_PLAN_H
+
+#include "lanewick/brief.h"
+#include "lanewick/climate.h"
+#include "lanewick/nights.h"
+#include "lanewick/system.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+enum {
+    LW_PLAN_OPTIONS = 12, /* alternatives shown for each kind of lamp */
+    LW_PLAN_REFUSALS = 16,
+    LW_PLAN_CAUTIONS = 16,
+    LW_PLAN_PARTS = 96,
+    LW_PLAN_YEARS = 15
+};
+
+/* ---- designs: the parts of one lamp, as places in the shelf ---- */
+
+typedef struct lw_design {
+    int panel, panels; /* kind, how many side by side */
+    int cell, series, parallel;
+    int charger, driver;
+    int board;    /* -1: one that fits is bought, its price is not counted */
+    bool trimmed; /* the late night is turned down to want.least_late_level */
+} lw_design;
+
+double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design);
+double lw_design_pack_wh(const lw_shelf *shelf, const lw_design *design); /* nominal voltage x rated capacity */
+/* "2 x 20 W panel, 3 x 4 cells" */
+void lw_design_text(const lw_shelf *shelf, const lw_design *design, char *out, size_t size);
+/* All parts of one lamp. */
+int64_t lw_design_cost_minor(const lw_shelf *shelf, const lw_design *design);
+
+/* The cells' state at the start of a year of the plan, as shares of the state today. */
+typedef struct lw_worn {
+    double capacity_factor, resistance_factor, panel_factor;
+} lw_worn;
+
+/* The electrical system of a design, for the night simulation. LW_WRONG_INPUT: a label that no diode can have,
+ * a schedule out of range. */
+LW_MUST_CHECK bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
+                                  const lw_worn *worn, double tilt_deg, double facing_deg, lw_system *out,
+                                  lw_error *err);
+/* The schedule of a lamp, as wished or trimmed. Returns the number of spans. */
+int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_level, lw_span out[LW_MAX_SPANS]);
+/* Wear at the middle of year number `year` (1: the first) from the way the pack lives. */
+lw_worn lw_plan_worn(const lw_shelf_cell *cell, const lw_design *design, const lw_nights_summary *life,
+                     double resting_v, double year);
+
+/* ---- hard limits (core/plan/limits.c) ---- */
+
+typedef struct lw_refusal {
+    char id[32];      /* "sealed_box" */
+    char reason[240]; /* what is wrong, with its numbers */
+    char remedy[240]; /* what would make it acceptable */
+    char source[160];
+} lw_refusal;
+
+typedef struct lw_refusals {
+    lw_refusal item[LW_PLAN_REFUSALS];
+    size_t count;
+} lw_refusals;
+
+/* How the box runs while the panel could charge, over all simulated years. */
+typedef struct lw_box_life {
+    double coldest_c, hottest_c; /* while light falls on the panel */
+    double cold_h, hot_h;        /* hours a year below 0 degC and above 45 degC while light falls on the panel */
+} lw_box_life;
+
+/* What the brief itself says: box, fuse, protection, cells that must not be used. true: nothing to refuse. */
+bool lw_limits_brief(const lw_brief *brief, lw_refusals *out);
+/* A kind of cell that may not go into any pack. */
+bool lw_limits_cell(const lw_shelf_cell *cell, lw_refusals *out);
+/* One design against the limits of voltage and protection; coldest_c: air of the coldest morning. */
+bool lw_limits_design(const lw_brief *brief, const lw_design *design, double coldest_c, lw_refusals *out);
+/* Charging temperatures of one charger in the box at this place. */
+bool lw_limits_box(const lw_shelf_charger *charger, const lw_box_life *life, lw_refusals *out);
+/* One refusal of an id is enough. */
+void lw_refuse(lw_refusals *out, const lw_refusal *refusal);
+
+/* ---- the possible ways of building a lamp ---- */
+
+/* Lists designs (parallel = 0: still open) that pass every limit; what is left out tells why in `refused`.
+ * LW_WRONG_INPUT when the shelf cannot make any lamp. Returns the number, at most `room`. */
+size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double coldest_c, const lw_box_life *life,
+                       lw_design *out, size_t room, lw_refusals *refused);
+/* Most cells in parallel that the shelf has for one lamp of this design. */
+int lw_design_most_parallel(const lw_shelf *shelf, const lw_design *design);
+
+/* ---- results of simulated draws ---- */
+
+typedef struct lw_outcome {
+    uint32_t years;
+    lw_dark_band dark;  /* mean, 5th and 95th percentile of the draws */
+    double sure_share;  /* share of the draws that keep the wish */
+    double kept_nights; /* so many dark nights a year are not passed in sure_share of the brief of the draws */
+    double by_month[LW_MONTHS];
+    double unserved_share, lowest_charge_share;
+    double panel_month_wh[LW_MONTHS], load_month_wh[LW_MONTHS], spilled_month_wh[LW_MONTHS]; /* a day */
+    double full_cycles, pack_low_c, pack_high_c, cold_h, hot_h;
+} lw_outcome;
+/* Over n >= 1 draws; scratch[n]. */
+void lw_outcome_of(const lw_nights_summary *draws, size_t n, double wish, double sure_share, double *scratch,
+                   lw_outcome *out);
+
+/* ---- choosing for all lamps from one shelf ---- */
+
+typedef struct lw_candidate {
+    lw_design design;
+    bool keeps; /* the wish */
+    lw_outcome outcome;
+    int64_t cost_minor;
+} lw_candidate;
+
+typedef struct lw_choice_kind { /* one kind of lamp with its candidates */
+    const lw_candidate *candidate;
+    size_t count;
+    int lamps;
+} lw_choice_kind;
+
+typedef struct lw_choice {
+    int pick[LW_BRIEF_LAMPS]; /* candidate of each lamp in order of kinds; -1: the shelf has no parts left */
+    int64_t cost_minor;
+    int64_t bound_minor; /* no choice can cost less: equal to cost_minor when the search was complete */
+    bool complete;
+    int without; /* lamps that miss the wish or have no parts */
+} lw_choice;
+
+/* First as many lamps as possible keep the wish, then the cheapest. Exact by branch and bound; after
+ * `most_steps` it stops with the best so far, and bound_minor tells how far from the best it may be. */
+void lw_plan_choose(const lw_shelf *shelf, const lw_choice_kind *kinds, size_t kind_count, long most_steps,
+                    lw_choice *out);
+
+/* ---- the plan ---- */
+
+typedef struct lw_option { /* an alternative for one kind of lamp */
+    lw_design design;
+    lw_outcome outcome;
+    int64_t cost_minor;
+    bool keeps, chosen;
+} lw_option;
+
+typedef struct lw_what_if { /* the chosen lamp with one thing changed */
+    char what[96];
+    lw_dark_band dark;
+    bool given;
+} lw_what_if;
+
+typedef struct lw_year_ahead {
+    double year; /* 1: the first */
+    double capacity_share;
+    lw_dark_band dark;
+} lw_year_ahead;
+
+typedef struct lw_plan_kind { /* lamps of one kind and one design */
+    size_t kind;              /* in brief.want.lamp */
+    int count;
+    lw_design design;
+    lw_outcome outcome;
+    int64_t cost_minor;
+    bool keeps;
+    int limit_month;    /* 1..12: most dark nights, else least spare energy */
+    char limit_what[8]; /* "panel" or "pack" */
+    lw_what_if more_panel, more_pack, dim, trim;
+    lw_year_ahead ahead[LW_PLAN_YEARS];
+    size_t ahead_count;
+    double night_h[LW_MONTHS]; /* mean hours of darkness */
+    double load_wh_night;      /* mean over the year, at the pack */
+    double file_dark_nights;   /* of the brief's own weather year; NAN: none given */
+    char near[240];            /* when the wish is missed: how near it comes and what to buy or trim */
+} lw_plan_kind;
+
+typedef struct lw_caution {
+    char at[32]; /* the step: "pack", "charging", "wiring", "mast" */
+    char text[280];
+} lw_caution;
+
+typedef struct lw_plan_part {
+    char name[LW_NAME];
+    int count;
+    int64_t price_minor, cost_minor;
+} lw_plan_part;
+
+typedef struct lw_plan {
+    lw_brief brief;
+    uint64_t seed;
+    lw_climate climate;
+    double coldest_c;
+    lw_box_life box;
+    double tilt_deg, facing_deg;
+    lw_refusals refused;  /* any: the plan is refused and holds nothing to build from */
+    lw_refusals left_out; /* parts of the shelf that no lamp may use, and why */
+    lw_plan_kind kind[LW_BRIEF_LAMPS];
+    size_t kind_count;
+    int lamps_without; /* lamps for which the shelf has no parts left */
+    lw_option option[LW_BRIEF_KINDS][LW_PLAN_OPTIONS];
+    size_t option_count[LW_BRIEF_KINDS];
+    lw_plan_part part[LW_PLAN_PARTS];
+    size_t part_count;
+    int64_t cost_minor, bound_minor;
+    bool choice_complete;
+    lw_caution caution[LW_PLAN_CAUTIONS];
+    size_t caution_count;
+    bool keeps; /* every lamp keeps the wish */
+    long simulated_years;
+} lw_plan;
+
+/* Parts of all chosen lamps and their exact sum. */
+void lw_plan_parts(lw_plan *plan);
+/* What can hurt, at its step. */
+void lw_plan_cautions(lw_plan *plan);
+
+/* The plan as JSON text; free() it. NULL when memory is out. */
+LW_MUST_CHECK char *lw_plan_to_json(const lw_plan *plan, const char *brief_text, size_t brief_length);
+
+#endif
