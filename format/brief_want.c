@@ -188,6 +188,17 @@ static void read_lamps(lw_doc *doc, lw_want *want)
     want->lamp_count = 1;
 }
 
+static void read_dim(lw_doc *doc, lw_want *want)
+{
+    want->dims = lw_doc_has(doc, "dim_when_low");
+    lw_doc dim = lw_doc_part(doc, "dim_when_low", false);
+    if (want->dims) {
+        want->dim.below_share = lw_doc_number(&dim, "below_charge", 0.05, 0.95, "of a full pack");
+        want->dim.factor = lw_doc_number(&dim, "level", 0.05, 0.95, "of the light wished");
+    }
+    (void)lw_doc_done(&dim);
+}
+
 void lw_brief_read_want(lw_doc *brief, lw_want *want)
 {
     lw_doc doc = lw_doc_part(brief, "want", true);
@@ -201,5 +212,6 @@ void lw_brief_read_want(lw_doc *brief, lw_want *want)
     want->dusk_sun_deg = lw_doc_number_or(&doc, "dusk_sun_deg", -12.0, 0.0,
                                           (lw_doc_or){-4.0, "degrees", "sun's height at which a dusk switch works"});
     want->least_late_level = lw_doc_number_or(&doc, "least_late_level", 0.0, 1.0, (lw_doc_or){1.0, "", NULL});
+    read_dim(&doc, want);
     (void)lw_doc_done(&doc);
 }

@@ -76,6 +76,8 @@ typedef struct lw_want {
     double sure_share;       /* share of the draws that must keep the wish: 0.5..0.99 */
     double dusk_sun_deg;     /* altitude of the sun at which the dusk switch works: -12..0 */
     double least_late_level; /* light that is enough after the first half of the night when a plan must trim; 1: none */
+    bool dims;               /* light is turned down while the pack is low */
+    lw_dim dim;              /* below this share of charge to this factor */
 } lw_want;
 
 typedef enum lw_shelf_class { LW_SHELF_4V2, LW_SHELF_4V35, LW_SHELF_LFP, LW_SHELF_UNKNOWN } lw_shelf_class;

@@ -14,7 +14,7 @@ typedef struct lw_currency {
 } lw_currency;
 
 /* The most that one price may be, so that no sum of a plan can overflow [minor units]. */
-static const int64_t lw_price_max_minor = 1000000000000;
+static const int64_t lw_price_max_minor = 10000000000;
 
 /* "K 12 500" or "USD 12.50": thousands set apart by a space, the currency's decimals. Returns out. */
 char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_t size);

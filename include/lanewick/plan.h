@@ -54,8 +54,7 @@ LW_MUST_CHECK bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lam
 /* The schedule of a lamp, as wished or trimmed. Returns the number of spans. */
 int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_level, lw_span out[LW_MAX_SPANS]);
 /* Wear at the middle of year number `year` (1: the first) from the way the pack lives. */
-lw_worn lw_plan_worn(const lw_shelf_cell *cell, const lw_design *design, const lw_nights_summary *life,
-                     double resting_v, double year);
+lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_nights_summary *life, double year);
 
 /* ---- hard limits (core/plan/limits.c) ---- */
 
@@ -94,6 +93,17 @@ void lw_refuse(lw_refusals *out, const lw_refusal *refusal);
  * LW_WRONG_INPUT when the shelf cannot make any lamp. Returns the number, at most `room`. */
 size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double coldest_c, const lw_box_life *life,
                        lw_design *out, size_t room, lw_refusals *refused);
+/* Tilt of the panel that makes the poorest month richest, measured by light behind the glass for each hour of
+ * darkness; 10..60 degrees in steps of 5 (below 10 rain does not wash the glass). About 2 MB of arena, given back. */
+LW_MUST_CHECK bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *weather, double facing_deg,
+                                lw_arena *arena, double *tilt_deg, lw_error *err);
+/* Hours below 0 and above 45 degC while light falls on the panel, a year. */
+lw_box_life lw_plan_box_life(const lw_drive_block *drive, size_t blocks);
+/* Air on the coldest morning to plan for: 8 K below the mean minimum of the coldest month. */
+double lw_plan_coldest_c(const lw_climate *climate);
+/* Keeps of n candidates those that no other beats in both cost and dark nights, in rising cost with falling dark
+ * nights, at most `room` of them, the ends and those around the first that keeps the wish before others. */
+size_t lw_plan_front(lw_candidate *candidates, size_t n, size_t room);
 /* Most cells in parallel that the shelf has for one lamp of this design. */
 int lw_design_most_parallel(const lw_shelf *shelf, const lw_design *design);
 
@@ -117,7 +127,7 @@ void lw_outcome_of(const lw_nights_summary *draws, size_t n, double wish, double
 
 typedef struct lw_candidate {
     lw_design design;
-    bool keeps; /* the wish */
+    bool keeps; /* the wish, in enough of the draws */
     lw_outcome outcome;
     int64_t cost_minor;
 } lw_candidate;
@@ -136,18 +146,17 @@ typedef struct lw_choice {
     int without; /* lamps that miss the wish or have no parts */
 } lw_choice;
 
-/* First as many lamps as possible keep the wish, then the cheapest. Exact by branch and bound; after
- * `most_steps` it stops with the best so far, and bound_minor tells how far from the best it may be. */
+/* First as many lamps as possible keep the wish, then as few as possible are trimmed, then the cheapest. Exact by
+ * branch and bound; after `most_steps` it stops with the best so far, and bound_minor tells how far from the best it
+ * may be. */
 void lw_plan_choose(const lw_shelf *shelf, const lw_choice_kind *kinds, size_t kind_count, long most_steps,
                     lw_choice *out);
 
 /* ---- the plan ---- */
 
 typedef struct lw_option { /* an alternative for one kind of lamp */
-    lw_design design;
-    lw_outcome outcome;
-    int64_t cost_minor;
-    bool keeps, chosen;
+    lw_candidate candidate;
+    bool chosen;
 } lw_option;
 
 typedef struct lw_what_if { /* the chosen lamp with one thing changed */

@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What can hurt, said at the step where it can. Whatever breaks a hard limit is refused in limits.c instead.
+ */
+#include "lanewick/plan.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+
+static void say(lw_plan *plan, const char *at, const char *format, ...) __attribute__((format(printf, 3, 4)));
+
+static void say(lw_plan *plan, const char *at, const char *format, ...)
+{
+    if (plan->caution_count >= LW_PLAN_CAUTIONS)
+        return;
+    lw_caution *caution = &plan->caution[plan->caution_count++];
+    (void)snprintf(caution->at, sizeof caution->at, "%s", at);
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(caution->text, sizeof caution->text, format, arguments);
+    va_end(arguments);
+}
+
+static void of_pack(lw_plan *plan)
+{
+    bool several = false, class_4v35 = false;
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_design *design = &plan->kind[i].design;
+        several = several || design->series > 1;
+        class_4v35 = class_4v35 || plan->brief.shelf.cell[design->cell].voltage_class == LW_SHELF_4V35;
+    }
+    say(plan, "pack",
+        "Packs of reclaimed cells are not certified (IEC 63338:2024 covers only cells with a traceable "
+        "life). Where local rules forbid them, do not build them.");
+    say(plan, "pack",
+        "Work on a surface that does not burn, with sand at hand. Insulate every cell end before the next "
+        "is joined: a short across one group can weld, burn and blind.");
+    if (several)
+        say(plan, "pack", "Bring all groups to the same voltage (within 0.02 V) before joining them in series.");
+    if (class_4v35)
+        say(plan, "charging",
+            "These cells are made for 4.35 V; never charge them with others, and never above the end "
+            "voltage planned here.");
+}
+
+static void of_charging(lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        const lw_shelf_charger *charger = &plan->brief.shelf.charger[kind->design.charger];
+        if (kind->outcome.cold_h >= 1.0)
+            say(plan, "charging",
+                "%s: the charger must stop below 0 degC for about %.0f hours a year. Test its thermometer with ice "
+                "before use: a lithium cell charged in frost is lost and can short inside.",
+                plan->brief.want.lamp[kind->kind].name, kind->outcome.cold_h);
+        if (kind->outcome.hot_h >= 1.0)
+            say(plan, "charging",
+                "%s: the cells pass 45 degC for about %.0f sunny hours a year, and charging must stop then. Shade and "
+                "vent the box; paint it white.",
+                plan->brief.want.lamp[kind->kind].name, kind->outcome.hot_h);
+        if (charger->end_v_per_cell > 4.15 && plan->brief.shelf.cell[kind->design.cell].voltage_class == LW_SHELF_4V2)
+            say(plan, "charging",
+                "%s ends the charge at %.2f V. Reclaimed cells live longer with 4.10 V, for about a tenth of the "
+                "capacity.",
+                charger->name, charger->end_v_per_cell);
+    }
+}
+
+void lw_plan_cautions(lw_plan *plan)
+{
+    plan->caution_count = 0;
+    of_pack(plan);
+    of_charging(plan);
+    if (plan->brief.shelf.board_count == 0)
+        say(plan, "pack",
+            "No protection board is on the shelf: buy one for each pack that watches and balances every "
+            "group. Its price is not in the sum.");
+    say(plan, "wiring",
+        "Put the fuse at the pack's positive lead before any other wire is joined, and connect the panel "
+        "last.");
+    if (isnan(plan->brief.place.gust_m_s))
+        say(plan, "mast", "No wind was given: mast and base are not checked by this plan.");
+    else
+        say(plan, "mast",
+            "Mast and base for gusts of %.0f m/s are not part of this plan: have them checked before "
+            "anything stands overhead.",
+            plan->brief.place.gust_m_s);
+}

@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A design - the parts of one lamp - in words, sizes and money: see lanewick/plan.h.
+ */
+#include "lanewick/plan.h"
+
+#include "design.h"
+
+#include "lanewick/cell_class.h"
+
+#include <stdio.h>
+
+const lw_cell_class *lw_shelf_cell_class(const lw_shelf_cell *cell)
+{
+    return lw_cell_class_find(lw_shelf_class_text(cell->voltage_class));
+}
+
+double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design)
+{
+    return design->panels * shelf->panel[design->panel].watts;
+}
+
+double lw_design_pack_wh(const lw_shelf *shelf, const lw_design *design)
+{
+    const lw_shelf_cell *cell = &shelf->cell[design->cell];
+    const lw_cell_class *class = lw_shelf_cell_class(cell);
+    return design->series * design->parallel * cell->capacity_ah * (class ? class->nominal_v : 0.0);
+}
+
+void lw_design_text(const lw_shelf *shelf, const lw_design *design, char *out, size_t size)
+{
+    char panel[LW_NAME + 8];
+    if (design->panels > 1)
+        (void)snprintf(panel, sizeof panel, "%d x %s", design->panels, shelf->panel[design->panel].name);
+    else
+        (void)snprintf(panel, sizeof panel, "%s", shelf->panel[design->panel].name);
+    (void)snprintf(out, size, "%s, %d x %d cells", panel, design->series, design->parallel);
+}
+
+int64_t lw_design_cost_minor(const lw_shelf *shelf, const lw_design *design)
+{
+    int64_t cost = design->panels * shelf->panel[design->panel].price_minor;
+    cost += (int64_t)design->series * design->parallel * shelf->cell[design->cell].price_minor;
+    cost += shelf->charger[design->charger].price_minor + shelf->driver[design->driver].price_minor;
+    if (design->board >= 0)
+        cost += shelf->board[design->board].price_minor;
+    for (size_t i = 0; i < shelf->part_count; i++)
+        cost += shelf->part[i].per_lamp * shelf->part[i].price_minor;
+    return cost;
+}
+
+int lw_design_most_parallel(const lw_shelf *shelf, const lw_design *design)
+{
+    const int there = shelf->cell[design->cell].count / design->series;
+    return there < shelf->most_parallel ? there : shelf->most_parallel;
+}

@@ -1,0 +1,128 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The ways of building a lamp that the shelf allows and no hard limit refuses: every panel kind and number with
+ * every charger, cell kind, number of groups in series and driver that go together. See lanewick/plan.h.
+ */
+#include "design.h"
+
+#include <math.h>
+
+int lw_plan_board(const lw_shelf *shelf, const lw_shelf_cell *cell, int series)
+{
+    const lw_cell_class *class = lw_shelf_cell_class(cell);
+    int best = -1;
+    for (size_t i = 0; i < shelf->board_count; i++) {
+        const lw_shelf_board *board = &shelf->board[i];
+        const bool lfp_board = board->high_v < 4.0;
+        if (board->series != series || board->count < 1 || (class && lfp_board != (class->limit_v < 4.0)))
+            continue;
+        if (best < 0) {
+            best = (int)i;
+            continue;
+        }
+        const lw_shelf_board *old = &shelf->board[best];
+        const bool good = board->every_group && board->balances, old_good = old->every_group && old->balances;
+        if ((good && !old_good) || (good == old_good && board->price_minor < old->price_minor))
+            best = (int)i;
+    }
+    return best;
+}
+
+/* The cheapest driver for the pack and the head; -1: none. */
+static int driver_for(const lw_shelf *shelf, const lw_lamp_kind *lamp, int series, bool must_dim)
+{
+    int best = -1;
+    for (size_t i = 0; i < shelf->driver_count; i++) {
+        const lw_shelf_driver *driver = &shelf->driver[i];
+        if (series < driver->series_min || series > driver->series_max || driver->most_w < lamp->head_w ||
+            driver->count < 1 || (must_dim && !driver->dims))
+            continue;
+        if (best < 0 || driver->price_minor < shelf->driver[best].price_minor)
+            best = (int)i;
+    }
+    return best;
+}
+
+/* Whether the schedule has other levels than full and off, so that the driver must dim. */
+static bool has_levels(const lw_lamp_kind *lamp)
+{
+    for (size_t i = 0; i < lamp->span_count; i++)
+        if (lamp->span[i].level > 0.0 && lamp->span[i].level < 1.0)
+            return true;
+    return false;
+}
+
+/* A charger that could never work with this panel and pack: the panel's voltage is too low to fill the pack. */
+static bool goes_together(const lw_shelf_panel *panel, const lw_shelf_charger *charger, const lw_cell_class *class,
+                          int series)
+{
+    const double end_v = series * (isnan(charger->end_v_per_cell) ? class->ceiling_v : charger->end_v_per_cell);
+    if (charger->kind == LW_SHELF_TRACKING)
+        return panel->vmp_v > 3.0;
+    /* A hot panel gives about 0.85 of its label voltage. */
+    return 0.85 * panel->voc_v > end_v + charger->drop_v;
+}
+
+typedef struct enumeration {
+    const lw_brief *brief;
+    const lw_lamp_kind *lamp;
+    double coldest_c;
+    const lw_box_life *life;
+    lw_design *out;
+    size_t room, count;
+    lw_refusals *refused;
+} enumeration;
+
+static void add_panels(enumeration *e, lw_design design)
+{
+    const lw_shelf *shelf = &e->brief->shelf;
+    const lw_shelf_charger *charger = &shelf->charger[design.charger];
+    const lw_cell_class *class = lw_shelf_cell_class(&shelf->cell[design.cell]);
+    for (size_t p = 0; p < shelf->panel_count; p++) {
+        const lw_shelf_panel *panel = &shelf->panel[p];
+        design.panel = (int)p;
+        design.panels = 1;
+        if (panel->count < 1 || !goes_together(panel, charger, class, design.series) ||
+            !lw_limits_design(e->brief, &design, e->coldest_c, e->refused))
+            continue;
+        for (int n = 1; n <= shelf->most_panels && n <= panel->count; n++) {
+            design.panels = n;
+            if (n > 1 && n * panel->watts > charger->most_input_w)
+                break;
+            if (e->count < e->room)
+                e->out[e->count++] = design;
+        }
+    }
+}
+
+static void add_packs(enumeration *e, int charger_index)
+{
+    const lw_shelf *shelf = &e->brief->shelf;
+    const lw_shelf_charger *charger = &shelf->charger[charger_index];
+    if (charger->count < 1 || !lw_limits_box(charger, e->life, e->refused))
+        return;
+    for (size_t c = 0; c < shelf->cell_count; c++) {
+        if (!lw_limits_cell(&shelf->cell[c], e->refused))
+            continue;
+        /* A charger is made for one class: where it ends the charge tells which. */
+        const bool lfp = shelf->cell[c].voltage_class == LW_SHELF_LFP;
+        if (!isnan(charger->end_v_per_cell) && (charger->end_v_per_cell < 3.8) != lfp)
+            continue;
+        for (int series = charger->series_min; series <= charger->series_max; series++) {
+            lw_design design = {.charger = charger_index, .cell = (int)c, .series = series};
+            design.driver = driver_for(shelf, e->lamp, series, has_levels(e->lamp));
+            design.board = lw_plan_board(shelf, &shelf->cell[c], series);
+            if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)
+                add_panels(e, design);
+        }
+    }
+}
+
+size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double coldest_c, const lw_box_life *life,
+                       lw_design *out, size_t room, lw_refusals *refused)
+{
+    enumeration e = {brief, lamp, coldest_c, life, out, room, 0, refused};
+    for (size_t i = 0; i < brief->shelf.charger_count; i++)
+        add_packs(&e, (int)i);
+    return e.count;
+}

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What to bring together for all lamps of a plan, and its exact sum in the currency's smallest unit.
+ */
+#include "lanewick/plan.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void add(lw_plan *plan, const char *name, int count, int64_t price_minor)
+{
+    if (count <= 0)
+        return;
+    for (size_t i = 0; i < plan->part_count; i++) {
+        lw_plan_part *part = &plan->part[i];
+        if (strcmp(part->name, name) == 0 && part->price_minor == price_minor) {
+            part->count += count;
+            part->cost_minor += count * price_minor;
+            return;
+        }
+    }
+    if (plan->part_count >= LW_PLAN_PARTS)
+        return;
+    lw_plan_part *part = &plan->part[plan->part_count++];
+    (void)snprintf(part->name, sizeof part->name, "%s", name);
+    part->count = count;
+    part->price_minor = price_minor;
+    part->cost_minor = count * price_minor;
+}
+
+void lw_plan_parts(lw_plan *plan)
+{
+    const lw_shelf *shelf = &plan->brief.shelf;
+    plan->part_count = 0;
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_design *d = &plan->kind[i].design;
+        const int lamps = plan->kind[i].count;
+        add(plan, shelf->panel[d->panel].name, lamps * d->panels, shelf->panel[d->panel].price_minor);
+        add(plan, shelf->cell[d->cell].name, lamps * d->series * d->parallel, shelf->cell[d->cell].price_minor);
+        add(plan, shelf->charger[d->charger].name, lamps, shelf->charger[d->charger].price_minor);
+        if (d->board >= 0)
+            add(plan, shelf->board[d->board].name, lamps, shelf->board[d->board].price_minor);
+        add(plan, shelf->driver[d->driver].name, lamps, shelf->driver[d->driver].price_minor);
+        for (size_t k = 0; k < shelf->part_count; k++)
+            add(plan, shelf->part[k].name, lamps * shelf->part[k].per_lamp, shelf->part[k].price_minor);
+    }
+    plan->cost_minor = 0;
+    for (size_t i = 0; i < plan->part_count; i++)
+        plan->cost_minor += plan->part[i].cost_minor;
+}
