@@ -101,9 +101,6 @@ LW_MUST_CHECK bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *w
 lw_box_life lw_plan_box_life(const lw_drive_block *drive, size_t blocks);
 /* Air on the coldest morning to plan for: 8 K below the mean minimum of the coldest month. */
 double lw_plan_coldest_c(const lw_climate *climate);
-/* Keeps of n candidates those that no other beats in both cost and dark nights, in rising cost with falling dark
- * nights, at most `room` of them, the ends and those around the first that keeps the wish before others. */
-size_t lw_plan_front(lw_candidate *candidates, size_t n, size_t room);
 /* Most cells in parallel that the shelf has for one lamp of this design. */
 int lw_design_most_parallel(const lw_shelf *shelf, const lw_design *design);
 
@@ -131,6 +128,10 @@ typedef struct lw_candidate {
     lw_outcome outcome;
     int64_t cost_minor;
 } lw_candidate;
+
+/* Keeps of n candidates those that no other beats in both cost and dark nights, in rising cost with falling dark
+ * nights, at most `room` of them, the ends and those around the first that keeps the wish before others. */
+size_t lw_plan_front(lw_candidate *candidates, size_t n, size_t room);
 
 typedef struct lw_choice_kind { /* one kind of lamp with its candidates */
     const lw_candidate *candidate;

@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * From brief to plan, one stage after the other: limits of the brief, weather, search for each kind of lamp, choice
+ * from the one shelf, reasons, parts, cautions. See lanewick/desk.h.
+ */
+#include "plan_work.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { CANDIDATES = 40 };
+static const long choice_steps = 400000;
+
+typedef struct shortlists {
+    lw_candidate candidate[LW_BRIEF_KINDS][CANDIDATES];
+    size_t count[LW_BRIEF_KINDS];
+} shortlists;
+
+static void add_lamp(lw_plan *plan, size_t kind, const lw_candidate *pick)
+{
+    for (size_t i = 0; i < plan->kind_count; i++)
+        if (plan->kind[i].kind == kind && memcmp(&plan->kind[i].design, &pick->design, sizeof pick->design) == 0) {
+            plan->kind[i].count++;
+            return;
+        }
+    plan->kind[plan->kind_count++] = (lw_plan_kind){.kind = kind,
+                                                    .count = 1,
+                                                    .design = pick->design,
+                                                    .outcome = pick->outcome,
+                                                    .cost_minor = pick->cost_minor,
+                                                    .keeps = pick->keeps,
+                                                    .file_dark_nights = NAN};
+}
+
+/* The table of alternatives of a kind: the front, with the chosen ones in it. */
+static void add_options(lw_plan *plan, size_t kind, const lw_candidate *candidates, size_t count)
+{
+    lw_candidate sorted[CANDIDATES];
+    memcpy(sorted, candidates, count * sizeof sorted[0]);
+    const size_t n = lw_plan_front(sorted, count, LW_PLAN_OPTIONS);
+    plan->option_count[kind] = n;
+    for (size_t i = 0; i < n; i++) {
+        plan->option[kind][i] = (lw_option){.candidate = sorted[i]};
+        for (size_t k = 0; k < plan->kind_count; k++)
+            if (plan->kind[k].kind == kind &&
+                memcmp(&plan->kind[k].design, &sorted[i].design, sizeof sorted[i].design) == 0)
+                plan->option[kind][i].chosen = true;
+    }
+}
+
+static void choose(lw_plan *plan, const shortlists *lists)
+{
+    lw_choice_kind kinds[LW_BRIEF_KINDS];
+    const lw_want *want = &plan->brief.want;
+    for (size_t k = 0; k < want->lamp_count; k++)
+        kinds[k] = (lw_choice_kind){lists->candidate[k], lists->count[k], want->lamp[k].count};
+    lw_choice choice = {0};
+    lw_plan_choose(&plan->brief.shelf, kinds, want->lamp_count, choice_steps, &choice);
+    plan->bound_minor = choice.bound_minor;
+    plan->choice_complete = choice.complete;
+    plan->keeps = choice.without == 0;
+    int lamp = 0;
+    for (size_t k = 0; k < want->lamp_count; k++) {
+        for (int i = 0; i < want->lamp[k].count; i++, lamp++) {
+            if (choice.pick[lamp] < 0)
+                plan->lamps_without++;
+            else
+                add_lamp(plan, k, &lists->candidate[k][choice.pick[lamp]]);
+        }
+        add_options(plan, k, lists->candidate[k], lists->count[k]);
+    }
+}
+
+/* Nothing on the shelf may be built: the reasons why parts were left out become the refusal. */
+static void refuse_all(lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->left_out.count; i++)
+        lw_refuse(&plan->refused, &plan->left_out.item[i]);
+    plan->left_out.count = 0;
+}
+
+static bool walk(lw_plan_work *work, shortlists *lists, lw_error *err)
+{
+    lw_plan *plan = work->plan;
+    const size_t kinds = plan->brief.want.lamp_count;
+    if (!lw_work_begin(work, err) || plan->refused.count > 0)
+        return plan->refused.count > 0;
+    size_t found = 0;
+    for (size_t k = 0; k < kinds; k++) {
+        if (!lw_work_search(work, k, lists->candidate[k], CANDIDATES, &lists->count[k], err))
+            return false;
+        found += lists->count[k];
+        lw_work_tell(work, 0.25 + 0.5 * (double)(k + 1) / (double)kinds, "search");
+    }
+    if (found == 0) {
+        refuse_all(plan);
+        return plan->refused.count > 0 ||
+               lw_fail(err, LW_WRONG_INPUT, "shelf", "Nothing on the shelf makes a lamp for this brief.");
+    }
+    choose(plan, lists);
+    if (!lw_work_explain(work, err))
+        return false;
+    lw_plan_parts(plan);
+    lw_plan_cautions(plan);
+    lw_work_tell(work, 1.0, "done");
+    return true;
+}
+
+/* Overlaps are found by the load, which speaks of its own document. */
+static void speak_of_brief(lw_error *err)
+{
+    char *place = strstr(err->message, "load.schedule");
+    if (place)
+        memcpy(place, "want", 4);
+    if (strncmp(err->field, "load.schedule", 13) == 0)
+        memcpy(err->field, "want", 4);
+}
+
+bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
+{
+    memset(plan, 0, sizeof *plan);
+    plan->seed = request->seed;
+    if (!lw_brief_from_json(request->brief, request->brief_length, &plan->brief, err))
+        return false;
+    if (!lw_limits_brief(&plan->brief, &plan->refused))
+        return true;
+    shortlists *lists = calloc(1, sizeof *lists);
+    if (!lists)
+        return lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    lw_plan_work *work = calloc(1, sizeof *work);
+    bool done = false;
+    if (work) {
+        *work = (lw_plan_work){.request = request, .plan = plan, .brief = &plan->brief};
+        done = walk(work, lists, err);
+        lw_work_end(work);
+    } else {
+        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    }
+    free(work);
+    free(lists);
+    if (!done && err)
+        speak_of_brief(err);
+    return done;
+}

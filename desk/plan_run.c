@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Runs simulations of designs in threads. Every trial is computed by one thread from values that nobody changes, and
+ * draw i always meets year i and the parts of draw i: the results do not depend on the number of threads.
+ */
+#include "plan_work.h"
+
+#include <string.h>
+
+#ifdef _OPENMP
+#include <omp.h>
+#endif
+
+lw_trial lw_trial_of(const lw_plan_work *work, size_t kind, const lw_design *design, size_t blocks)
+{
+    return (lw_trial){.kind = kind,
+                      .design = *design,
+                      .year = work->brief->want.planned_years,
+                      .panel_scale = 1.0,
+                      .pack_scale = 1.0,
+                      .load_scale = 1.0,
+                      .blocks = blocks};
+}
+
+/* The trial's system as worn; life NULL: as new. */
+static bool system_of(const lw_plan_work *work, const lw_trial *trial, const lw_nights_summary *life, lw_system *system,
+                      lw_error *err)
+{
+    const lw_brief *brief = work->brief;
+    lw_worn worn = {1.0, 1.0, 1.0};
+    if (life)
+        worn = lw_plan_worn(&brief->shelf, &trial->design, life, trial->year);
+    if (!lw_plan_system(brief, &brief->want.lamp[trial->kind], &trial->design, &worn, work->plan->tilt_deg,
+                        work->plan->facing_deg, system, err))
+        return false;
+    if (trial->dims) {
+        system->load.dim_count = 1;
+        system->load.dims[0] = (lw_dim){0.3, 0.5};
+    }
+    return true;
+}
+
+static void scale(lw_lane_parts *parts, const lw_trial *trial)
+{
+    parts->panel_factor *= trial->panel_scale;
+    parts->capacity_factor *= trial->pack_scale;
+    parts->resistance_factor /= trial->pack_scale;
+    parts->load_factor *= trial->load_scale;
+}
+
+/* Blocks first..first + count of a system; summaries[count * LW_LANES]. */
+static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw_system *system, size_t count,
+                       lw_arena *arena, lw_nights_summary *summaries, lw_error *err)
+{
+    const lw_engine *base = work->engine[trial->kind][trial->design.trimmed];
+    const size_t used = arena->used;
+    const lw_engine *engine = lw_engine_variant(base, system, arena, err);
+    lw_run_log *log = lw_arena_take(arena, 1, sizeof *log, err);
+    if (!engine || !log)
+        return false;
+    for (size_t b = 0; b < count; b++) {
+        lw_lane_parts parts[LW_LANES];
+        for (size_t i = 0; i < LW_LANES; i++) {
+            parts[i] = lw_parts_draw(system, work->request->seed, (uint32_t)(b * LW_LANES + i));
+            scale(&parts[i], trial);
+        }
+        lw_engine_run(engine, &work->drive[b], parts, log, summaries + b * LW_LANES);
+    }
+    arena->used = used;
+    return true;
+}
+
+static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
+{
+    lw_error *err = &trial->why;
+    const size_t used = arena->used, n = trial->blocks * LW_LANES;
+    lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
+    lw_nights_summary *summaries = lw_arena_take(arena, n, sizeof *summaries, err);
+    double *values = lw_arena_take(arena, n, sizeof *values, err);
+    bool done = system && summaries && values && system_of(work, trial, NULL, system, err) &&
+                run_blocks(work, trial, system, 1, arena, summaries, err);
+    if (done) {
+        /* The first block, as new, tells how the pack lives; then the worn pack through all of them. */
+        const lw_nights_summary life = summaries[0];
+        done = system_of(work, trial, &life, system, err) &&
+               run_blocks(work, trial, system, trial->blocks, arena, summaries, err);
+    }
+    trial->capacity_share = system ? system->battery.capacity_factor : 0.0;
+    if (done)
+        lw_outcome_of(summaries, n, work->brief->want.dark_nights_per_year, work->brief->want.sure_share, values,
+                      &trial->outcome);
+    arena->used = used;
+    return done;
+}
+
+bool lw_work_run(lw_plan_work *work, lw_trial *trials, size_t n, lw_error *err)
+{
+    const int count = (int)n;
+#ifdef _OPENMP
+#pragma omp parallel for schedule(dynamic, 1) num_threads(work->threads)
+#endif
+    for (int i = 0; i < count; i++) {
+#ifdef _OPENMP
+        lw_arena *arena = &work->scratch[omp_get_thread_num()];
+#else
+        lw_arena *arena = &work->scratch[0];
+#endif
+        trials[i].done = run_one(work, &trials[i], arena);
+    }
+    for (size_t i = 0; i < n; i++) {
+        work->plan->simulated_years += (long)(trials[i].blocks + 1) * LW_LANES;
+        if (!trials[i].done)
+            return lw_fail(err, trials[i].why.family, trials[i].why.field, "%s", trials[i].why.message);
+    }
+    return true;
+}
+
+bool lw_work_own_year(lw_plan_work *work, lw_trial *trial, double *dark_nights, lw_error *err)
+{
+    lw_arena *arena = &work->scratch[0];
+    const size_t used = arena->used;
+    lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
+    lw_nights_summary *summaries = lw_arena_take(arena, LW_LANES, sizeof *summaries, err);
+    lw_nights *nights = lw_arena_take(arena, 1, sizeof *nights, err);
+    bool done = system && summaries && nights && system_of(work, trial, NULL, system, err) &&
+                run_blocks(work, trial, system, 1, arena, summaries, err);
+    if (done) {
+        const lw_nights_summary life = summaries[0];
+        done = system_of(work, trial, &life, system, err) &&
+               lw_nights_explicit(system, work->file_year, arena, nights, err);
+    }
+    if (done)
+        *dark_nights = nights->dark_nights;
+    arena->used = used;
+    return done;
+}

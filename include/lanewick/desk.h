@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One function for each wish of a user; command line and server call the same ones. Nothing is printed here.
+ */
+#ifndef LANEWICK_DESK_H
+#define LANEWICK_DESK_H
+
+#include "lanewick/error.h"
+#include "lanewick/plan.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* done: 0..1 of the work; what: in a few words. */
+typedef void lw_progress(void *payload, double done, const char *what);
+
+typedef struct lw_plan_request {
+    const char *brief; /* JSON text */
+    size_t brief_length;
+    const char *folder; /* where the brief's weather file lies; NULL: here */
+    uint64_t seed;
+    int threads;           /* 0: as many as the machine has */
+    lw_progress *progress; /* may be NULL */
+    void *payload;
+} lw_plan_request;
+
+/* Brief to plan. A refused plan is a result (plan->refused.count > 0), not an error. The plan is large (about
+ * 400 kB): give it a home that lasts. The same seed gives the same bits whatever the number of threads. */
+LW_MUST_CHECK bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err);
+
+/* Writes text to folder/name whole or not at all: temporary file, sync, rename. Makes the folder when missing. */
+LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
+
+#endif
