@@ -8,6 +8,7 @@
 
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
+    &lw_cmd_plan,
     &lw_cmd_light,
 };
 

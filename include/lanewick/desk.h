@@ -29,6 +29,9 @@ typedef struct lw_plan_request {
  * 400 kB): give it a home that lasts. The same seed gives the same bits whatever the number of threads. */
 LW_MUST_CHECK bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err);
 
+/* A plan in plain English: a summary of at most 25 lines, then tables. free() it; NULL when memory is out. */
+LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);
+
 /* Writes text to folder/name whole or not at all: temporary file, sync, rename. Makes the folder when missing. */
 LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
 

@@ -1,0 +1,184 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The tables of a plan: the year as a picture, alternatives, years ahead, parts, cautions, what was left out,
+ * assumptions. Readable without colour; colour only repeats what signs say.
+ */
+#include "plan_text.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { BAR = 40, NIGHT = 14 };
+
+static void repeat(const lw_text *text, char sign, int n)
+{
+    for (int i = 0; i < n; i++)
+        (void)fputc(sign, text->out);
+}
+
+static void in_colour(const lw_text *text, const char *code)
+{
+    if (text->colour)
+        (void)fprintf(text->out, "\033[%sm", code);
+}
+
+/* One month: hours of night as o, energy in as = (used) and + (spare, no room), the light's need as a bar |. */
+static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, double scale)
+{
+    const lw_outcome *o = &kind->outcome;
+    const double in = o->panel_month_wh[m], spare = o->spilled_month_wh[m], out = o->load_month_wh[m];
+    const int night = (int)fmin(NIGHT, round(kind->night_h[m]));
+    const int used = (int)lround(in * scale), all = (int)lround((in + spare) * scale);
+    const int need = (int)lround(out * scale);
+    (void)fprintf(text->out, "  %.3s %5.1f ", lw_month_text(m + 1), kind->night_h[m]);
+    repeat(text, 'o', night);
+    (void)fprintf(text->out, "%*s %5.0f %5.0f %5.0f  ", NIGHT - night, "", in + spare, in, out);
+    in_colour(text, "33");
+    for (int i = 0; i < BAR; i++)
+        (void)fputc(i == need ? '|' : i < used ? '=' : i < all ? '+' : ' ', text->out);
+    in_colour(text, "0");
+    if (o->by_month[m] >= 0.05) {
+        in_colour(text, "31");
+        (void)fprintf(text->out, " %4.1f ", o->by_month[m]);
+        repeat(text, '#', (int)fmin(8.0, ceil(o->by_month[m])));
+        in_colour(text, "0");
+    }
+    (void)fputc('\n', text->out);
+}
+
+void lw_plan_year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
+{
+    char heading[160];
+    double most = 1e-9;
+    for (int m = 0; m < LW_MONTHS; m++)
+        most = fmax(most, fmax(kind->outcome.panel_month_wh[m] + kind->outcome.spilled_month_wh[m],
+                               kind->outcome.load_month_wh[m]));
+    (void)snprintf(heading, sizeof heading, "The year of a %s lamp (year %.3g of the plan, mean of %u simulated years)",
+                   plan->brief.want.lamp[kind->kind].name, plan->brief.want.planned_years, kind->outcome.years);
+    lw_text_heading(text, heading);
+    (void)fputs("      night h          Wh a day:   sun  taken  lamp   = taken  + no room  | the lamp's need   dark "
+                "nights\n",
+                text->out);
+    for (int m = 0; m < LW_MONTHS; m++)
+        month_line(text, kind, m, (BAR - 1) / most);
+}
+
+static void options(const lw_text *text, const lw_plan *plan, size_t k)
+{
+    char heading[120], what[200], band[64], money[48];
+    (void)snprintf(heading, sizeof heading, "Alternatives for a %s lamp", plan->brief.want.lamp[k].name);
+    lw_text_heading(text, heading);
+    (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
+    for (size_t i = 0; i < plan->option_count[k]; i++) {
+        const lw_option *option = &plan->option[k][i];
+        const lw_candidate *c = &option->candidate;
+        lw_design_text(&plan->brief.shelf, &c->design, what, sizeof what);
+        (void)fprintf(text->out, "  %s %-14s %-20s %-6s %s, %s%s\n", option->chosen ? ">" : " ",
+                      lw_money_text(&plan->brief.shelf.currency, c->cost_minor, money, sizeof money),
+                      lw_band_text(&c->outcome.dark, band, sizeof band), c->keeps ? "kept" : "missed", what,
+                      plan->brief.shelf.charger[c->design.charger].name, c->design.trimmed ? ", late light down" : "");
+    }
+}
+
+static void ahead(const lw_text *text, const lw_plan *plan)
+{
+    char band[64];
+    lw_text_heading(text, "The years ahead");
+    (void)fputs("  lamp                 year  pack left  dark nights a year\n", text->out);
+    for (size_t i = 0; i < plan->kind_count; i++)
+        for (size_t y = 0; y < plan->kind[i].ahead_count; y++) {
+            const lw_year_ahead *a = &plan->kind[i].ahead[y];
+            (void)fprintf(text->out, "  %-20.20s %4.0f %8.0f %%  %s\n",
+                          y == 0 ? plan->brief.want.lamp[plan->kind[i].kind].name : "", a->year,
+                          100.0 * a->capacity_share, lw_band_text(&a->dark, band, sizeof band));
+        }
+}
+
+static void what_if(const lw_text *text, const lw_what_if *one)
+{
+    char band[64];
+    if (one->given)
+        (void)fprintf(text->out, "    %-60s %s\n", one->what, lw_band_text(&one->dark, band, sizeof band));
+}
+
+static void helps(const lw_text *text, const lw_plan *plan)
+{
+    char band[64];
+    lw_text_heading(text, "What would help (dark nights a year)");
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        (void)fprintf(text->out, "  %s: %s as planned; %s is the tightest month, the %s limits\n",
+                      plan->brief.want.lamp[kind->kind].name, lw_band_text(&kind->outcome.dark, band, sizeof band),
+                      lw_month_text(kind->limit_month), kind->limit_what);
+        what_if(text, &kind->more_panel);
+        what_if(text, &kind->more_pack);
+        what_if(text, &kind->dim);
+        what_if(text, &kind->trim);
+        if (!isnan(kind->file_dark_nights))
+            (void)fprintf(text->out, "    %-60s %.0f\n", "the year of your weather file, as planned",
+                          kind->file_dark_nights);
+    }
+}
+
+static void parts(const lw_text *text, const lw_plan *plan)
+{
+    char price[48], cost[48];
+    lw_text_heading(text, "Parts");
+    for (size_t i = 0; i < plan->part_count; i++)
+        (void)fprintf(text->out, "  %4d  %-40.40s %14s %14s\n", plan->part[i].count, plan->part[i].name,
+                      lw_money_text(&plan->brief.shelf.currency, plan->part[i].price_minor, price, sizeof price),
+                      lw_money_text(&plan->brief.shelf.currency, plan->part[i].cost_minor, cost, sizeof cost));
+    (void)fprintf(text->out, "        %-40s %14s %14s\n", "all", "",
+                  lw_money_text(&plan->brief.shelf.currency, plan->cost_minor, cost, sizeof cost));
+    if (!plan->choice_complete)
+        (void)fprintf(text->out, "  A cheaper sharing of the shelf is possible, but not below %s.\n",
+                      lw_money_text(&plan->brief.shelf.currency, plan->bound_minor, cost, sizeof cost));
+}
+
+static void cautions(const lw_text *text, const lw_plan *plan)
+{
+    char line[400];
+    lw_text_heading(text, "Cautions, each at its step");
+    for (size_t i = 0; i < plan->caution_count; i++) {
+        (void)snprintf(line, sizeof line, "! %s: %s", plan->caution[i].at, plan->caution[i].text);
+        lw_text_wrap(text, 2, line);
+    }
+}
+
+static void left_out(const lw_text *text, const lw_plan *plan)
+{
+    if (plan->left_out.count == 0)
+        return;
+    char line[520];
+    lw_text_heading(text, "Left out of every lamp, for safety");
+    for (size_t i = 0; i < plan->left_out.count; i++) {
+        (void)snprintf(line, sizeof line, "%s %s", plan->left_out.item[i].reason, plan->left_out.item[i].remedy);
+        lw_text_wrap(text, 2, line);
+    }
+}
+
+static void assumptions(const lw_text *text, const lw_plan *plan)
+{
+    const lw_assumptions *list = &plan->brief.assumed;
+    lw_text_heading(text, "Assumed, because the brief does not say");
+    for (size_t i = 0; i < list->count; i++)
+        (void)fprintf(text->out, "  %-34.34s %-20.20s %s\n", list->item[i].key, list->item[i].value, list->item[i].why);
+    (void)fprintf(text->out, "  Climate: %s.\n", plan->climate.basis);
+    (void)fprintf(text->out, "  Seed %llu; %ld years of hours were simulated for this plan.\n",
+                  (unsigned long long)plan->seed, plan->simulated_years);
+}
+
+void lw_plan_tables(const lw_text *text, const lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++)
+        if (i == 0 || plan->kind[i].kind != plan->kind[i - 1].kind)
+            lw_plan_year_picture(text, plan, &plan->kind[i]);
+    helps(text, plan);
+    for (size_t k = 0; k < plan->brief.want.lamp_count; k++)
+        options(text, plan, k);
+    ahead(text, plan);
+    parts(text, plan);
+    cautions(text, plan);
+    left_out(text, plan);
+    assumptions(text, plan);
+}

@@ -1,0 +1,171 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The plan as a workshop reads it: what to build, how dark it gets, what limits, what it costs, what to mind - and
+ * then the tables (plan_tables.c).
+ */
+#include "plan_text.h"
+
+#include "lanewick/desk.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { LINE = 96 };
+
+char *lw_band_text(const lw_dark_band *band, char *out, size_t size)
+{
+    char mean[24];
+    if (band->mean >= 9.95)
+        (void)snprintf(mean, sizeof mean, "%.0f", band->mean);
+    else if (band->mean > 0.0 && band->mean < 0.05)
+        (void)snprintf(mean, sizeof mean, "under 0.1");
+    else
+        (void)snprintf(mean, sizeof mean, "%.2g", round(band->mean * 10.0) / 10.0);
+    (void)snprintf(out, size, "%s (%.0f to %.0f)", mean, floor(band->low), ceil(band->high));
+    return out;
+}
+
+const char *lw_month_text(int month)
+{
+    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
+                                        "July",    "August",   "September", "October", "November", "December"};
+    return month >= 1 && month <= 12 ? names[month - 1] : "";
+}
+
+void lw_text_heading(const lw_text *text, const char *words)
+{
+    (void)fprintf(text->out, text->colour ? "\n\033[1m%s\033[0m\n" : "\n%s\n", words);
+}
+
+void lw_text_wrap(const lw_text *text, int indent, const char *words)
+{
+    int column = indent;
+    (void)fprintf(text->out, "%*s", indent, "");
+    bool first = true;
+    while (*words) {
+        const int length = (int)strcspn(words, " ");
+        if (!first && column + 1 + length > LINE) {
+            (void)fprintf(text->out, "\n%*s", indent, "");
+            column = indent;
+            first = true;
+        }
+        (void)fprintf(text->out, "%s%.*s", first ? "" : " ", length, words);
+        column += length + (first ? 0 : 1);
+        first = false;
+        words += length;
+        while (*words == ' ')
+            words++;
+    }
+    (void)fputc('\n', text->out);
+}
+
+static void refused(const lw_text *text, const lw_plan *plan)
+{
+    (void)fprintf(text->out, "%s\n\nRefused for safety: this lamp may not be built as the brief says.\n",
+                  plan->brief.name);
+    for (size_t i = 0; i < plan->refused.count; i++) {
+        const lw_refusal *r = &plan->refused.item[i];
+        (void)fputc('\n', text->out);
+        lw_text_wrap(text, 0, r->reason);
+        lw_text_wrap(text, 2, r->remedy);
+        (void)fprintf(text->out, "  Source: %s.\n", r->source);
+    }
+}
+
+static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
+{
+    const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
+    const lw_shelf *shelf = &plan->brief.shelf;
+    const lw_want *want = &plan->brief.want;
+    char what[200], band[64], line[600], money[48];
+    lw_design_text(shelf, &kind->design, what, sizeof what);
+    (void)snprintf(line, sizeof line, "%d x %s (%.0f lm): %s (%.0f Wh), %s; %s each.", kind->count, lamp->name,
+                   lamp->lumens, what, lw_design_pack_wh(shelf, &kind->design),
+                   shelf->charger[kind->design.charger].name,
+                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money));
+    lw_text_wrap(text, 2, line);
+    (void)snprintf(line, sizeof line, "Dark nights: %s a year. %s: at most %.3g in %.0f of 100 years drawn.%s",
+                   lw_band_text(&kind->outcome.dark, band, sizeof band), kind->keeps ? "Wish kept" : "WISH MISSED",
+                   want->dark_nights_per_year, floor(100.0 * kind->outcome.sure_share),
+                   kind->design.trimmed ? " Late light is turned down for that." : "");
+    lw_text_wrap(text, 4, line);
+    if (kind->near[0])
+        lw_text_wrap(text, 4, kind->near);
+}
+
+static void limits(const lw_text *text, const lw_plan *plan)
+{
+    const lw_plan_kind *kind = &plan->kind[0];
+    for (size_t i = 1; i < plan->kind_count; i++)
+        if (plan->kind[i].outcome.dark.mean > kind->outcome.dark.mean)
+            kind = &plan->kind[i];
+    const lw_what_if *more = kind->limit_what[2] == 'n' ? &kind->more_panel : &kind->more_pack;
+    char line[500], from[64], to[64];
+    (void)snprintf(line, sizeof line,
+                   "What limits: %s, and there the %s. With %s, dark nights go from %s to %s a year.",
+                   lw_month_text(kind->limit_month), kind->limit_what, more->what,
+                   lw_band_text(&kind->outcome.dark, from, sizeof from), lw_band_text(&more->dark, to, sizeof to));
+    lw_text_wrap(text, 0, line);
+    if (kind->dim.given && kind->outcome.dark.mean >= 0.1) {
+        (void)snprintf(line, sizeof line, "Cheapest cure: %s: %s.", kind->dim.what,
+                       lw_band_text(&kind->dim.dark, to, sizeof to));
+        lw_text_wrap(text, 0, line);
+    }
+}
+
+static void summary(const lw_text *text, const lw_plan *plan)
+{
+    const lw_brief *brief = &plan->brief;
+    const int wanted = lw_brief_lamps(brief);
+    char line[500], money[48], each[48];
+    lw_text_heading(text, brief->name);
+    (void)snprintf(
+        line, sizeof line,
+        "%s: latitude %.2f, longitude %.2f. Light for %.3g years, at most %.3g dark nights a year, kept in %.0f "
+        "of 100 years drawn.",
+        brief->place.name, brief->place.lat_deg, brief->place.lon_deg, brief->want.planned_years,
+        brief->want.dark_nights_per_year, 100.0 * brief->want.sure_share);
+    lw_text_wrap(text, 0, line);
+    (void)fprintf(text->out, "\nBuild\n");
+    for (size_t i = 0; i < plan->kind_count; i++)
+        lamp(text, plan, &plan->kind[i]);
+    if (plan->lamps_without > 0)
+        (void)fprintf(text->out, "  The shelf has no parts left for %d of the %d lamps.\n", plan->lamps_without,
+                      wanted);
+    (void)fprintf(text->out, "  Panels: %.0f degrees steep, facing %.0f degrees from north (%s).\n\n", plan->tilt_deg,
+                  plan->facing_deg,
+                  plan->facing_deg < 45.0 || plan->facing_deg >= 315.0 ? "north"
+                  : plan->facing_deg < 135.0                           ? "east"
+                  : plan->facing_deg < 225.0                           ? "south"
+                                                                       : "west");
+    if (plan->kind_count > 0)
+        limits(text, plan);
+    const int built = wanted - plan->lamps_without;
+    (void)fprintf(text->out, "Cost: %s in all, %s a lamp.\n",
+                  lw_money_text(&brief->shelf.currency, plan->cost_minor, money, sizeof money),
+                  lw_money_text(&brief->shelf.currency, built > 0 ? (plan->cost_minor + built / 2) / built : 0, each,
+                                sizeof each));
+    (void)fprintf(text->out, "Mind %zu cautions and %zu assumptions below.\n", plan->caution_count,
+                  brief->assumed.count);
+}
+
+char *lw_desk_plan_text(const lw_plan *plan, bool colour)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    lw_text text = {open_memstream(&bytes, &length), colour};
+    if (!text.out)
+        return NULL;
+    if (plan->refused.count > 0) {
+        refused(&text, plan);
+    } else {
+        summary(&text, plan);
+        lw_plan_tables(&text, plan);
+    }
+    if (fclose(text.out) != 0) {
+        free(bytes);
+        return NULL;
+    }
+    return bytes;
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A plan in words and tables, into a stream in memory.
+ */
+#ifndef LANEWICK_PLAN_TEXT_H
+#define LANEWICK_PLAN_TEXT_H
+
+#include "lanewick/plan.h"
+
+#include <stdio.h>
+
+typedef struct lw_text {
+    FILE *out;
+    bool colour;
+} lw_text;
+
+/* "2 (1 to 5)", "0.4 (0 to 2)" */
+char *lw_band_text(const lw_dark_band *band, char *out, size_t size);
+const char *lw_month_text(int month); /* 1..12 */
+/* Runs of words broken at about 96 letters; lines after the first begin with `indent` spaces. */
+void lw_text_wrap(const lw_text *text, int indent, const char *words);
+void lw_text_heading(const lw_text *text, const char *words);
+
+void lw_plan_tables(const lw_text *text, const lw_plan *plan);
+void lw_plan_year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind);
+
+#endif

@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A file whole or not at all: temporary file beside it, sync, rename, sync of the folder. See lanewick/desk.h.
+ */
+#include "lanewick/desk.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static bool write_all(int file, const char *text)
+{
+    for (size_t left = strlen(text); left > 0;) {
+        const ssize_t n = write(file, text, left);
+        if (n < 0 && errno == EINTR)
+            continue;
+        if (n <= 0)
+            return false;
+        text += n;
+        left -= (size_t)n;
+    }
+    return true;
+}
+
+static bool fill(const char *path, const char *text)
+{
+    const int file = open(path, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
+    if (file < 0)
+        return false;
+    const bool well = write_all(file, text) && fsync(file) == 0;
+    return (close(file) == 0) && well;
+}
+
+static void sync_folder(const char *folder)
+{
+    const int handle = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    if (handle < 0)
+        return;
+    (void)fsync(handle);
+    (void)close(handle);
+}
+
+bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err)
+{
+    char path[1024], temporary[1060];
+    const int length = snprintf(path, sizeof path, "%s/%s", folder, name);
+    if (length < 0 || (size_t)length >= sizeof path)
+        return lw_fail(err, LW_WRONG_INPUT, "out", "The folder's name is too long.");
+    (void)snprintf(temporary, sizeof temporary, "%s.part.%ld", path, (long)getpid());
+    if (mkdir(folder, 0755) != 0 && errno != EEXIST)
+        return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
+    if (!fill(temporary, text) || rename(temporary, path) != 0) {
+        const int why = errno;
+        (void)unlink(temporary);
+        return lw_fail(err, LW_STORAGE, "out", "%.200s could not be written: %s.", path, strerror(why));
+    }
+    sync_folder(folder);
+    return true;
+}
