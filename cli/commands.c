@@ -8,7 +8,6 @@
 
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
-    &lw_cmd_plan,
     &lw_cmd_light,
 };
 

@@ -186,6 +186,8 @@ bool lw_work_engine(lw_plan_work *work, size_t kind, bool trimmed, const lw_desi
 {
     const lw_brief *brief = work->brief;
     const lw_worn fresh = {1.0, 1.0, 1.0};
+    if (work->engine[kind][trimmed])
+        return true;
     lw_system *system = lw_arena_take(&work->arena, 1, sizeof *system, err);
     lw_design with = *design;
     with.trimmed = trimmed;

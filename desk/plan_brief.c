@@ -20,7 +20,7 @@ typedef struct shortlists {
 static void add_lamp(lw_plan *plan, size_t kind, const lw_candidate *pick)
 {
     for (size_t i = 0; i < plan->kind_count; i++)
-        if (plan->kind[i].kind == kind && memcmp(&plan->kind[i].design, &pick->design, sizeof pick->design) == 0) {
+        if (plan->kind[i].kind == kind && lw_design_same(&plan->kind[i].design, &pick->design)) {
             plan->kind[i].count++;
             return;
         }
@@ -43,8 +43,7 @@ static void add_options(lw_plan *plan, size_t kind, const lw_candidate *candidat
     for (size_t i = 0; i < n; i++) {
         plan->option[kind][i] = (lw_option){.candidate = sorted[i]};
         for (size_t k = 0; k < plan->kind_count; k++)
-            if (plan->kind[k].kind == kind &&
-                memcmp(&plan->kind[k].design, &sorted[i].design, sizeof sorted[i].design) == 0)
+            if (plan->kind[k].kind == kind && lw_design_same(&plan->kind[k].design, &sorted[i].design))
                 plan->option[kind][i].chosen = true;
     }
 }
@@ -60,6 +59,8 @@ static void choose(lw_plan *plan, const shortlists *lists)
     plan->bound_minor = choice.bound_minor;
     plan->choice_complete = choice.complete;
     plan->keeps = choice.without == 0;
+    plan->kind_count = 0;
+    plan->lamps_without = 0;
     int lamp = 0;
     for (size_t k = 0; k < want->lamp_count; k++) {
         for (int i = 0; i < want->lamp[k].count; i++, lamp++) {
@@ -80,25 +81,39 @@ static void refuse_all(lw_plan *plan)
     plan->left_out.count = 0;
 }
 
+static bool search(lw_plan_work *work, bool prune, shortlists *lists, size_t *found, lw_error *err)
+{
+    const size_t kinds = work->brief->want.lamp_count;
+    *found = 0;
+    for (size_t k = 0; k < kinds; k++) {
+        if (!lw_work_search(work, k, prune, lists->candidate[k], CANDIDATES, &lists->count[k], err))
+            return false;
+        *found += lists->count[k];
+        lw_work_tell(work, 0.25 + 0.5 * (double)(k + 1) / (double)kinds, "search");
+    }
+    return true;
+}
+
 static bool walk(lw_plan_work *work, shortlists *lists, lw_error *err)
 {
     lw_plan *plan = work->plan;
-    const size_t kinds = plan->brief.want.lamp_count;
+    size_t found;
     if (!lw_work_begin(work, err) || plan->refused.count > 0)
         return plan->refused.count > 0;
-    size_t found = 0;
-    for (size_t k = 0; k < kinds; k++) {
-        if (!lw_work_search(work, k, lists->candidate[k], CANDIDATES, &lists->count[k], err))
-            return false;
-        found += lists->count[k];
-        lw_work_tell(work, 0.25 + 0.5 * (double)(k + 1) / (double)kinds, "search");
-    }
+    if (!search(work, true, lists, &found, err))
+        return false;
     if (found == 0) {
         refuse_all(plan);
         return plan->refused.count > 0 ||
                lw_fail(err, LW_WRONG_INPUT, "shelf", "Nothing on the shelf makes a lamp for this brief.");
     }
     choose(plan, lists);
+    /* A scarce shelf may need ways of building that looked too dear. */
+    if (!plan->keeps) {
+        if (!search(work, false, lists, &found, err))
+            return false;
+        choose(plan, lists);
+    }
     if (!lw_work_explain(work, err))
         return false;
     lw_plan_parts(plan);

@@ -94,18 +94,20 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
     return true;
 }
 
+/* The years before the last, and the last as already simulated. */
 static bool years_ahead(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
 {
     lw_trial trials[LW_PLAN_YEARS];
-    const size_t years = (size_t)fmin(LW_PLAN_YEARS, floor(work->brief->want.planned_years));
+    const size_t years = (size_t)fmin(LW_PLAN_YEARS, ceil(work->brief->want.planned_years));
     for (size_t i = 0; i < years; i++) {
-        trials[i] = lw_trial_of(work, kind->kind, &kind->design, LW_WORK_SCREEN);
-        trials[i].year = (double)(i + 1);
+        trials[i] = lw_trial_of(work, kind->kind, &kind->design, i + 1 < years ? LW_WORK_BLOCKS : 1);
+        trials[i].year = i + 1 < years ? (double)(i + 1) : work->brief->want.planned_years;
     }
     if (!lw_work_run(work, trials, years, err))
         return false;
     for (size_t i = 0; i < years; i++)
-        kind->ahead[i] = (lw_year_ahead){(double)(i + 1), trials[i].capacity_share, trials[i].outcome.dark};
+        kind->ahead[i] = (lw_year_ahead){trials[i].year, trials[i].capacity_share,
+                                         i + 1 < years ? trials[i].outcome.dark : kind->outcome.dark};
     kind->ahead_count = years;
     return true;
 }

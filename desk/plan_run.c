@@ -5,7 +5,7 @@
  */
 #include "plan_work.h"
 
-#include <string.h>
+#include <math.h>
 
 #ifdef _OPENMP
 #include <omp.h>
@@ -48,14 +48,27 @@ static void scale(lw_lane_parts *parts, const lw_trial *trial)
     parts->load_factor *= trial->load_scale;
 }
 
-/* Blocks first..first + count of a system; summaries[count * LW_LANES]. */
+/* Whether the draws so far decide: far too few keep the wish, or (nearly) all do. What is decided wrongly is found
+ * when the size is simulated in full. */
+static bool decided(const lw_plan_work *work, const lw_nights_summary *summaries, size_t n)
+{
+    const lw_want *want = &work->brief->want;
+    double kept = 0.0;
+    for (size_t i = 0; i < n; i++)
+        kept += summaries[i].dark_nights <= want->dark_nights_per_year ? 1.0 : 0.0;
+    const double hoped = (double)n * want->sure_share, sd = sqrt(hoped * (1.0 - want->sure_share));
+    return kept < hoped - 2.2 * sd || kept > hoped + 1.25 * sd;
+}
+
+/* The first `count` blocks of a system; summaries[count * LW_LANES]; *ran of them were needed. */
 static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw_system *system, size_t count,
-                       lw_arena *arena, lw_nights_summary *summaries, lw_error *err)
+                       lw_arena *arena, lw_nights_summary *summaries, size_t *ran, lw_error *err)
 {
     const lw_engine *base = work->engine[trial->kind][trial->design.trimmed];
     const size_t used = arena->used;
     const lw_engine *engine = lw_engine_variant(base, system, arena, err);
     lw_run_log *log = lw_arena_take(arena, 1, sizeof *log, err);
+    *ran = 0;
     if (!engine || !log)
         return false;
     for (size_t b = 0; b < count; b++) {
@@ -65,8 +78,24 @@ static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw
             scale(&parts[i], trial);
         }
         lw_engine_run(engine, &work->drive[b], parts, log, summaries + b * LW_LANES);
+        *ran = b + 1;
+        if (trial->quick && *ran % 2 == 0 && decided(work, summaries, *ran * LW_LANES))
+            break;
     }
     arena->used = used;
+    return true;
+}
+
+/* How the pack lives, from one block with parts as new. */
+static bool find_life(const lw_plan_work *work, lw_trial *trial, lw_system *system, lw_arena *arena,
+                      lw_nights_summary *summaries, lw_error *err)
+{
+    size_t ran;
+    if (trial->life_known)
+        return true;
+    if (!system_of(work, trial, NULL, system, err) || !run_blocks(work, trial, system, 1, arena, summaries, &ran, err))
+        return false;
+    trial->life = summaries[0];
     return true;
 }
 
@@ -77,18 +106,14 @@ static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
     lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
     lw_nights_summary *summaries = lw_arena_take(arena, n, sizeof *summaries, err);
     double *values = lw_arena_take(arena, n, sizeof *values, err);
-    bool done = system && summaries && values && system_of(work, trial, NULL, system, err) &&
-                run_blocks(work, trial, system, 1, arena, summaries, err);
+    const bool done = system && summaries && values && find_life(work, trial, system, arena, summaries, err) &&
+                      system_of(work, trial, &trial->life, system, err) &&
+                      run_blocks(work, trial, system, trial->blocks, arena, summaries, &trial->ran, err);
     if (done) {
-        /* The first block, as new, tells how the pack lives; then the worn pack through all of them. */
-        const lw_nights_summary life = summaries[0];
-        done = system_of(work, trial, &life, system, err) &&
-               run_blocks(work, trial, system, trial->blocks, arena, summaries, err);
+        trial->capacity_share = system->battery.capacity_factor;
+        lw_outcome_of(summaries, trial->ran * LW_LANES, work->brief->want.dark_nights_per_year,
+                      work->brief->want.sure_share, values, &trial->outcome);
     }
-    trial->capacity_share = system ? system->battery.capacity_factor : 0.0;
-    if (done)
-        lw_outcome_of(summaries, n, work->brief->want.dark_nights_per_year, work->brief->want.sure_share, values,
-                      &trial->outcome);
     arena->used = used;
     return done;
 }
@@ -108,7 +133,7 @@ bool lw_work_run(lw_plan_work *work, lw_trial *trials, size_t n, lw_error *err)
         trials[i].done = run_one(work, &trials[i], arena);
     }
     for (size_t i = 0; i < n; i++) {
-        work->plan->simulated_years += (long)(trials[i].blocks + 1) * LW_LANES;
+        work->plan->simulated_years += (long)(trials[i].ran + (trials[i].life_known ? 0 : 1)) * LW_LANES;
         if (!trials[i].done)
             return lw_fail(err, trials[i].why.family, trials[i].why.field, "%s", trials[i].why.message);
     }
@@ -122,13 +147,9 @@ bool lw_work_own_year(lw_plan_work *work, lw_trial *trial, double *dark_nights, 
     lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
     lw_nights_summary *summaries = lw_arena_take(arena, LW_LANES, sizeof *summaries, err);
     lw_nights *nights = lw_arena_take(arena, 1, sizeof *nights, err);
-    bool done = system && summaries && nights && system_of(work, trial, NULL, system, err) &&
-                run_blocks(work, trial, system, 1, arena, summaries, err);
-    if (done) {
-        const lw_nights_summary life = summaries[0];
-        done = system_of(work, trial, &life, system, err) &&
-               lw_nights_explicit(system, work->file_year, arena, nights, err);
-    }
+    const bool done = system && summaries && nights && find_life(work, trial, system, arena, summaries, err) &&
+                      system_of(work, trial, &trial->life, system, err) &&
+                      lw_nights_explicit(system, work->file_year, arena, nights, err);
     if (done)
         *dark_nights = nights->dark_nights;
     arena->used = used;

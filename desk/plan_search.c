@@ -17,7 +17,10 @@ typedef struct search {
     size_t kind;
     lw_design design[LW_WORK_DESIGNS];
     lw_sizing_line line[LW_WORK_DESIGNS];
+    lw_nights_summary life[LW_WORK_DESIGNS]; /* how the pack of a line lives, from its first trial */
+    int life_parallel[LW_WORK_DESIGNS];      /* with so many cells in parallel; 0: not yet known */
     size_t line_count;
+    bool prune; /* leave lines that have become far dearer than the cheapest keeper */
     lw_candidate tried[LW_WORK_POINTS];
     size_t tried_count;
     lw_trial trial[LW_WORK_DESIGNS];
@@ -89,23 +92,75 @@ static void remember(search *s, const lw_trial *trial)
                        .cost_minor = lw_design_cost_minor(&s->work->brief->shelf, &trial->design)};
 }
 
+/* The cheapest lamp so far that keeps the wish; INT64_MAX: none. */
+static int64_t cheapest(const search *s)
+{
+    int64_t least = INT64_MAX;
+    for (size_t i = 0; i < s->tried_count; i++)
+        if (s->tried[i].keeps && s->tried[i].cost_minor < least)
+            least = s->tried[i].cost_minor;
+    return least;
+}
+
+/* A line whose next size costs this much more than the cheapest keeper is of no use; what every lamp costs
+ * anyway does not count. */
+static bool too_dear(const search *s, const lw_design *design, int64_t least)
+{
+    const lw_shelf *shelf = &s->work->brief->shelf;
+    int64_t always = 0;
+    for (size_t i = 0; i < shelf->part_count; i++)
+        always += shelf->part[i].per_lamp * shelf->part[i].price_minor;
+    if (!s->prune || least == INT64_MAX)
+        return false;
+    return lw_design_cost_minor(shelf, design) - always > 3 * ((least - always) / 2);
+}
+
+static lw_trial ask_trial(const search *s, const lw_sizing_ask *ask)
+{
+    lw_design design = s->design[ask->line];
+    design.parallel = ask->parallel;
+    lw_trial trial = lw_trial_of(s->work, s->kind, &design, LW_WORK_SCREEN);
+    trial.quick = true;
+    if (s->life_parallel[ask->line] > 0) {
+        trial.life_known = true;
+        trial.life = s->life[ask->line];
+        trial.life.full_cycles *= (float)s->life_parallel[ask->line] / (float)ask->parallel;
+    }
+    return trial;
+}
+
+static void hear(search *s, const lw_sizing_ask *ask, const lw_trial *trial)
+{
+    remember(s, trial);
+    lw_sizing_tell(&s->line[ask->line], ask->parallel, trial->outcome.sure_share >= s->work->brief->want.sure_share);
+    if (s->life_parallel[ask->line] == 0) {
+        s->life[ask->line] = trial->life;
+        s->life_parallel[ask->line] = ask->parallel;
+    }
+}
+
 static bool converge(search *s, lw_error *err)
 {
-    for (size_t n; (n = lw_sizing_step(s->line, s->line_count, s->ask)) > 0;) {
-        for (size_t i = 0; i < n; i++) {
-            lw_design design = s->design[s->ask[i].line];
-            design.parallel = s->ask[i].parallel;
-            s->trial[i] = lw_trial_of(s->work, s->kind, &design, LW_WORK_SCREEN);
+    for (;;) {
+        const size_t asked = lw_sizing_step(s->line, s->line_count, s->ask);
+        const int64_t least = cheapest(s);
+        size_t n = 0;
+        for (size_t i = 0; i < asked; i++) {
+            const lw_trial trial = ask_trial(s, &s->ask[i]);
+            if (too_dear(s, &trial.design, least)) {
+                s->line[s->ask[i].line].fails = s->line[s->ask[i].line].most; /* done */
+                continue;
+            }
+            s->ask[n] = s->ask[i];
+            s->trial[n++] = trial;
         }
+        if (n == 0)
+            return true;
         if (!lw_work_run(s->work, s->trial, n, err))
             return false;
-        for (size_t i = 0; i < n; i++) {
-            remember(s, &s->trial[i]);
-            lw_sizing_tell(&s->line[s->ask[i].line], s->ask[i].parallel,
-                           s->trial[i].outcome.sure_share >= s->work->brief->want.sure_share);
-        }
+        for (size_t i = 0; i < n; i++)
+            hear(s, &s->ask[i], &s->trial[i]);
     }
-    return true;
 }
 
 /* All draws for each candidate; one that no longer keeps the wish gets one more cell in parallel, twice at most. */
@@ -126,7 +181,7 @@ static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t ro
             more.design.parallel++;
             more.cost_minor = lw_design_cost_minor(&s->work->brief->shelf, &more.design);
             more.keeps = true;
-            if (hoped && !candidates[i].keeps && end < room &&
+            if (round < 2 && hoped && !candidates[i].keeps && end < room &&
                 more.design.parallel <= lw_design_most_parallel(&s->work->brief->shelf, &more.design))
                 candidates[end++] = more;
         }
@@ -159,7 +214,7 @@ static size_t shortlist(search *s, lw_candidate *out, size_t room)
     for (size_t i = 0; i < front && n < room; i++) {
         bool there = false;
         for (size_t k = 0; k < n; k++)
-            there = there || memcmp(&out[k].design, &s->tried[i].design, sizeof out[k].design) == 0;
+            there = there || lw_design_same(&out[k].design, &s->tried[i].design);
         if (!there)
             out[n++] = s->tried[i];
     }
@@ -181,6 +236,7 @@ static bool run_search(search *s, const lw_design *designs, size_t count, lw_can
         return false;
     if (may_trim && !keeps) {
         s->line_count = 0;
+        memset(s->life_parallel, 0, sizeof s->life_parallel);
         if (!begin_lines(s, designs, count, true, err) || !converge(s, err))
             return false;
     }
@@ -188,7 +244,8 @@ static bool run_search(search *s, const lw_design *designs, size_t count, lw_can
     return verify(s, out, found, room, err);
 }
 
-bool lw_work_search(lw_plan_work *work, size_t kind, lw_candidate *out, size_t room, size_t *count, lw_error *err)
+bool lw_work_search(lw_plan_work *work, size_t kind, bool prune, lw_candidate *out, size_t room, size_t *count,
+                    lw_error *err)
 {
     lw_design *designs = malloc(LW_WORK_DESIGNS * sizeof *designs);
     search *s = calloc(1, sizeof *s);
@@ -199,6 +256,7 @@ bool lw_work_search(lw_plan_work *work, size_t kind, lw_candidate *out, size_t r
     if (done) {
         s->work = work;
         s->kind = kind;
+        s->prune = prune;
         const size_t n = lw_plan_designs(work->brief, &work->brief->want.lamp[kind], work->plan->coldest_c,
                                          &work->plan->box, designs, LW_WORK_DESIGNS, &work->plan->left_out);
         done = n == 0 || run_search(s, designs, n, out, room, count, err);

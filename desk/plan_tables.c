@@ -22,17 +22,18 @@ static void in_colour(const lw_text *text, const char *code)
         (void)fprintf(text->out, "\033[%sm", code);
 }
 
-/* One month: hours of night as o, energy in as = (used) and + (spare, no room), the light's need as a bar |. */
+/* One month: hours of night as o; energy that the panel could bring as = (taken) and + (no room in the pack); what the
+ * lamp uses as a bar |. */
 static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, double scale)
 {
     const lw_outcome *o = &kind->outcome;
-    const double in = o->panel_month_wh[m], spare = o->spilled_month_wh[m], out = o->load_month_wh[m];
+    const double in = o->panel_month_wh[m], taken = in - o->spilled_month_wh[m], out = o->load_month_wh[m];
     const int night = (int)fmin(NIGHT, round(kind->night_h[m]));
-    const int used = (int)lround(in * scale), all = (int)lround((in + spare) * scale);
+    const int used = (int)lround(taken * scale), all = (int)lround(in * scale);
     const int need = (int)lround(out * scale);
     (void)fprintf(text->out, "  %.3s %5.1f ", lw_month_text(m + 1), kind->night_h[m]);
     repeat(text, 'o', night);
-    (void)fprintf(text->out, "%*s %5.0f %5.0f %5.0f  ", NIGHT - night, "", in + spare, in, out);
+    (void)fprintf(text->out, "%*s %5.0f %5.0f %5.0f  ", NIGHT - night, "", in, taken, out);
     in_colour(text, "33");
     for (int i = 0; i < BAR; i++)
         (void)fputc(i == need ? '|' : i < used ? '=' : i < all ? '+' : ' ', text->out);
@@ -48,25 +49,24 @@ static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, dou
 
 void lw_plan_year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
 {
-    char heading[160];
+    char heading[200], name[LW_NAME + 16];
     double most = 1e-9;
     for (int m = 0; m < LW_MONTHS; m++)
-        most = fmax(most, fmax(kind->outcome.panel_month_wh[m] + kind->outcome.spilled_month_wh[m],
-                               kind->outcome.load_month_wh[m]));
-    (void)snprintf(heading, sizeof heading, "The year of a %s lamp (year %.3g of the plan, mean of %u simulated years)",
-                   plan->brief.want.lamp[kind->kind].name, plan->brief.want.planned_years, kind->outcome.years);
+        most = fmax(most, fmax(kind->outcome.panel_month_wh[m], kind->outcome.load_month_wh[m]));
+    (void)snprintf(heading, sizeof heading, "The year of %s (year %.3g of the plan, mean of %u simulated years)",
+                   lw_lamp_text(plan, kind->kind, name, sizeof name), plan->brief.want.planned_years,
+                   kind->outcome.years);
     lw_text_heading(text, heading);
-    (void)fputs("      night h          Wh a day:   sun  taken  lamp   = taken  + no room  | the lamp's need   dark "
-                "nights\n",
-                text->out);
+    (void)fprintf(text->out, "  %-24s %5s %5s %5s  %-*s %s\n", "hours of night", "sun", "taken", "lamp", BAR,
+                  "Wh a day: = taken  + no room  | lamp", "dark nights");
     for (int m = 0; m < LW_MONTHS; m++)
         month_line(text, kind, m, (BAR - 1) / most);
 }
 
 static void options(const lw_text *text, const lw_plan *plan, size_t k)
 {
-    char heading[120], what[200], band[64], money[48];
-    (void)snprintf(heading, sizeof heading, "Alternatives for a %s lamp", plan->brief.want.lamp[k].name);
+    char heading[160], what[200], band[64], money[48], name[LW_NAME + 16];
+    (void)snprintf(heading, sizeof heading, "Alternatives for %s", lw_lamp_text(plan, k, name, sizeof name));
     lw_text_heading(text, heading);
     (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
     for (size_t i = 0; i < plan->option_count[k]; i++) {

@@ -26,6 +26,16 @@ char *lw_band_text(const lw_dark_band *band, char *out, size_t size)
     return out;
 }
 
+char *lw_lamp_text(const lw_plan *plan, size_t kind, char *out, size_t size)
+{
+    const char *name = plan->brief.want.lamp[kind].name;
+    if (strstr(name, "lamp"))
+        (void)snprintf(out, size, "the %s", name);
+    else
+        (void)snprintf(out, size, "a %s lamp", name);
+    return out;
+}
+
 const char *lw_month_text(int month)
 {
     static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
@@ -77,21 +87,19 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
     const lw_shelf *shelf = &plan->brief.shelf;
-    const lw_want *want = &plan->brief.want;
     char what[200], band[64], line[600], money[48];
     lw_design_text(shelf, &kind->design, what, sizeof what);
-    (void)snprintf(line, sizeof line, "%d x %s (%.0f lm): %s (%.0f Wh), %s; %s each.", kind->count, lamp->name,
-                   lamp->lumens, what, lw_design_pack_wh(shelf, &kind->design),
-                   shelf->charger[kind->design.charger].name,
-                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money));
+    (void)snprintf(line, sizeof line, "%d x %s, %.0f lm: %s (%.0f Wh), %s.", kind->count, lamp->name, lamp->lumens,
+                   what, lw_design_pack_wh(shelf, &kind->design), shelf->charger[kind->design.charger].name);
     lw_text_wrap(text, 2, line);
-    (void)snprintf(line, sizeof line, "Dark nights: %s a year. %s: at most %.3g in %.0f of 100 years drawn.%s",
-                   lw_band_text(&kind->outcome.dark, band, sizeof band), kind->keeps ? "Wish kept" : "WISH MISSED",
-                   want->dark_nights_per_year, floor(100.0 * kind->outcome.sure_share),
+    (void)snprintf(line, sizeof line, "Dark nights %s a year; wish %s in %.0f of 100 years drawn; %s each.%s",
+                   lw_band_text(&kind->outcome.dark, band, sizeof band), kind->keeps ? "kept" : "MISSED, kept only",
+                   floor(100.0 * kind->outcome.sure_share),
+                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money),
                    kind->design.trimmed ? " Late light is turned down for that." : "");
-    lw_text_wrap(text, 4, line);
+    lw_text_wrap(text, 6, line);
     if (kind->near[0])
-        lw_text_wrap(text, 4, kind->near);
+        lw_text_wrap(text, 6, kind->near);
 }
 
 static void limits(const lw_text *text, const lw_plan *plan)
@@ -101,17 +109,30 @@ static void limits(const lw_text *text, const lw_plan *plan)
         if (plan->kind[i].outcome.dark.mean > kind->outcome.dark.mean)
             kind = &plan->kind[i];
     const lw_what_if *more = kind->limit_what[2] == 'n' ? &kind->more_panel : &kind->more_pack;
-    char line[500], from[64], to[64];
-    (void)snprintf(line, sizeof line,
-                   "What limits: %s, and there the %s. With %s, dark nights go from %s to %s a year.",
-                   lw_month_text(kind->limit_month), kind->limit_what, more->what,
+    char line[500], from[64], to[64], name[LW_NAME + 16];
+    (void)snprintf(line, sizeof line, "What limits: the %s, in %s. With %s, dark nights of %s go from %s to %s a year.",
+                   kind->limit_what, lw_month_text(kind->limit_month), more->what,
+                   lw_lamp_text(plan, kind->kind, name, sizeof name),
                    lw_band_text(&kind->outcome.dark, from, sizeof from), lw_band_text(&more->dark, to, sizeof to));
     lw_text_wrap(text, 0, line);
     if (kind->dim.given && kind->outcome.dark.mean >= 0.1) {
-        (void)snprintf(line, sizeof line, "Cheapest cure: %s: %s.", kind->dim.what,
+        (void)snprintf(line, sizeof line, "Cheapest cure: give %s. Then they fall to %s.", kind->dim.what,
                        lw_band_text(&kind->dim.dark, to, sizeof to));
         lw_text_wrap(text, 0, line);
     }
+}
+
+/* "north", "30 degrees from north, clockwise" */
+static char *facing_text(double facing_deg, char *out, size_t size)
+{
+    static const char *const names[] = {"north", "north-east", "east", "south-east",
+                                        "south", "south-west", "west", "north-west"};
+    const double eighths = fmod(facing_deg, 360.0) / 45.0;
+    if (fabs(eighths - round(eighths)) < 1e-6)
+        (void)snprintf(out, size, "%s", names[(int)lround(eighths) % 8]);
+    else
+        (void)snprintf(out, size, "%.0f degrees from north, clockwise", facing_deg);
+    return out;
 }
 
 static void summary(const lw_text *text, const lw_plan *plan)
@@ -120,12 +141,9 @@ static void summary(const lw_text *text, const lw_plan *plan)
     const int wanted = lw_brief_lamps(brief);
     char line[500], money[48], each[48];
     lw_text_heading(text, brief->name);
-    (void)snprintf(
-        line, sizeof line,
-        "%s: latitude %.2f, longitude %.2f. Light for %.3g years, at most %.3g dark nights a year, kept in %.0f "
-        "of 100 years drawn.",
-        brief->place.name, brief->place.lat_deg, brief->place.lon_deg, brief->want.planned_years,
-        brief->want.dark_nights_per_year, 100.0 * brief->want.sure_share);
+    (void)snprintf(line, sizeof line,
+                   "Wish: at most %.3g dark nights a year for %.3g years, in %.0f of 100 years drawn.",
+                   brief->want.dark_nights_per_year, brief->want.planned_years, 100.0 * brief->want.sure_share);
     lw_text_wrap(text, 0, line);
     (void)fprintf(text->out, "\nBuild\n");
     for (size_t i = 0; i < plan->kind_count; i++)
@@ -133,12 +151,8 @@ static void summary(const lw_text *text, const lw_plan *plan)
     if (plan->lamps_without > 0)
         (void)fprintf(text->out, "  The shelf has no parts left for %d of the %d lamps.\n", plan->lamps_without,
                       wanted);
-    (void)fprintf(text->out, "  Panels: %.0f degrees steep, facing %.0f degrees from north (%s).\n\n", plan->tilt_deg,
-                  plan->facing_deg,
-                  plan->facing_deg < 45.0 || plan->facing_deg >= 315.0 ? "north"
-                  : plan->facing_deg < 135.0                           ? "east"
-                  : plan->facing_deg < 225.0                           ? "south"
-                                                                       : "west");
+    (void)fprintf(text->out, "  Panels tilted %.0f degrees, facing %s.\n\n", plan->tilt_deg,
+                  facing_text(plan->facing_deg, each, sizeof each));
     if (plan->kind_count > 0)
         limits(text, plan);
     const int built = wanted - plan->lamps_without;

@@ -9,7 +9,7 @@
 #include "lanewick/desk.h"
 
 enum {
-    LW_WORK_BLOCKS = 32, /* of LW_LANES years: all draws of a final answer */
+    LW_WORK_BLOCKS = 24, /* of LW_LANES years: all draws of a final answer */
     LW_WORK_SCREEN = 8,  /* the first of them, for the search */
     LW_WORK_THREADS = 16,
     LW_WORK_DESIGNS = 256, /* ways of building one kind of lamp */
@@ -45,7 +45,11 @@ typedef struct lw_trial {
     double panel_scale, pack_scale, load_scale; /* 1 as designed */
     bool dims;                                  /* turned down to half below 30 % of charge */
     size_t blocks;                              /* how many of the draws */
-    bool done;                                  /* false: not computable, why says it */
+    bool quick;                                 /* end early when it is clear whether the wish is kept */
+    bool life_known;                            /* life is given; else it is found from one block, as new */
+    lw_nights_summary life;
+    size_t ran; /* blocks that were run */
+    bool done;  /* false: not computable, why says it */
     lw_outcome outcome;
     double capacity_share; /* of the pack today, at that age */
     lw_error why;
@@ -57,7 +61,8 @@ bool lw_work_run(lw_plan_work *work, lw_trial *trials, size_t n, lw_error *err);
 bool lw_work_own_year(lw_plan_work *work, lw_trial *trial, double *dark_nights, lw_error *err);
 
 /* All sizes worth looking at for one kind of lamp, simulated in full. Returns their number. */
-bool lw_work_search(lw_plan_work *work, size_t kind, lw_candidate *out, size_t room, size_t *count, lw_error *err);
+bool lw_work_search(lw_plan_work *work, size_t kind, bool prune, lw_candidate *out, size_t room, size_t *count,
+                    lw_error *err);
 /* What limits the chosen lamps, what would help, the years ahead. */
 bool lw_work_explain(lw_plan_work *work, lw_error *err);
 

@@ -15,6 +15,13 @@ const lw_cell_class *lw_shelf_cell_class(const lw_shelf_cell *cell)
     return lw_cell_class_find(lw_shelf_class_text(cell->voltage_class));
 }
 
+bool lw_design_same(const lw_design *a, const lw_design *b)
+{
+    return a->panel == b->panel && a->panels == b->panels && a->cell == b->cell && a->series == b->series &&
+           a->parallel == b->parallel && a->charger == b->charger && a->driver == b->driver && a->board == b->board &&
+           a->trimmed == b->trimmed;
+}
+
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design)
 {
     return design->panels * shelf->panel[design->panel].watts;

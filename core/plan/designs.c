@@ -122,7 +122,15 @@ size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double c
                        lw_design *out, size_t room, lw_refusals *refused)
 {
     enumeration e = {brief, lamp, coldest_c, life, out, room, 0, refused};
-    for (size_t i = 0; i < brief->shelf.charger_count; i++)
+    for (size_t i = 0; i < brief->shelf.charger_count; i++) {
+        lw_refusals why = {0};
+        const size_t before = e.count;
+        e.refused = &why;
         add_packs(&e, (int)i);
+        if (e.count == before && why.count > 0)
+            lw_refuse(refused, &why.item[0]);
+    }
+    for (size_t i = 0; i < brief->shelf.cell_count; i++)
+        (void)lw_limits_cell(&brief->shelf.cell[i], refused);
     return e.count;
 }

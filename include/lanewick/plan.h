@@ -36,6 +36,7 @@ typedef struct lw_design {
 
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design);
 double lw_design_pack_wh(const lw_shelf *shelf, const lw_design *design); /* nominal voltage x rated capacity */
+bool lw_design_same(const lw_design *a, const lw_design *b);
 /* "2 x 20 W panel, 3 x 4 cells" */
 void lw_design_text(const lw_shelf *shelf, const lw_design *design, char *out, size_t size);
 /* All parts of one lamp. */
@@ -89,8 +90,8 @@ void lw_refuse(lw_refusals *out, const lw_refusal *refusal);
 
 /* ---- the possible ways of building a lamp ---- */
 
-/* Lists designs (parallel = 0: still open) that pass every limit; what is left out tells why in `refused`.
- * LW_WRONG_INPUT when the shelf cannot make any lamp. Returns the number, at most `room`. */
+/* Lists designs (parallel = 0: still open) that pass every limit. For a charger that goes into none of them, and for
+ * cells that may not be used, `refused` tells why. Returns the number, at most `room`. */
 size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double coldest_c, const lw_box_life *life,
                        lw_design *out, size_t room, lw_refusals *refused);
 /* Tilt of the panel that makes the poorest month richest, measured by light behind the glass for each hour of
