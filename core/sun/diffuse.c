@@ -6,18 +6,15 @@
  */
 #include "lanewick/diffuse.h"
 
+#include "erbs.h"
+
 #include <math.h>
 
 static const double season_edge_deg = 81.4; /* sunset earlier than this: winter (Erbs) */
 
 double lw_diffuse_erbs_hour(double clearness)
 {
-    const double k = clearness;
-    if (k <= 0.22)
-        return 1.0 - 0.09 * k;
-    if (k > 0.80)
-        return 0.165;
-    return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
+    return lw_erbs_hour(clearness);
 }
 
 double lw_diffuse_erbs_day(double clearness, double sunset_angle_deg)

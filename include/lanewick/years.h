@@ -24,6 +24,12 @@
 
 typedef struct lw_weather_year lw_weather_year; /* lanewick/weather.h */
 
+/* Where the days' deviations from the monthly mean come from; their size is always the climate's clearness_day_sd. */
+typedef enum lw_day_series {
+    LW_DAYS_PLACE, /* the matrices' distribution of days, with the correlation from day to day of the place */
+    LW_DAYS_CHAIN  /* the matrices as published, distribution and correlation */
+} lw_day_series;
+
 /* All zero is a sound choice: years that vary around the long means, climate and day spread taken as exact. */
 typedef struct lw_synth_options {
     uint64_t seed;
@@ -35,6 +41,7 @@ typedef struct lw_synth_options {
     double climate_uncertainty;
     /* 0..1: share of clearness_day_sd_spread with which each year's draw moves the day-to-day spread. */
     double day_spread_uncertainty;
+    lw_day_series day_series;
     int sun_method; /* an lw_sun_method of lanewick/sun.h; 0: one declination a day */
 } lw_synth_options;
 
