@@ -12,14 +12,13 @@
 
 static const double season_edge_deg = 81.4; /* sunset earlier than this: winter (Erbs) */
 
-double lw_diffuse_erbs_hour(double clearness)
+double lw_diffuse_erbs_hour(double k)
 {
-    return lw_erbs_hour(clearness);
+    return lw_erbs_hour(k);
 }
 
-double lw_diffuse_erbs_day(double clearness, double sunset_angle_deg)
+double lw_diffuse_erbs_day(double k, double sunset_angle_deg)
 {
-    const double k = clearness;
     if (sunset_angle_deg <= season_edge_deg)
         return k < 0.715 ? 1.0 + k * (-0.2727 + k * (2.4495 + k * (-11.9514 + k * 9.3879))) : 0.143;
     return k < 0.722 ? 1.0 + k * (0.2832 + k * (-2.5557 + k * 0.8448)) : 0.175;
@@ -33,22 +32,19 @@ double lw_diffuse_erbs_month(double clearness, double sunset_angle_deg)
     return 1.311 + k * (-3.022 + k * (3.427 - k * 1.821));
 }
 
-double lw_diffuse_boland(double clearness)
+double lw_diffuse_boland(double k)
 {
-    return 1.0 / (1.0 + exp(-5.0033 + 8.6025 * clearness));
+    return 1.0 / (1.0 + exp(-5.0033 + 8.6025 * k));
 }
 
-double lw_diffuse_brl(double clearness, double solar_time_h, double altitude_deg, double day_clearness,
-                      double persistence)
+double lw_diffuse_brl(double k, double solar_time_h, double altitude_deg, double day_clearness, double persistence)
 {
-    const double k = clearness;
     return 1.0 / (1.0 + exp(-5.38 + 6.63 * k + 0.006 * solar_time_h - 0.007 * altitude_deg + 1.75 * day_clearness +
                             1.31 * persistence));
 }
 
-double lw_diffuse_collares_day(double clearness)
+double lw_diffuse_collares_day(double k)
 {
-    const double k = clearness;
     if (k <= 0.17)
         return 0.99;
     if (k > 0.8)
