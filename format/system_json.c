@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The system document, format lanewick.system/1: every key with its range and meaning in
- * docs/schema/system.schema.json. Keys left out keep the usual values of lanewick/system.h.
+ * docs/schema/system-1.schema.json. Keys left out keep the usual values of lanewick/system.h.
  */
 #include "lanewick/system.h"
 

@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-enum { LAST = LW_CURVE_POINTS - 1 };
+enum { LAST = LW_CLASS_POINTS - 1 };
 
 /* Slope of the last tenth of the curve [V per full charge]: the very last points of a measured curve still hold
  * relaxation and would be too steep. */

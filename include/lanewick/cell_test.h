@@ -17,13 +17,13 @@
 
 /* --- what a test must know of the voltage class ------------------------------------------------------------- */
 
-enum { LW_CURVE_POINTS = 71, LW_CLASS_CURVES = 3 };
+enum { LW_CLASS_POINTS = 71, LW_CLASS_CURVES = 3 };
 
 typedef struct lw_cell_curve {
     const char *name;
     struct {
         double charge, v; /* share of charge 0..1, open voltage; both rising */
-    } points[LW_CURVE_POINTS];
+    } points[LW_CLASS_POINTS];
 } lw_cell_curve;
 
 /* Share of charge at an open voltage; straight on with the slope of the last tenth above the table (a class charged

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One lamp's electrical system: every parameter of the models of this room. As text: lanewick.system/1,
- * docs/schema/system.schema.json.
+ * docs/schema/system-1.schema.json.
  */
 #ifndef LANEWICK_SYSTEM_H
 #define LANEWICK_SYSTEM_H
