@@ -9,6 +9,7 @@
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
     &lw_cmd_light,
+    &lw_cmd_nights,
 };
 
 const size_t lw_command_count = sizeof lw_commands / sizeof lw_commands[0];
