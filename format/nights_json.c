@@ -6,15 +6,19 @@
 
 #include "json_help.h"
 
-#include <stdio.h>
-
 void lw_day_text(int day, char out[6])
 {
     static const int days[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     int month = 0;
     while (month < 11 && day >= days[month])
         day -= days[month++];
-    (void)snprintf(out, 6, "%02d-%02d", (month + 1) % 100, (day + 1) % 100);
+    const int parts[2] = {month + 1, day + 1};
+    for (int i = 0; i < 2; i++) {
+        out[3 * i] = (char)('0' + parts[i] / 10 % 10);
+        out[3 * i + 1] = (char)('0' + parts[i] % 10);
+    }
+    out[2] = '-';
+    out[5] = '\0';
 }
 
 static json_t *integers(const int *x, size_t n)

@@ -103,13 +103,15 @@ static void drive_light(const lw_engine *engine, const lw_weather_block *weather
     }
 }
 
-void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out)
+static void drive_pack(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out)
 {
-    drive_light(engine, weather, out);
     const double share = lw_box_hour_share(&engine->system.box);
-    double pack_c[LW_LANES];
-    for (int l = 0; l < LW_LANES; l++)
+    double pack_c[LW_LANES], sum[LW_LANES] = {0.0}, low[LW_LANES], high[LW_LANES];
+    for (int l = 0; l < LW_LANES; l++) {
         pack_c[l] = weather->air_c[0][l];
+        low[l] = 1e9;
+        high[l] = -1e9;
+    }
     /* A box forgets within days: begin with the last ten of the year. */
     for (int h = -240; h < LW_HOURS; h++) {
         const int at = h < 0 ? h + LW_HOURS : h;
@@ -118,6 +120,20 @@ void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, l
                                                   weather->ghi_w_m2[at][l], (double)engine->level_h[at]);
             pack_c[l] += share * (target - pack_c[l]);
             out->pack_c[at][l] = (float)pack_c[l];
+            low[l] = pack_c[l] < low[l] ? pack_c[l] : low[l];
+            high[l] = pack_c[l] > high[l] ? pack_c[l] : high[l];
+            sum[l] += h < 0 ? 0.0 : pack_c[l];
         }
     }
+    for (int l = 0; l < LW_LANES; l++) {
+        out->pack_low_c[l] = (float)low[l];
+        out->pack_high_c[l] = (float)high[l];
+        out->pack_mean_c[l] = (float)(sum[l] / LW_HOURS);
+    }
+}
+
+void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out)
+{
+    drive_light(engine, weather, out);
+    drive_pack(engine, weather, out);
 }

@@ -26,8 +26,7 @@ static void begin(const lw_engine *engine, const lw_lane_parts *parts, lw_lane_s
 static void empty_sums(lw_lane_sums *sums)
 {
     memset(sums, 0, sizeof *sums);
-    for (int l = 0; l < LW_LANES; l++)
-        sums->lowest[l] = 1.0F;
+    sums->lowest += 1.0F;
 }
 
 static void run_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, lw_lane_state *s,
@@ -41,17 +40,16 @@ static void run_hours(const lw_engine *engine, const lw_drive_block *drive, int 
 
 static void keep(lw_run_log *log, int day, const lw_lane_sums *sums)
 {
-    const size_t size = sizeof sums->missing;
-    memcpy(log->missing[day], sums->missing, size);
-    memcpy(log->wanted[day], sums->wanted, size);
-    memcpy(log->lowest[day], sums->lowest, size);
-    memcpy(log->panel[day], sums->panel, size);
-    memcpy(log->load[day], sums->load, size);
-    memcpy(log->spilled[day], sums->spilled, size);
-    memcpy(log->taken[day], sums->taken, size);
-    memcpy(log->charge[day], sums->charge, size);
-    memcpy(log->cold[day], sums->cold, size);
-    memcpy(log->hot[day], sums->hot, size);
+    lw_v_store(&sums->missing, log->missing[day]);
+    lw_v_store(&sums->wanted, log->wanted[day]);
+    lw_v_store(&sums->lowest, log->lowest[day]);
+    lw_v_store(&sums->panel, log->panel[day]);
+    lw_v_store(&sums->load, log->load[day]);
+    lw_v_store(&sums->spilled, log->spilled[day]);
+    lw_v_store(&sums->taken, log->taken[day]);
+    lw_v_store(&sums->charge, log->charge[day]);
+    lw_v_store(&sums->cold, log->cold[day]);
+    lw_v_store(&sums->hot, log->hot[day]);
 }
 
 /* The evening of 31 December and the morning of 1 January are one night. */
@@ -61,7 +59,7 @@ static void join_last(lw_run_log *log, const lw_lane_sums *morning)
     for (int l = 0; l < LW_LANES; l++) {
         log->missing[d][l] += morning->missing[l];
         log->wanted[d][l] += morning->wanted[l];
-        log->lowest[d][l] = lw_least(log->lowest[d][l], morning->lowest[l]);
+        log->lowest[d][l] = fminf(log->lowest[d][l], morning->lowest[l]);
         log->panel[d][l] += morning->panel[l];
         log->load[d][l] += morning->load[l];
         log->spilled[d][l] += morning->spilled[l];
@@ -72,8 +70,8 @@ static void join_last(lw_run_log *log, const lw_lane_sums *morning)
     }
 }
 
-static void summarise(const lw_engine *engine, const lw_run_log *log, const lw_lane_state *s, int l,
-                      lw_nights_summary *out)
+static void summarise(const lw_engine *engine, const lw_drive_block *drive, const lw_run_log *log,
+                      const lw_lane_state *s, int l, lw_nights_summary *out)
 {
     memset(out, 0, sizeof *out);
     out->lowest_charge_share = 1.0F;
@@ -85,7 +83,7 @@ static void summarise(const lw_engine *engine, const lw_run_log *log, const lw_l
         out->by_month[m] = (uint8_t)(out->by_month[m] + dark);
         missing += log->missing[d][l];
         out->wanted_wh += log->wanted[d][l];
-        out->lowest_charge_share = lw_least(out->lowest_charge_share, log->lowest[d][l]);
+        out->lowest_charge_share = fminf(out->lowest_charge_share, log->lowest[d][l]);
         out->panel_month_wh[m] += log->panel[d][l];
         out->load_month_wh[m] += log->load[d][l];
         out->spilled_month_wh[m] += log->spilled[d][l];
@@ -101,22 +99,10 @@ static void summarise(const lw_engine *engine, const lw_run_log *log, const lw_l
     }
     out->unserved_share = out->wanted_wh > 0.0F ? missing / out->wanted_wh : 0.0F;
     out->full_cycles = taken * s->inverse_full[l];
+    out->pack_low_c = drive->pack_low_c[l];
+    out->pack_high_c = drive->pack_high_c[l];
+    out->pack_mean_c = drive->pack_mean_c[l];
     out->mean_charge_share = charge * s->inverse_full[l] / (float)LW_HOURS;
-}
-
-static void pack_temperatures(const lw_drive_block *drive, lw_nights_summary out[LW_LANES])
-{
-    for (int l = 0; l < LW_LANES; l++) {
-        float low = 1e9F, high = -1e9F, sum = 0.0F;
-        for (int h = 0; h < LW_HOURS; h++) {
-            low = lw_least(low, drive->pack_c[h][l]);
-            high = lw_most(high, drive->pack_c[h][l]);
-            sum += drive->pack_c[h][l];
-        }
-        out[l].pack_low_c = low;
-        out[l].pack_high_c = high;
-        out[l].pack_mean_c = sum / (float)LW_HOURS;
-    }
 }
 
 void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const lw_lane_parts *parts, lw_run_log *log,
@@ -129,9 +115,9 @@ void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const l
         empty_sums(&morning);
         run_hours(engine, drive, 0, 12, &s, &morning);
         for (int d = 0; d < LW_DAYS; d++) {
-            if (run == 1 && memcmp(log->noon[d], s.charge, sizeof s.charge) == 0)
+            if (run == 1 && memcmp(log->noon[d], &s.charge, sizeof s.charge) == 0)
                 break;
-            memcpy(log->noon[d], s.charge, sizeof s.charge);
+            lw_v_store(&s.charge, log->noon[d]);
             empty_sums(&night);
             const int from = 12 + 24 * d;
             run_hours(engine, drive, from, d + 1 < LW_DAYS ? from + 24 : LW_HOURS, &s, &night);
@@ -140,6 +126,5 @@ void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const l
     }
     join_last(log, &morning);
     for (int l = 0; l < LW_LANES; l++)
-        summarise(engine, log, &s, l, &out[l]);
-    pack_temperatures(drive, out);
+        summarise(engine, drive, log, &s, l, &out[l]);
 }

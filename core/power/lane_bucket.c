@@ -6,51 +6,76 @@
 #include "lanes.h"
 #include "lanewick/hot.h"
 
-static inline void bucket_hour(const lw_lane_model *m, float level_h, float other_wh, const float *panel_wh,
-                               const float *pack_c, lw_lane_state *s, lw_lane_sums *sums)
+LW_INTO charge_hour(const lw_lane_model *m, const lw_v *could, const float *pack_c, lw_lane_state *s,
+                    lw_lane_sums *sums)
 {
-    for (int l = 0; l < LW_LANES; l++) {
-        const float full = s->full[l];
-        float charge = s->charge[l] * m->keep;
-        const float dim = lw_lane_dim(m, charge * s->inverse_full[l]);
-        const float asked = level_h * m->light_w * s->load[l], light = asked * dim;
-        const float need = light + other_wh, panel = panel_wh[l];
-        const float direct = lw_least(panel, need);
-        const float cold = pack_c[l] < m->low_c ? 1.0F : 0.0F, hot = pack_c[l] > m->high_c ? 1.0F : 0.0F;
-        const float could = panel - direct;
-        const float surplus = m->blocks ? could * (1.0F - cold - hot) : could;
-        const float in = lw_most(0.0F, lw_least(surplus * m->in_share, full - charge));
-        charge += in;
-        const float rest = need - direct, given = lw_least(rest, charge * m->out_share);
-        const float taken = given / m->out_share;
-        charge = lw_most(0.0F, charge - taken);
-        const float lacking = rest - given;
-        const float wanted = m->dims_missing > 0.0F ? asked : light;
-        s->charge[l] = charge;
-        sums->wanted[l] += wanted;
-        sums->missing[l] += wanted - light + lw_least(lacking, light);
-        sums->lowest[l] = lw_least(sums->lowest[l], charge * s->inverse_full[l]);
-        sums->panel[l] += panel;
-        sums->load[l] += need - lacking;
-        sums->spilled[l] += could - in / m->in_share;
-        sums->taken[l] += taken;
-        sums->charge[l] += charge;
-        const float sun = could > 0.01F ? 1.0F : 0.0F;
-        sums->cold[l] += cold * sun;
-        sums->hot[l] += hot * sun;
+    lw_v surplus = *could, t;
+    if (m->blocks) {
+        lw_v_load(pack_c, &t);
+        const lw_vi sun = *could > 0.01F, cold = (t < m->low_c) & sun, hot = (t > m->high_c) & sun;
+        const lw_vi well = ~(cold | hot);
+        lw_v_where(&well, &surplus);
+        sums->cold -= __builtin_convertvector(cold, lw_v);
+        sums->hot -= __builtin_convertvector(hot, lw_v);
     }
+    lw_v in = surplus * m->in_share;
+    const lw_v room = s->full - s->charge;
+    lw_v_least(&in, &room);
+    lw_v_positive(&in);
+    s->charge += in;
+    sums->spilled += *could - in * m->inverse_in;
+}
+
+LW_INTO bucket_hour(const lw_lane_model *m, float level_h, float other_wh, const lw_v *panel, const float *pack_c,
+                    lw_lane_state *s, lw_lane_sums *sums)
+{
+    s->charge *= m->keep;
+    const lw_v asked = s->load * (level_h * m->light_w);
+    lw_v light = asked;
+    if (m->dim_count > 0) {
+        const lw_v share = s->charge * s->inverse_full;
+        lw_v dim;
+        lw_lane_dim(m, &share, &dim);
+        light *= dim;
+    }
+    const lw_v need = light + other_wh;
+    lw_v direct = *panel;
+    lw_v_least(&direct, &need);
+    const lw_v could = *panel - direct;
+    charge_hour(m, &could, pack_c, s, sums);
+    const lw_v rest = need - direct, most = s->charge * m->out_share;
+    lw_v given = rest;
+    lw_v_least(&given, &most);
+    const lw_v taken = given * m->inverse_out;
+    s->charge -= taken;
+    lw_v_positive(&s->charge);
+    lw_v lacking = rest - given;
+    sums->load += need - lacking;
+    lw_v_least(&lacking, &light);
+    const lw_v wanted = m->dims_missing ? asked : light;
+    sums->wanted += wanted;
+    sums->missing += wanted - light + lacking;
+    const lw_v share = s->charge * s->inverse_full;
+    lw_v_least(&sums->lowest, &share);
+    sums->panel += *panel;
+    sums->taken += taken;
+    sums->charge += s->charge;
 }
 
 LW_HOT void lw_lane_bucket_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to,
                                  lw_lane_state *state, lw_lane_sums *sums)
 {
     const lw_lane_model *m = &engine->lanes;
+    const lw_v photo = state->photo * 1e-3F;
     lw_lane_state s = *state;
     lw_lane_sums sum = *sums;
     for (int h = from; h < to; h++) {
-        float panel[LW_LANES];
-        lw_lane_tracked(m, drive->light_w_m2[h], drive->cell_c[h], s.photo, panel);
-        bucket_hour(m, engine->level_h[h], engine->other_w[h % 24], panel, drive->pack_c[h], &s, &sum);
+        lw_v sun, cell_c, panel;
+        lw_v_load(drive->light_w_m2[h], &sun);
+        lw_v_load(drive->cell_c[h], &cell_c);
+        sun *= photo;
+        lw_lane_tracked(m, &sun, &cell_c, &panel);
+        bucket_hour(m, engine->level_h[h], engine->other_w[h % 24], &panel, drive->pack_c[h], &s, &sum);
     }
     *state = s;
     *sums = sum;

@@ -7,177 +7,209 @@
 #include "lanes.h"
 #include "lanewick/hot.h"
 
-#include <math.h>
+/* One hour of eight lamps. */
+typedef struct hour {
+    lw_v pack_c, open_v, r_ohm, r_share, dim;
+    lw_v could;           /* what panel and charger could bring [A] */
+    lw_v light, other;    /* currents */
+    lw_v shining;         /* share of its light that the head gives at this voltage */
+    lw_v least;           /* charge that must stay */
+    lw_v surplus, direct; /* current that may charge, current that feeds the load at once */
+} hour;
 
-/* What is known of each lamp at the start of an hour. */
-typedef struct hour_state {
-    float open_v[LW_LANES], r_ohm[LW_LANES], r_share[LW_LANES], share[LW_LANES];
-} hour_state;
-
-static inline void begin_hour(const lw_lane_model *m, const float *pack_c, lw_lane_state *s, hour_state *now)
+LW_INTO begin_hour(const lw_lane_model *m, const float *pack_c, lw_lane_state *s, hour *now)
 {
-    for (int l = 0; l < LW_LANES; l++) {
-        s->charge[l] *= m->keep;
-        now->share[l] = s->charge[l] * s->inverse_full[l];
-        now->open_v[l] = lw_hinges_at(&m->open_v, now->share[l]);
-        now->r_share[l] = s->resistance[l];
+    s->charge *= m->keep;
+    const lw_v share = s->charge * s->inverse_full;
+    lw_v_load(pack_c, &now->pack_c);
+    lw_v_hinges(&m->open_v, &share, &now->open_v);
+    now->r_share = s->resistance;
+    if (m->follows_temperature) {
+        lw_v kelvin = now->pack_c, factor;
+        lw_v_within(&kelvin, -60.0F, 200.0F);
+        const lw_v x = 3006.976F / (kelvin + 273.15F) - 10.0854469F; /* Ea/R (1/T - 1/298.15 K) */
+        lw_v_exp(&x, &factor);
+        now->r_share *= factor;
     }
-    if (m->follows_temperature)
-        for (int l = 0; l < LW_LANES; l++)
-            now->r_share[l] *= lw_lane_exp(3006.976F / (lw_most(pack_c[l], -60.0F) + 273.15F) - 10.0854469F);
-    for (int l = 0; l < LW_LANES; l++)
-        now->r_ohm[l] = m->r_ohm * now->r_share[l];
+    now->r_ohm = now->r_share * m->r_ohm;
+    now->dim = (lw_v){1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F};
+    if (m->dim_count > 0)
+        lw_lane_dim(m, &share, &now->dim);
 }
 
-/* What panel and charger could bring [A]. */
-static inline void panel_hour(const lw_lane_model *m, const float *light, const float *cell_c, const lw_lane_state *s,
-                              const hour_state *now, float *could)
+LW_INTO panel_hour(const lw_lane_model *m, const lw_v *sun, const float *cell_c, hour *now)
 {
+    lw_v cell, v = now->open_v;
+    lw_v_load(cell_c, &cell);
     if (m->tracking) {
-        float w[LW_LANES];
-        lw_lane_tracked(m, light, cell_c, s->photo, w);
-        for (int l = 0; l < LW_LANES; l++) {
-            const float v = now->open_v[l];
-            could[l] = 2.0F * w[l] / (v + sqrtf(v * v + 4.0F * now->r_ohm[l] * w[l]));
-        }
+        lw_v w;
+        lw_lane_tracked(m, sun, &cell, &w);
+        /* P = I (v + I R): two steps of Newton from P / v */
+        lw_v a = w / v;
+        for (int turn = 0; turn < 2; turn++)
+            a -= (a * (v + now->r_ohm * a) - w) / (v + 2.0F * now->r_ohm * a);
+        now->could = a;
         return;
     }
-    for (int l = 0; l < LW_LANES; l++) {
-        const float sun = light[l] * s->photo[l] * 1e-3F;
-        const float r = m->series_ohm + m->wire_ohm + now->r_ohm[l] + 1e-6F;
-        could[l] = lw_lane_diode_a(m, sun, cell_c[l], now->open_v[l] + m->blocking_v, r);
-    }
-    if (m->floor_v > 0.0F)
-        for (int l = 0; l < LW_LANES; l++) {
-            const float sun = light[l] * s->photo[l] * 1e-3F;
-            could[l] = lw_least(could[l], lw_lane_diode_a(m, sun, cell_c[l], m->floor_v, m->series_ohm + 1e-6F));
-        }
-}
-
-/* Currents of the light and of the rest; the share of its light that the head gives at this voltage. */
-static inline void load_hour(const lw_lane_model *m, float level_h, float other_w, const lw_lane_state *s,
-                             const hour_state *now, float *light, float *shining, float *other)
-{
-    const int turns = m->open_load ? 1 : 3;
-    for (int l = 0; l < LW_LANES; l++) {
-        const float level = level_h * s->load[l] * lw_lane_dim(m, now->share[l]);
-        float v = now->open_v[l], light_a = 0.0F, other_a = 0.0F, share = 1.0F;
-        for (int turn = 0; turn < turns; turn++) {
-            const float inverse_v = 1.0F / v;
-            share = lw_least(m->most, lw_most(0.0F, (v - m->zero_v) * m->inverse_span));
-            light_a = level * share * (m->draw_w * inverse_v + m->draw_a);
-            other_a = other_w * inverse_v + m->standby_a;
-            v = lw_most(0.5F * now->open_v[l], now->open_v[l] - now->r_ohm[l] * (light_a + other_a));
-        }
-        light[l] = light_a;
-        other[l] = other_a;
-        shining[l] = lw_least(1.0F, share);
+    const lw_v r = now->r_ohm + (m->series_ohm + m->wire_ohm + 1e-6F);
+    v += m->blocking_v;
+    lw_lane_diode_a(m, sun, &cell, &v, &r, &now->could);
+    if (m->floor_v > 0.0F) {
+        lw_v at_floor = {0.0F}, own = {0.0F}, held;
+        at_floor += m->floor_v;
+        own += m->series_ohm + 1e-6F;
+        lw_lane_diode_a(m, sun, &cell, &at_floor, &own, &held);
+        lw_v_least(&now->could, &held);
     }
 }
 
-/* Charge that must stay: cut-off under load, and what the cold withholds. */
-static inline void floor_hour(const lw_lane_model *m, float level_h, const float *pack_c, const lw_lane_state *s,
-                              const hour_state *now, float *least)
+LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lw_lane_state *s, hour *now)
 {
-    for (int l = 0; l < LW_LANES; l++)
-        least[l] = 0.0F;
-    if (m->cutoff)
-        for (int l = 0; l < LW_LANES; l++) {
-            const float level = lw_least(1.0F, level_h * s->load[l]) * lw_lane_dim(m, now->share[l]);
-            const float v = m->floor_at_rest + m->floor_draw_a * level * m->weak_r_ohm * now->r_share[l];
-            least[l] = lw_hinges_at(&m->cell_charge, v) * s->full[l];
+    const lw_v level = s->load * now->dim * level_h;
+    lw_v v = now->open_v;
+    now->shining = (lw_v){1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F};
+    for (int turn = 0; turn < 3; turn++) {
+        const lw_v inverse_v = 1.0F / v;
+        if (m->by_voltage) {
+            now->shining = (v - m->zero_v) * m->inverse_span;
+            lw_v_within(&now->shining, 0.0F, m->most);
         }
-    if (m->follows_temperature)
-        for (int l = 0; l < LW_LANES; l++)
-            least[l] = lw_most(least[l], (1.0F - lw_hinges_at(&m->cold, pack_c[l])) * s->full[l]);
+        now->light = level * now->shining * (inverse_v * m->draw_w + m->draw_a);
+        now->other = inverse_v * other_w + m->standby_a;
+        if (m->open_load)
+            break;
+        const lw_v half = now->open_v * 0.5F;
+        v = now->open_v - now->r_ohm * (now->light + now->other);
+        lw_v_most(&v, &half);
+    }
+    if (m->by_voltage)
+        lw_v_within(&now->shining, 0.0F, 1.0F);
 }
 
-typedef struct currents {
-    float room[LW_LANES]; /* share of the surplus that the end of charge lets in */
-    float could[LW_LANES], light[LW_LANES], shining[LW_LANES], other[LW_LANES], least[LW_LANES];
-} currents;
+/* Charge that must stay: cut-off under load, and what the cold withholds. Looked at only where it may matter. */
+LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lw_lane_state *s, hour *now)
+{
+    now->least = (lw_v){0.0F};
+    const lw_v left = s->charge - now->light - now->other, bound = s->full * m->floor_bound;
+    const lw_vi near = left < bound;
+    if (!lw_v_any(&near))
+        return;
+    if (m->cutoff) {
+        lw_v level = s->load * level_h;
+        lw_v_within(&level, 0.0F, 1.0F);
+        const lw_v v = level * now->dim * now->r_share * (m->floor_draw_a * m->weak_r_ohm) + m->cutoff_v;
+        lw_v_hinges(&m->cell_charge, &v, &now->least);
+        now->least *= s->full;
+    }
+    if (m->follows_temperature) {
+        lw_v cold;
+        lw_v_hinges(&m->cold, &now->pack_c, &cold);
+        cold = (1.0F - cold) * s->full;
+        lw_v_most(&now->least, &cold);
+    }
+}
 
 /* The end of charge, as in cells_step.c: the voltage at the end of the hour may not pass full_v. */
-static inline void room_hour(const lw_lane_model *m, const float *pack_c, const lw_lane_state *s, const hour_state *now,
-                             currents *c)
+LW_INTO end_of_charge(const lw_lane_model *m, const lw_lane_state *s, hour *now)
 {
-    for (int l = 0; l < LW_LANES; l++) {
-        const float need = c->light[l] + c->other[l];
-        const float outside = m->blocks && (pack_c[l] < m->low_c || pack_c[l] > m->high_c) ? 0.0F : 1.0F;
-        const float surplus = lw_most(0.0F, lw_least(c->could[l], m->most_a) - need) * outside;
-        const float v = now->open_v[l], room_v = lw_most(0.0F, m->full_v - v);
-        const float rise_v = lw_hinges_at(&m->open_v, (s->charge[l] + surplus) * s->inverse_full[l]) - v;
-        const float needed_v = rise_v + now->r_ohm[l] * surplus;
-        c->room[l] = needed_v > room_v ? room_v / lw_most(needed_v, 1e-9F) : 1.0F;
-    }
+    const lw_v drop_v = now->r_ohm * now->surplus;
+    const lw_v steep_v = now->open_v + drop_v + now->surplus * s->inverse_full * m->steepest;
+    const lw_vi near = steep_v > m->full_v;
+    if (!lw_v_any(&near))
+        return;
+    const lw_v share = (s->charge + now->surplus) * s->inverse_full;
+    lw_v after_v, room_v = m->full_v - now->open_v, scale;
+    lw_v_hinges(&m->open_v, &share, &after_v);
+    lw_v_positive(&room_v);
+    const lw_v needed_v = after_v - now->open_v + drop_v;
+    scale = room_v / (needed_v + 1e-9F);
+    const lw_vi too_much = needed_v > room_v;
+    lw_v limited = now->surplus * scale;
+    lw_v_pick(&too_much, &limited, &now->surplus);
 }
 
-static inline void store_hour(const lw_lane_model *m, float level_h, const float *pack_c, const hour_state *now,
-                              const currents *c, lw_lane_state *s, lw_lane_sums *sums)
+LW_INTO charge_hour(const lw_lane_model *m, lw_lane_state *s, hour *now, lw_lane_sums *sums)
 {
-    for (int l = 0; l < LW_LANES; l++) {
-        const float v = now->open_v[l], room_v = lw_most(0.0F, m->full_v - v);
-        const float by_start = m->end_by_start ? room_v / (now->r_ohm[l] + 1e-9F) : 1e9F;
-        const float limited = lw_least(lw_least(c->could[l], by_start), m->most_a);
-        const float need = c->light[l] + c->other[l], direct = lw_least(limited, need);
-        const float cold = pack_c[l] < m->low_c ? 1.0F : 0.0F, hot = pack_c[l] > m->high_c ? 1.0F : 0.0F;
-        const float could = limited - direct;
-        const float allowed = m->blocks ? could * (1.0F - cold - hot) : could;
-        const float surplus = allowed * c->room[l];
-        const float in = lw_most(0.0F, lw_least(surplus * m->in_share, s->full[l] - s->charge[l]));
-        const float charge = s->charge[l] + in, rest = need - direct;
-        const float taken = lw_least(rest, lw_most(0.0F, charge - c->least[l]));
-        const float lacking = rest - taken, light_lacking = lw_least(lacking, c->light[l]);
-        const float kept = 1.0F - light_lacking / lw_most(c->light[l], 1e-12F);
-        const float dim = lw_lane_dim(m, now->share[l]);
-        const float weight = m->counts_charge > 0.0F ? m->nominal_v / v : 1.0F;
-        const float asked = level_h * s->load[l] * m->light_w * weight;
-        const float wanted = m->dims_missing > 0.0F ? asked : asked * dim;
-        const float sun = could > 0.001F ? 1.0F : 0.0F;
-        s->charge[l] = charge - taken;
-        sums->wanted[l] += wanted;
-        sums->missing[l] += lw_most(0.0F, wanted - asked * dim * c->shining[l] * kept);
-        sums->lowest[l] = lw_least(sums->lowest[l], s->charge[l] * s->inverse_full[l]);
-        sums->panel[l] += c->could[l] * v;
-        sums->load[l] += (need - lacking) * v;
-        sums->spilled[l] += (c->could[l] - direct - in / m->in_share) * v;
-        sums->taken[l] += taken;
-        sums->charge[l] += s->charge[l];
-        sums->cold[l] += cold * sun;
-        sums->hot[l] += hot * sun;
+    lw_v limited = now->could;
+    lw_v_within(&limited, 0.0F, m->most_a);
+    if (m->end_by_start) {
+        lw_v room = (m->full_v - now->open_v) / (now->r_ohm + 1e-9F);
+        lw_v_positive(&room);
+        lw_v_least(&limited, &room);
     }
+    now->direct = now->light + now->other;
+    lw_v_least(&now->direct, &limited);
+    now->surplus = limited - now->direct;
+    if (m->blocks) {
+        const lw_vi sun = now->surplus > 0.001F;
+        const lw_vi cold = (now->pack_c < m->low_c) & sun, hot = (now->pack_c > m->high_c) & sun;
+        const lw_vi well = ~(cold | hot);
+        lw_v_where(&well, &now->surplus);
+        sums->cold -= __builtin_convertvector(cold, lw_v);
+        sums->hot -= __builtin_convertvector(hot, lw_v);
+    }
+    if (!m->end_by_start)
+        end_of_charge(m, s, now);
+    lw_v in = now->surplus * m->in_share;
+    const lw_v room = s->full - s->charge;
+    lw_v_least(&in, &room);
+    lw_v_positive(&in);
+    s->charge += in;
+    sums->panel += now->could * now->open_v;
+    sums->spilled += (now->could - now->direct - in * m->inverse_in) * now->open_v;
 }
 
-static bool any_light(const float *light)
+LW_INTO discharge_hour(const lw_lane_model *m, float level_h, lw_lane_state *s, const hour *now, lw_lane_sums *sums)
 {
-    float most = 0.0F;
-    for (int l = 0; l < LW_LANES; l++)
-        most = lw_most(most, light[l]);
-    return most > 0.0F;
+    const lw_v need = now->light + now->other, rest = need - now->direct;
+    lw_v taken = s->charge - now->least;
+    lw_v_positive(&taken);
+    lw_v_least(&taken, &rest);
+    s->charge -= taken;
+    lw_v lacking = rest - taken;
+    sums->load += (need - lacking) * now->open_v;
+    sums->taken += taken;
+    sums->charge += s->charge;
+    const lw_v share = s->charge * s->inverse_full;
+    lw_v_least(&sums->lowest, &share);
+    if (level_h <= 0.0F)
+        return;
+    lw_v_least(&lacking, &now->light);
+    const lw_v kept = 1.0F - lacking / (now->light + 1e-12F);
+    lw_v asked = s->load * (level_h * m->light_w);
+    if (m->counts_charge)
+        asked *= m->nominal_v / now->open_v;
+    const lw_v dimmed = asked * now->dim, wanted = m->dims_missing ? asked : dimmed;
+    lw_v missing = wanted - dimmed * now->shining * kept;
+    lw_v_positive(&missing);
+    sums->wanted += wanted;
+    sums->missing += missing;
 }
 
 LW_HOT void lw_lane_cells_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to,
                                 lw_lane_state *state, lw_lane_sums *sums)
 {
     const lw_lane_model *m = &engine->lanes;
+    const lw_v photo = state->photo * 1e-3F;
     lw_lane_state s = *state;
     lw_lane_sums sum = *sums;
     for (int h = from; h < to; h++) {
         const float level_h = engine->level_h[h];
-        hour_state now;
-        currents c;
+        hour now;
         begin_hour(m, drive->pack_c[h], &s, &now);
-        const bool sun = any_light(drive->light_w_m2[h]);
-        memset(c.could, 0, sizeof c.could);
-        for (int l = 0; l < LW_LANES; l++)
-            c.room[l] = 1.0F;
-        if (sun)
-            panel_hour(m, drive->light_w_m2[h], drive->cell_c[h], &s, &now, c.could);
-        load_hour(m, level_h, engine->other_w[h % 24], &s, &now, c.light, c.shining, c.other);
-        floor_hour(m, level_h, drive->pack_c[h], &s, &now, c.least);
-        if (sun && !m->end_by_start)
-            room_hour(m, drive->pack_c[h], &s, &now, &c);
-        store_hour(m, level_h, drive->pack_c[h], &now, &c, &s, &sum);
+        load_hour(m, level_h, engine->other_w[h % 24], &s, &now);
+        lw_v sun;
+        lw_v_load(drive->light_w_m2[h], &sun);
+        sun *= photo;
+        now.direct = (lw_v){0.0F};
+        const lw_vi lit = sun > 0.0F;
+        if (lw_v_any(&lit)) {
+            panel_hour(m, &sun, drive->cell_c[h], &now);
+            lw_v_where(&lit, &now.could);
+            charge_hour(m, &s, &now, &sum);
+        }
+        floor_hour(m, level_h, &s, &now);
+        discharge_hour(m, level_h, &s, &now, &sum);
     }
     *state = s;
     *sums = sum;

@@ -50,8 +50,14 @@ static void pack_lines(const lw_model *model, lw_lane_model *out)
     }
     lw_hinges_from(share, v, n, &out->open_v);
     lw_hinges_from(weak_v, share, n, &out->cell_charge);
+    for (int i = 1; i < n; i++)
+        if (share[i] > 0.5)
+            out->steepest = fmaxf(out->steepest, (float)((v[i] - v[i - 1]) / (share[i] - share[i - 1])));
+    /* The highest floor: full draw through a pack at -25 degC; colder packs are looked at each hour. */
+    const double coldest_v =
+        model->system->battery.cutoff_v + model->floor_draw_a * pack->r_ohm[weak] * lw_cell_resistance_share(-25.0);
+    out->floor_bound = (float)fmax(0.45, lw_ocv_charge(&pack->ocv, coldest_v) / top);
     out->weak_r_ohm = (float)pack->r_ohm[weak];
-    out->weak_capacity = (float)(pack->capacity_ah[weak] / pack->full_ah);
 }
 
 /* Solves the 7 normal equations in place by elimination with pivoting. */
@@ -164,13 +170,14 @@ static void load_part(const lw_model *model, lw_lane_model *out)
     out->most = (float)draw->most;
     out->by_voltage = draw->zero_v > 0.0;
     out->floor_draw_a = (float)model->floor_draw_a;
+    out->cutoff_v = (float)model->system->battery.cutoff_v;
     out->standby_a = (float)load->standby_a;
     out->dim_count = load->dim_count;
     for (int i = 0; i < load->dim_count; i++) {
         out->dim_below[i] = (float)load->dims[i].below_share;
         out->dim_factor[i] = (float)load->dims[i].factor;
     }
-    out->dims_missing = load->dimmed_counts_missing ? 1.0F : 0.0F;
+    out->dims_missing = load->dimmed_counts_missing;
 }
 
 void lw_lane_model_prepare(const lw_model *model, lw_lane_model *out)
@@ -189,13 +196,15 @@ void lw_lane_model_prepare(const lw_model *model, lw_lane_model *out)
     out->cells = b->kind == LW_BATTERY_CELLS;
     out->in_share = (float)(out->cells ? b->charge_efficiency_ah : b->charge_efficiency);
     out->out_share = (float)(out->cells ? 1.0 : b->discharge_efficiency);
+    out->inverse_in = 1.0F / out->in_share;
+    out->inverse_out = 1.0F / out->out_share;
     if (!out->cells)
         return;
     pack_lines(model, out);
     out->follows_temperature = b->temperature_effects;
     out->open_load = b->load_at_open_v;
     out->cutoff = b->cutoff_v > 0.0;
-    out->counts_charge = b->counts_charge ? 1.0F : 0.0F;
+    out->counts_charge = b->counts_charge;
     out->nominal_v = (float)model->nominal_v;
     out->r_ohm = (float)(model->pack.r0_ohm + model->pack.r1_ohm);
     out->full_v = (float)model->full_v;
@@ -203,5 +212,4 @@ void lw_lane_model_prepare(const lw_model *model, lw_lane_model *out)
     for (int i = 0; i < 5; i++)
         share[i] = lw_cell_capacity_share(cold_c[i]);
     lw_hinges_from(cold_c, share, 5, &out->cold);
-    out->floor_at_rest = (float)b->cutoff_v;
 }
