@@ -15,6 +15,8 @@ _lanewick() {
         offers=$("$program" figure "$figure" --help 2>/dev/null |
             sed -n '/^inputs$/,/^outputs$/s/^  \([a-z][a-z0-9_]*\) .*/\1=/p')
         compopt -o nospace 2>/dev/null
+    elif [ "$COMP_CWORD" -eq 2 ]; then
+        offers=$("$program" "$verb" --help 2>/dev/null | sed -n "s/^ *lanewick $verb \([a-z][a-z]*\) .*/\1/p" | sort -u)
     fi
     mapfile -t COMPREPLY < <(compgen -W "$offers" -- "$word")
     if [ ${#COMPREPLY[@]} -eq 0 ]; then
