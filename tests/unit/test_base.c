@@ -28,6 +28,20 @@ static void first_error_stays(void **state)
     assert_string_equal(err.message, "tilt_deg is 91.5 degree; it must lie between 0 and 90 degree.");
 }
 
+static void each_family_has_its_codes(void **state)
+{
+    (void)state;
+    assert_int_equal(lw_family_exit_code(LW_OK), 0);
+    assert_int_equal(lw_family_exit_code(LW_WRONG_INPUT), 2);
+    assert_int_equal(lw_family_exit_code(LW_NOT_COMPUTABLE), 2);
+    assert_int_equal(lw_family_exit_code(LW_REFUSED), 3);
+    assert_int_equal(lw_family_exit_code(LW_STORAGE), 4);
+    assert_int_equal(lw_family_http_status(LW_OK), 200);
+    assert_int_equal(lw_family_http_status(LW_WRONG_INPUT), 400);
+    assert_int_equal(lw_family_http_status(LW_REFUSED), 422);
+    assert_string_equal(lw_family_text(LW_REFUSED), "refused for safety");
+}
+
 static void not_a_number_is_out_of_range(void **state)
 {
     (void)state;
@@ -139,6 +153,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(first_error_stays),
+        cmocka_unit_test(each_family_has_its_codes),
         cmocka_unit_test(not_a_number_is_out_of_range),
         cmocka_unit_test(arena_gives_until_it_is_full),
         cmocka_unit_test(streams_are_pinned_and_apart),
