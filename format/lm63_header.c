@@ -19,7 +19,8 @@ static const struct {
 } required[] = {{"TEST", 1991}, {"MANUFAC", 1991}, {"TESTLAB", 2002}, {"ISSUEDATE", 2002}};
 enum { REQUIRED = sizeof required / sizeof required[0] };
 
-bool lw_lm63_line(lw_lm63_reader *r, char *line, size_t size, bool *more)
+/* The next line without its end. False at the end of the text or (fatal) when it is too long. */
+static bool next_line(lw_lm63_reader *r, char *line, size_t size, bool *more)
 {
     *more = r->at < r->end;
     size_t length = 0;
@@ -145,7 +146,7 @@ bool lw_lm63_header(lw_lm63_reader *r)
     char *line = lw_arena_take(r->arena, longest + 1, 1, r->err);
     bool more = true;
     for (bool first = true; line; first = false) {
-        if (!lw_lm63_line(r, line, longest + 1, &more))
+        if (!next_line(r, line, longest + 1, &more))
             return false;
         if (!more)
             return lw_lm63_tell(r, r->line, LW_FATAL, "there is no line that begins with TILT=");

@@ -22,9 +22,6 @@ bool lw_lm63_tell(lw_lm63_reader *r, size_t line, lw_severity severity, const ch
 /* Fatal when strict, mended when tolerant. */
 #define LW_LM63_MEND(r) ((r)->tolerant ? LW_MENDED : LW_FATAL)
 
-/* The next line without its end, cut at size - 1. False at the end of the text or (fatal) when it is too long. */
-bool lw_lm63_line(lw_lm63_reader *r, char *line, size_t size, bool *more);
-
 /* Version, keywords and TILT: leaves the reader at the first number. */
 bool lw_lm63_header(lw_lm63_reader *r);
 

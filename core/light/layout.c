@@ -36,13 +36,18 @@ void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lam
     }
 }
 
+static bool check_ranges(const lw_layout_wish *wish, lw_error *err)
+{
+    return lw_in_range(err, "length_m", wish->length_m, 1.0, 2000.0, "m") &&
+           lw_in_range(err, "width_m", wish->width_m, 0.5, 50.0, "m") &&
+           lw_in_range(err, "maintenance", wish->maintenance, 0.01, 1.0, "") &&
+           lw_all_in_range(err, "heights_m", wish->heights_m, wish->height_count, 1.0, 20.0, "m") &&
+           lw_all_in_range(err, "tilts_deg", wish->tilts_deg, wish->tilt_count, -45.0, 45.0, "degree");
+}
+
 static bool check(const lw_layout_wish *wish, lw_error *err)
 {
-    if (!lw_in_range(err, "length_m", wish->length_m, 1.0, 2000.0, "m") ||
-        !lw_in_range(err, "width_m", wish->width_m, 0.5, 50.0, "m") ||
-        !lw_in_range(err, "maintenance", wish->maintenance, 0.01, 1.0, "") ||
-        !lw_all_in_range(err, "heights_m", wish->heights_m, wish->height_count, 1.0, 20.0, "m") ||
-        !lw_all_in_range(err, "tilts_deg", wish->tilts_deg, wish->tilt_count, -45.0, 45.0, "degree"))
+    if (!check_ranges(wish, err))
         return false;
     if (wish->height_count == 0 || wish->tilt_count == 0 || !(wish->sides[0] || wish->sides[1] || wish->sides[2]))
         return lw_fail(err, LW_WRONG_INPUT, "heights_m",

@@ -65,6 +65,7 @@ static void all_papers_are_drawn(void **state)
         lw_canvas *canvas = lw_canvas_new(kinds[i].paper, 210, 297, 150, "light", &err);
         assert_non_null(canvas);
         draw(canvas);
+        assert_int_equal(lw_canvas_pages(canvas), 1);
         assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
         assert_memory_equal(bytes, kinds[i].start, strlen(kinds[i].start));
         assert_true(length > 5000);
