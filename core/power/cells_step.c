@@ -70,7 +70,7 @@ static void load_a(const lw_model *model, const lw_step_in *in, double dim, cons
     const lw_draw *draw = &model->draw;
     const double level = in->level_h / in->hours * dim;
     double v = s->open_v;
-    for (int turn = 0; turn < 3; turn++) {
+    for (int turn = 0; turn < 2; turn++) {
         const double share = fmin(draw->most, fmax(0.0, (v - draw->zero_v) / (draw->full_v - draw->zero_v)));
         *light = level * share * (draw->power_w / v + draw->current_a);
         *light_share = fmin(1.0, share);

@@ -68,7 +68,7 @@ LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lw
     const lw_v level = s->load * now->dim * level_h;
     lw_v v = now->open_v;
     now->shining = (lw_v){1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F};
-    for (int turn = 0; turn < 3; turn++) {
+    for (int turn = 0; turn < 2; turn++) {
         const lw_v inverse_v = 1.0F / v;
         if (m->by_voltage) {
             now->shining = (v - m->zero_v) * m->inverse_span;

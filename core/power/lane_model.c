@@ -16,7 +16,7 @@ void lw_hinges_from(const double *x, const double *y, int n, lw_hinges *out)
     out->low = (float)x[0];
     out->high = (float)x[n - 1];
     out->y0 = (float)y[0];
-    out->n = n - 1;
+    out->n = (n - 1 + LW_HINGE_TURN - 1) / LW_HINGE_TURN * LW_HINGE_TURN;
     double before = 0.0;
     for (int k = 0; k + 1 < n; k++) {
         const double slope = (y[k + 1] - y[k]) / (x[k + 1] - x[k]);

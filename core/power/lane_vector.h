@@ -25,34 +25,7 @@ LW_INTO lw_v_store(const lw_v *from, float *to)
     memcpy(to, from, sizeof *from);
 }
 
-/* x = min(x, limit), max(x, limit), max(x, 0) */
-LW_INTO lw_v_least(lw_v *x, const lw_v *limit)
-{
-    for (int l = 0; l < 8; l++)
-        (*x)[l] = (*x)[l] < (*limit)[l] ? (*x)[l] : (*limit)[l];
-}
-
-LW_INTO lw_v_most(lw_v *x, const lw_v *limit)
-{
-    for (int l = 0; l < 8; l++)
-        (*x)[l] = (*x)[l] > (*limit)[l] ? (*x)[l] : (*limit)[l];
-}
-
-LW_INTO lw_v_positive(lw_v *x)
-{
-    for (int l = 0; l < 8; l++)
-        (*x)[l] = (*x)[l] > 0.0F ? (*x)[l] : 0.0F;
-}
-
-LW_INTO lw_v_within(lw_v *x, float low, float high)
-{
-    for (int l = 0; l < 8; l++) {
-        const float y = (*x)[l] > low ? (*x)[l] : low;
-        (*x)[l] = y < high ? y : high;
-    }
-}
-
-/* x where the mask is not 0, else 0 */
+/* x where the mask is not 0, else 0; yes where the mask is not 0, else what no was */
 LW_INTO lw_v_where(const lw_vi *mask, lw_v *x)
 {
     *x = (lw_v)((lw_vi)*x & *mask);
@@ -63,6 +36,34 @@ LW_INTO lw_v_pick(const lw_vi *mask, const lw_v *yes, lw_v *no)
     *no = (lw_v)(((lw_vi)*yes & *mask) | ((lw_vi)*no & ~*mask));
 }
 
+/* x = min(x, limit), max(x, limit), max(x, 0), held within low..high */
+LW_INTO lw_v_least(lw_v *x, const lw_v *limit)
+{
+    const lw_vi over = *x > *limit;
+    lw_v_pick(&over, limit, x);
+}
+
+LW_INTO lw_v_most(lw_v *x, const lw_v *limit)
+{
+    const lw_vi under = *x < *limit;
+    lw_v_pick(&under, limit, x);
+}
+
+LW_INTO lw_v_positive(lw_v *x)
+{
+    const lw_vi above = *x > 0.0F;
+    lw_v_where(&above, x);
+}
+
+LW_INTO lw_v_within(lw_v *x, float low, float high)
+{
+    lw_v lowest = {0.0F}, highest = {0.0F};
+    lowest += low;
+    highest += high;
+    lw_v_most(x, &lowest);
+    lw_v_least(x, &highest);
+}
+
 static inline __attribute__((always_inline)) bool lw_v_any(const lw_vi *mask)
 {
     uint64_t parts[4];
@@ -70,26 +71,33 @@ static inline __attribute__((always_inline)) bool lw_v_any(const lw_vi *mask)
     return (parts[0] | parts[1] | parts[2] | parts[3]) != 0;
 }
 
-enum { LW_HINGES = 24 };
-/* A broken line without looking anything up: y = y0 + sum bend[k] max(0, x - at[k]), x held within low..high. */
+enum { LW_HINGES = 24, LW_HINGE_TURN = 4 };
+/* A broken line without looking anything up: y = y0 + sum bend[k] max(0, x - at[k]), x held within low..high. n is
+ * a whole number of turns (the last bends may be 0): four sums side by side do not wait for one another. */
 typedef struct lw_hinges {
     int n;
     float low, high, y0;
     float at[LW_HINGES], bend[LW_HINGES];
 } lw_hinges;
 
+LW_INTO lw_v_hinge(const lw_hinges *h, int k, const lw_v *x, lw_v *sum)
+{
+    lw_v over = *x - h->at[k];
+    lw_v_positive(&over);
+    *sum += over * h->bend[k];
+}
+
 LW_INTO lw_v_hinges(const lw_hinges *h, const lw_v *x, lw_v *y)
 {
-    lw_v held = *x;
+    lw_v held = *x, a = {0.0F}, b = {0.0F}, c = {0.0F}, d = {0.0F};
     lw_v_within(&held, h->low, h->high);
-    lw_v sum = {0.0F};
-    sum += h->y0;
-    for (int k = 0; k < h->n; k++) {
-        lw_v over = held - h->at[k];
-        lw_v_positive(&over);
-        sum += over * h->bend[k];
+    for (int k = 0; k < h->n; k += LW_HINGE_TURN) {
+        lw_v_hinge(h, k, &held, &a);
+        lw_v_hinge(h, k + 1, &held, &b);
+        lw_v_hinge(h, k + 2, &held, &c);
+        lw_v_hinge(h, k + 3, &held, &d);
     }
-    *y = sum;
+    *y = (a + b) + (c + d) + h->y0;
 }
 
 /* e^x by 2^k times a polynomial of degree 5 (relative error 3e-6 within -80..80). */

@@ -19,7 +19,7 @@ void lw_pack_prepare(const lw_battery *battery, lw_pack_model *out)
     for (int g = 0; g < battery->series; g++) {
         const lw_group *group = &battery->groups[g];
         out->capacity_ah[g] = group->capacity_ah * battery->capacity_factor;
-        out->lift_ah[g] = out->capacity_ah[g] * top - group->missing_ah;
+        out->lift_ah[g] = out->capacity_ah[g] * top - group->missing_ah * battery->capacity_factor;
         out->full_ah = fmin(out->full_ah, out->lift_ah[g]);
         out->r_ohm[g] = (group->r0_ohm + group->r1_ohm) * battery->resistance_factor;
         out->r0_ohm += group->r0_ohm * battery->resistance_factor;
