@@ -92,7 +92,7 @@ char *lw_nights_to_json(const lw_system *system, const lw_weather_year *year, co
     json_object_set_new(object, "lowest_charge_share", lw_json_number(nights->lowest_charge_share));
     json_object_set_new(object, "nights", dark_nights(nights));
     energy(object, nights);
-    char *text = json_dumps(object, JSON_COMPACT);
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
     json_decref(object);
     return text;
 }
@@ -127,7 +127,7 @@ char *lw_night_draws_to_json(const lw_night_draws *request, const lw_nights_summ
     json_object_set_new(object, "unserved_share", lw_json_number(unserved));
     json_object_set_new(object, "lowest_charge_share", lw_json_number(lowest));
     json_object_set_new(object, "dark_nights_by_year", counts);
-    char *text = json_dumps(object, JSON_COMPACT);
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
     json_decref(object);
     return text;
 }
