@@ -1,0 +1,202 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Local search. With many cells in a group there are so many ways to divide two groups that one of them can be given
+ * exactly its share: group after group is set to the mean (settle). With few cells that rarely works; then the lowest
+ * group is divided anew with each of the others (lift), the highest likewise (lower), and when that helps no more, the
+ * lowest and a few others are solved together by complete search (regroup).
+ */
+#include "partition.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static int64_t total(const lw_partition *p)
+{
+    int64_t sum = 0;
+    for (int g = 0; g < p->groups; g++)
+        sum += p->sum[g];
+    return sum;
+}
+
+/* How far a group's sum lies outside [floor(mean), ceil(mean)]. */
+static int64_t off(int64_t sum, int64_t share, int64_t rest)
+{
+    if (sum < share)
+        return sum - share;
+    return sum > share + (rest > 0) ? sum - share - (rest > 0) : 0;
+}
+
+enum { USUAL_SIDE = 11, FIRST_MISSES = 4, MOST_MISSES = 64 };
+
+/* Sets one group after another to its share, against partners that are off the other way. */
+static void settle(lw_partition *p, lw_search *search)
+{
+    const int64_t all = total(p), share = all / p->groups, rest = all % p->groups;
+    int misses = 0;
+    while (misses < MOST_MISSES && search->work < search->limit) {
+        int worst = 0, against = -1;
+        for (int g = 1; g < p->groups; g++)
+            if (llabs(off(p->sum[g], share, rest)) > llabs(off(p->sum[worst], share, rest)))
+                worst = g;
+        const int64_t gap = off(p->sum[worst], share, rest);
+        if (gap == 0)
+            return;
+        for (int g = 0; g < p->groups; g++) {
+            if (g == worst)
+                continue;
+            const int64_t here = p->sum[g] - share;
+            if (against < 0 || (gap > 0 ? here < p->sum[against] - share : here > p->sum[against] - share))
+                against = g;
+        }
+        if (misses > 0) { /* another partner may have the fitting cells */
+            against = (int)lw_rng_below(&search->rng, (uint64_t)p->groups - 1);
+            against += against >= worst;
+        }
+        search->side = misses < FIRST_MISSES ? USUAL_SIDE : LW_HALF;
+        search->work += p->groups;
+        /* nothing may get further off than the worst is now */
+        const int64_t target = gap > 0 && rest > 0 ? share + 1 : share;
+        const int64_t low = share - llabs(gap) + 1, high = share + (rest > 0) + llabs(gap) - 1;
+        misses = lw_pair_step(p, search, worst, against, target, low, high) ? 0 : misses + 1;
+    }
+}
+
+typedef struct order {
+    int64_t sum;
+    int group;
+} order;
+
+static int falling(const void *a, const void *b)
+{
+    const order *x = a, *y = b;
+    if (x->sum != y->sum)
+        return x->sum < y->sum ? 1 : -1;
+    return x->group - y->group;
+}
+
+static void sort_groups(const lw_partition *p, order *list)
+{
+    for (int g = 0; g < p->groups; g++)
+        list[g] = (order){p->sum[g], g};
+    qsort(list, (size_t)p->groups, sizeof *list, falling);
+}
+
+/* Divides the lowest group anew with one of the others so that both end above it. */
+static bool lift(lw_partition *p, lw_search *search, order *list)
+{
+    const int low = lw_partition_lowest(p);
+    const int64_t floor = p->sum[low] + 1;
+    sort_groups(p, list);
+    search->work += 8 * p->groups;
+    for (int k = 0; k + 1 < p->groups && search->work < search->limit; k++) {
+        const int64_t half = (list[k].sum + p->sum[low]) / 2;
+        if (half < floor)
+            return false;
+        if (lw_pair_step(p, search, low, list[k].group, half, floor, INT64_MAX))
+            return true;
+    }
+    return false;
+}
+
+/* Divides the highest group anew so that both end below it and none below the lowest. */
+static bool lower(lw_partition *p, lw_search *search, order *list)
+{
+    const int high = lw_partition_highest(p);
+    const int64_t ceiling = p->sum[high] - 1, floor = p->sum[lw_partition_lowest(p)];
+    sort_groups(p, list);
+    search->work += 8 * p->groups;
+    for (int k = p->groups - 1; k > 0 && search->work < search->limit; k--) {
+        const int64_t half = (list[k].sum + p->sum[high]) / 2;
+        if (half > ceiling)
+            return false;
+        if (lw_pair_step(p, search, high, list[k].group, half, floor, ceiling))
+            return true;
+    }
+    return false;
+}
+
+enum { TOGETHER = 4, FEW = 24, MANY = 30 };
+
+/* The part of p made of some groups as a problem of its own, solved completely; true when its lowest sum rose, or its
+ * highest fell at the same lowest. */
+static bool solve_part(lw_partition *p, lw_search *search, const int *chosen, int count, lw_error *err)
+{
+    lw_partition part;
+    const size_t used = search->arena->used;
+    int64_t *value = lw_arena_take(search->arena, (size_t)p->n, sizeof *value, err);
+    int *item = lw_arena_take(search->arena, (size_t)p->n, sizeof *item, err);
+    if (!value || !item)
+        return false;
+    int n = 0;
+    for (int i = 0; i < p->n; i++) /* keeps the falling order */
+        for (int k = 0; k < count; k++)
+            if (p->group[i] == chosen[k]) {
+                value[n] = p->value[i];
+                item[n++] = i;
+            }
+    search->work += p->n;
+    bool better = false, proven;
+    if (lw_partition_make(&part, value, n, count, p->each, search->arena, err)) {
+        for (int i = 0; i < n; i++)
+            for (int k = 0; k < count; k++)
+                if (p->group[item[i]] == chosen[k])
+                    part.group[i] = k;
+        lw_partition_settle(&part);
+        const int64_t low = part.sum[lw_partition_lowest(&part)], high = part.sum[lw_partition_highest(&part)];
+        better = lw_partition_exact(&part, search, 20000, &proven, err);
+        const int64_t new_low = part.sum[lw_partition_lowest(&part)], new_high = part.sum[lw_partition_highest(&part)];
+        better = better && (new_low > low || (new_low == low && new_high < high));
+        for (int i = 0; i < n && better; i++)
+            p->group[item[i]] = chosen[part.group[i]];
+        if (better)
+            lw_partition_settle(p);
+    }
+    search->arena->used = used;
+    return better;
+}
+
+/* One of the ends and a few other groups, drawn at random, solved together. */
+static bool regroup(lw_partition *p, lw_search *search, int end, lw_error *err)
+{
+    int chosen[TOGETHER] = {end};
+    const int64_t usual = (p->n + p->groups - 1) / p->groups;
+    int count = (int)(FEW / usual);
+    count = count > TOGETHER ? TOGETHER : count < 3 ? 3 : count;
+    count = count > p->groups ? p->groups : count;
+    for (int k = 1; k < count;) {
+        const int g = (int)lw_rng_below(&search->rng, (uint64_t)p->groups);
+        bool fresh = true;
+        for (int j = 0; j < k; j++)
+            fresh = fresh && chosen[j] != g;
+        if (fresh)
+            chosen[k++] = g;
+    }
+    return solve_part(p, search, chosen, count, err);
+}
+
+bool lw_partition_improve(lw_partition *p, lw_search *search, lw_error *err)
+{
+    if (p->groups < 2)
+        return true;
+    order *list = lw_arena_take(search->arena, (size_t)p->groups, sizeof *list, err);
+    if (!list)
+        return false;
+    settle(p, search);
+    search->side = USUAL_SIDE;
+    const int patience = 3 * p->n <= MANY * p->groups ? 200 : 1; /* regrouping is for few cells in a group */
+    int misses = 0;
+    while (misses < patience && search->work < search->limit) {
+        const int64_t low = p->sum[lw_partition_lowest(p)], high = p->sum[lw_partition_highest(p)];
+        if (high - low <= (total(p) % p->groups != 0))
+            break;
+        if ((misses == 0 && (lift(p, search, list) || lower(p, search, list))) ||
+            regroup(p, search, misses % 3 == 2 ? lw_partition_highest(p) : lw_partition_lowest(p), err)) {
+            misses = 0;
+            continue;
+        }
+        if (err->family != LW_OK)
+            return false;
+        misses++;
+    }
+    return true;
+}
