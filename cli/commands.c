@@ -8,6 +8,7 @@
 
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
+    &lw_cmd_pack,
     &lw_cmd_light,
     &lw_cmd_nights,
 };

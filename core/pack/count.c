@@ -4,13 +4,48 @@
  * when dividing all cells into them leaves the weakest at need_ah or more; the number is found by halving the
  * interval between a greedy answer and the bound.
  *
- * Bounds, with y = x / need: groups <= sum of min(1, y); and for every whole k
- * groups <= sum of min(1, (floor(k y) + 1) / (k + 1)), because floor(k y) + 1 is more than k y and whole.
+ * Bounds, with y = x / need: groups <= sum of min(1, y); for every whole k
+ * groups <= sum of min(1, (floor(k y) + 1) / (k + 1)), because floor(k y) + 1 is more than k y and whole; and groups of
+ * at most k cells can be only so many, so the others need more than k cells each, and there are only n cells.
  */
 #include "lot.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
+
+/* The most groups of at most k cells: a of them hold at best the k a largest, each cell counting up to the need. */
+static int64_t most_of_count(const double *x, int n, double need, int k)
+{
+    double sum = 0.0;
+    int64_t groups = 0;
+    for (int i = 0; i < n; i++) {
+        sum += fmin(x[i], need);
+        if ((i + 1) % k == 0 && sum >= need * ((i + 1) / k) * (1.0 - 1e-12))
+            groups = (i + 1) / k;
+    }
+    /* more groups than n / k share all the cells */
+    const int64_t all = (int64_t)floor(sum / need + 1e-9);
+    return all > n / k ? all : groups;
+}
+
+/* G groups have n cells or fewer together: n >= sum over k of the groups with more than k cells. */
+static int64_t bound_by_counts(const double *x, int n, double need, int64_t best)
+{
+    while (best > 0) {
+        int64_t cells = 0;
+        for (int k = 0; k <= n && cells <= n; k++) {
+            const int64_t few = k == 0 ? 0 : most_of_count(x, n, need, k);
+            if (few >= best)
+                break;
+            cells += best - few;
+        }
+        if (cells <= n)
+            break;
+        best -= 1 + (cells - n - 1) / 64;
+    }
+    return best;
+}
 
 /* Bound on groups of at least need uAh from cells x (falling); each > 0: of exactly that many cells. */
 static int64_t bound_groups(const double *x, int n, double need, int each)
@@ -25,7 +60,11 @@ static int64_t bound_groups(const double *x, int n, double need, int each)
             parts += x[i] >= need ? k + 1 : (int64_t)floor(k * x[i] / need) + 1;
         best = parts / (k + 1) < best ? parts / (k + 1) : best;
     }
-    return each > 0 && n / each < best ? n / each : best;
+    if (each > 0) {
+        const int64_t full = most_of_count(x, n / each * each, need, each);
+        return full < best ? full : best;
+    }
+    return bound_by_counts(x, n, need, best);
 }
 
 /* Margin that every group must carry above need: z times the least root of variance a group can have. */
@@ -41,11 +80,18 @@ static double least_margin(const lw_lot *lot, double need)
     return lot->z * least * sqrt(cells);
 }
 
+static int falling_number(const void *a, const void *b)
+{
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x < y) - (x > y);
+}
+
 typedef struct trial {
     const lw_lot *lot;
     double need_ah;
     int *group; /* of the lot's order, of the last trial that held */
     bool held;
+    bool balanced; /* go on to the best instead of stopping at enough */
 } trial;
 
 /* Whether every group reaches the need, by the true formula. */
@@ -79,9 +125,11 @@ static bool try_groups(trial *t, int groups, lw_arena *arena, lw_error *err)
     const int m = ask->parallel > 0 ? groups * ask->parallel : t->lot->n;
     lw_partition p;
     bool proven;
+    /* worth enough for certain, by the bound of lot.c */
+    const double enough = ceil((t->need_ah + t->lot->fixed_ah) * 1e6 / (double)t->lot->unit - 1e-6);
     int *group = lw_arena_take(arena, ask->n, sizeof *group, err);
     if (!group || !lw_partition_make(&p, t->lot->worth, m, groups, ask->parallel, arena, err) ||
-        !lw_partition_solve(&p, ask->seed, arena, &proven, err))
+        !lw_partition_solve(&p, ask->seed, t->balanced ? INT64_MAX : (int64_t)enough, arena, &proven, err))
         return false;
     for (int i = 0; i < t->lot->n; i++)
         group[i] = i < m ? p.group[i] : -1;
@@ -130,6 +178,7 @@ static bool bound_packs(const lw_lot *lot, double need_ah, lw_arena *arena, int6
         return false;
     for (size_t i = 0; i < n; i++)
         x[i] = (double)lw_uah(lot->ask->cells[i].capacity_ah);
+    qsort(x, n, sizeof *x, falling_number);
     const double need_uah = (double)lw_uah(need_ah + least_margin(lot, need_ah)) - (lot->uncertain ? 1.0 : 0.0);
     *packs = bound_groups(x, (int)n, need_uah, lot->ask->parallel) / lot->ask->series;
     arena->used = used;
@@ -175,5 +224,6 @@ bool lw_count_packs(const lw_match_ask *ask, double need_ah, lw_arena *arena, lw
         ask_packs = low + (high - low) / 2;
     }
     out->packs = low;
-    return finish(&t, arena, out, err);
+    t.balanced = true; /* once more, to the best: the groups that hold are made alike */
+    return (low == 0 || try_groups(&t, low * ask->series, arena, err)) && finish(&t, arena, out, err);
 }

@@ -104,6 +104,21 @@ static int by_worth(const void *a, const void *b)
     return ids ? ids : x->cell - y->cell;
 }
 
+/* The greatest number that divides all (Euclid), at least 1. */
+static int64_t common_unit(const int64_t *x, int n)
+{
+    int64_t unit = 0;
+    for (int i = 0; i < n && unit != 1; i++) {
+        int64_t a = x[i];
+        while (a != 0) {
+            const int64_t rest = unit % a;
+            unit = a;
+            a = rest;
+        }
+    }
+    return unit > 0 ? unit : 1;
+}
+
 bool lw_lot_make(const lw_match_ask *ask, double usual_group, lw_arena *arena, lw_lot *lot, lw_error *err)
 {
     *lot = (lw_lot){.ask = ask, .n = (int)ask->n, .z = lw_normal_quantile(ask->confidence)};
@@ -129,6 +144,10 @@ bool lw_lot_make(const lw_match_ask *ask, double usual_group, lw_arena *arena, l
         lot->cell[i] = all[i].cell;
         lot->worth[i] = all[i].worth;
     }
+    lot->fixed_ah = lot->uncertain ? 0.5 * lot->z * usual : 0.0;
+    lot->unit = common_unit(lot->worth, lot->n);
+    for (size_t i = 0; i < ask->n; i++)
+        lot->worth[i] /= lot->unit;
     arena->used = used;
     return true;
 }

@@ -12,10 +12,12 @@
 typedef struct lw_lot {
     const lw_match_ask *ask;
     int n;
-    int *cell;      /* [n] place in ask->cells */
-    int64_t *worth; /* [n] what is divided: capacity, less the cell's share of the margin for uncertainty [uAh] */
-    bool uncertain; /* some cell carries an uncertainty */
-    double z;       /* deviations of the confidence */
+    int *cell;       /* [n] place in ask->cells */
+    int64_t *worth;  /* [n] what is divided: capacity, less the cell's share of the margin for uncertainty [units] */
+    int64_t unit;    /* uAh that divide every worth: readings rounded to mAh are divided as mAh */
+    double fixed_ah; /* margin of a group that no choice of cells changes */
+    bool uncertain;  /* some cell carries an uncertainty */
+    double z;        /* deviations of the confidence */
 } lw_lot;
 
 /* Checks and refusals. */

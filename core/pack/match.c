@@ -118,7 +118,7 @@ static bool divide(const lw_lot *lot, int groups, int *group, lw_arena *arena, b
     const int m = ask->parallel > 0 ? groups * ask->parallel : lot->n;
     lw_partition p;
     if (!lw_partition_make(&p, lot->worth, m, groups, ask->parallel, arena, err) ||
-        !lw_partition_solve(&p, ask->seed, arena, proven, err))
+        !lw_partition_solve(&p, ask->seed, INT64_MAX, arena, proven, err))
         return false;
     for (int i = 0; i < lot->n; i++)
         group[i] = i < m ? p.group[i] : -1;

@@ -58,7 +58,8 @@ bool lw_match_bounds(const lw_match_ask *ask, const lw_lot *lot, int groups, lw_
     for (size_t i = 0; i < n; i++)
         x[i] = (double)lw_uah(ask->cells[i].capacity_ah);
     qsort(x, n, sizeof *x, falling_number);
-    out->bound_ah = floor(bound_of(x, m, groups, ask->parallel)) / 1e6;
+    const double unit = lot->uncertain ? 1.0 : (double)lot->unit; /* every sum is a multiple of it */
+    out->bound_ah = floor(bound_of(x, m, groups, ask->parallel) / unit) * unit / 1e6;
     if (lot->uncertain) {
         double at, slope;
         for (size_t i = 0; i < n; i++)

@@ -55,6 +55,7 @@ lw_subset lw_nearest_subset(lw_pair_room *room, const int64_t *value, int m, int
 typedef struct lw_search {
     lw_pair_room *room;
     lw_rng rng;
+    int64_t enough;      /* stop when the smallest sum reaches it */
     int64_t work, limit; /* list entries and nodes; stops beyond limit */
     int side;            /* items of each group that a pair step looks at, up to LW_HALF */
     lw_arena *arena;
@@ -73,7 +74,9 @@ LW_MUST_CHECK bool lw_partition_exact(lw_partition *p, lw_search *search, int64_
                                       lw_error *err);
 
 /* All of it: seed, local search, restarts from a shaken best answer within the work limit, complete search where that
- * can finish. proven: the smallest sum is the greatest possible. */
-LW_MUST_CHECK bool lw_partition_solve(lw_partition *p, uint64_t seed, lw_arena *arena, bool *proven, lw_error *err);
+ * can finish. enough: stop as soon as the smallest sum reaches it (INT64_MAX: go on to the best). proven: the smallest
+ * sum is the greatest possible. */
+LW_MUST_CHECK bool lw_partition_solve(lw_partition *p, uint64_t seed, int64_t enough, lw_arena *arena, bool *proven,
+                                      lw_error *err);
 
 #endif

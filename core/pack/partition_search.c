@@ -8,7 +8,6 @@
 #include "partition.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 static int64_t total(const lw_partition *p)
 {
@@ -53,7 +52,7 @@ static void settle(lw_partition *p, lw_search *search)
             against += against >= worst;
         }
         search->side = misses < FIRST_MISSES ? USUAL_SIDE : LW_HALF;
-        search->work += p->groups;
+        search->work += p->groups / 4;
         /* nothing may get further off than the worst is now */
         const int64_t target = gap > 0 && rest > 0 ? share + 1 : share;
         const int64_t low = share - llabs(gap) + 1, high = share + (rest > 0) + llabs(gap) - 1;
@@ -61,58 +60,44 @@ static void settle(lw_partition *p, lw_search *search)
     }
 }
 
-typedef struct order {
-    int64_t sum;
-    int group;
-} order;
-
-static int falling(const void *a, const void *b)
+/* Divides group a anew with group b, both to end within the limits. */
+static bool halve(lw_partition *p, lw_search *search, int a, int b, int64_t floor, int64_t ceiling)
 {
-    const order *x = a, *y = b;
-    if (x->sum != y->sum)
-        return x->sum < y->sum ? 1 : -1;
-    return x->group - y->group;
+    const int64_t both = p->sum[a] + p->sum[b];
+    if (a == b || both / 2 < floor || (both + 1) / 2 > ceiling)
+        return false;
+    return lw_pair_step(p, search, a, b, both / 2, floor, ceiling);
 }
 
-static void sort_groups(const lw_partition *p, order *list)
+/* The same with a few likely partners first: the far end, then some at random, then everyone. */
+static bool halve_with_some(lw_partition *p, lw_search *search, int a, int far, int64_t floor, int64_t ceiling)
 {
-    for (int g = 0; g < p->groups; g++)
-        list[g] = (order){p->sum[g], g};
-    qsort(list, (size_t)p->groups, sizeof *list, falling);
+    enum { SOME = 40 };
+    if (halve(p, search, a, far, floor, ceiling))
+        return true;
+    for (int k = 0; k < SOME && search->work < search->limit; k++)
+        if (halve(p, search, a, (int)lw_rng_below(&search->rng, (uint64_t)p->groups), floor, ceiling))
+            return true;
+    for (int g = 0; g < p->groups && search->work < search->limit; g++)
+        if (halve(p, search, a, g, floor, ceiling))
+            return true;
+    return false;
 }
 
 /* Divides the lowest group anew with one of the others so that both end above it. */
-static bool lift(lw_partition *p, lw_search *search, order *list)
+static bool lift(lw_partition *p, lw_search *search)
 {
     const int low = lw_partition_lowest(p);
-    const int64_t floor = p->sum[low] + 1;
-    sort_groups(p, list);
-    search->work += 8 * p->groups;
-    for (int k = 0; k + 1 < p->groups && search->work < search->limit; k++) {
-        const int64_t half = (list[k].sum + p->sum[low]) / 2;
-        if (half < floor)
-            return false;
-        if (lw_pair_step(p, search, low, list[k].group, half, floor, INT64_MAX))
-            return true;
-    }
-    return false;
+    search->work += p->groups / 4;
+    return halve_with_some(p, search, low, lw_partition_highest(p), p->sum[low] + 1, INT64_MAX);
 }
 
 /* Divides the highest group anew so that both end below it and none below the lowest. */
-static bool lower(lw_partition *p, lw_search *search, order *list)
+static bool lower(lw_partition *p, lw_search *search)
 {
-    const int high = lw_partition_highest(p);
-    const int64_t ceiling = p->sum[high] - 1, floor = p->sum[lw_partition_lowest(p)];
-    sort_groups(p, list);
-    search->work += 8 * p->groups;
-    for (int k = p->groups - 1; k > 0 && search->work < search->limit; k--) {
-        const int64_t half = (list[k].sum + p->sum[high]) / 2;
-        if (half > ceiling)
-            return false;
-        if (lw_pair_step(p, search, high, list[k].group, half, floor, ceiling))
-            return true;
-    }
-    return false;
+    const int high = lw_partition_highest(p), low = lw_partition_lowest(p);
+    search->work += p->groups / 4;
+    return halve_with_some(p, search, high, low, p->sum[low], p->sum[high] - 1);
 }
 
 enum { TOGETHER = 4, FEW = 24, MANY = 30 };
@@ -178,18 +163,16 @@ bool lw_partition_improve(lw_partition *p, lw_search *search, lw_error *err)
 {
     if (p->groups < 2)
         return true;
-    order *list = lw_arena_take(search->arena, (size_t)p->groups, sizeof *list, err);
-    if (!list)
-        return false;
-    settle(p, search);
+    if (p->sum[lw_partition_lowest(p)] < search->enough)
+        settle(p, search);
     search->side = USUAL_SIDE;
     const int patience = 3 * p->n <= MANY * p->groups ? 200 : 1; /* regrouping is for few cells in a group */
     int misses = 0;
     while (misses < patience && search->work < search->limit) {
         const int64_t low = p->sum[lw_partition_lowest(p)], high = p->sum[lw_partition_highest(p)];
-        if (high - low <= (total(p) % p->groups != 0))
+        if (high - low <= 1 || low >= search->enough)
             break;
-        if ((misses == 0 && (lift(p, search, list) || lower(p, search, list))) ||
+        if ((misses == 0 && (lift(p, search) || lower(p, search))) ||
             regroup(p, search, misses % 3 == 2 ? lw_partition_highest(p) : lw_partition_lowest(p), err)) {
             misses = 0;
             continue;

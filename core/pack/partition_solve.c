@@ -9,7 +9,7 @@
 
 static const int64_t work_base = 6000000, work_per_item = 4000;
 static const int64_t nodes_few = 20000000, nodes_some = 3000000;
-enum { FEW_ITEMS = 30, SOME_ITEMS = 64, DIFFERENCING_CELLS = 4000000 };
+enum { FEW_ITEMS = 30, SOME_ITEMS = 64, DIFFERENCING_CELLS = 1000000 };
 
 static int64_t lowest(const lw_partition *p)
 {
@@ -26,10 +26,15 @@ static bool better(int64_t low, int64_t high, int64_t than_low, int64_t than_hig
     return low > than_low || (low == than_low && high < than_high);
 }
 
-/* No better answer can exist: the sums differ by at most one. */
+/* No better answer can exist (the sums differ by at most one), or none is wanted. */
 static bool perfect(const lw_partition *p)
 {
     return highest(p) - lowest(p) <= 1;
+}
+
+static bool done(const lw_partition *p, const lw_search *search)
+{
+    return perfect(p) || lowest(p) >= search->enough;
 }
 
 /* Exchanges a few items between the lowest group and others, and between others. */
@@ -58,7 +63,7 @@ static bool restarts(lw_partition *p, lw_search *search, lw_error *err)
         return false;
     memcpy(best, p->group, (size_t)p->n * sizeof *best);
     int64_t low = lowest(p), high = highest(p);
-    while (search->work < search->limit && high - low > 1) {
+    while (search->work < search->limit && !done(p, search)) {
         shake(p, search);
         if (!lw_partition_improve(p, search, err))
             return false;
@@ -97,17 +102,18 @@ static bool seed_groups(lw_partition *p, lw_arena *arena, lw_error *err)
     return true;
 }
 
-bool lw_partition_solve(lw_partition *p, uint64_t seed, lw_arena *arena, bool *proven, lw_error *err)
+bool lw_partition_solve(lw_partition *p, uint64_t seed, int64_t enough, lw_arena *arena, bool *proven, lw_error *err)
 {
     *proven = false;
     const size_t used = arena->used;
     lw_search search = {.rng = lw_rng_stream(seed, (uint64_t)p->n, (uint64_t)p->groups), .arena = arena};
+    search.enough = enough;
     search.limit = work_base + work_per_item * p->n;
     search.room = lw_arena_take(arena, 1, sizeof *search.room, err);
     if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err) ||
         !restarts(p, &search, err))
         return false;
-    if (p->n <= SOME_ITEMS && !perfect(p)) {
+    if (p->n <= SOME_ITEMS && !done(p, &search)) {
         if (!lw_partition_exact(p, &search, p->n <= FEW_ITEMS ? nodes_few : nodes_some, proven, err))
             return false;
         search.limit = search.work + work_base;

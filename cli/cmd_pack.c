@@ -1,0 +1,205 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick pack: placing tested cells in packs.
+ */
+#include "cli.h"
+
+#include "lanewick/cell_csv.h"
+#include "lanewick/match.h"
+#include "lanewick/match_json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct job {
+    bool json, count;
+    double need_ah;
+    lw_match_ask ask;
+    lw_cell_list list;
+    lw_arena arena;
+    char *bytes;
+} job;
+
+static bool take_number(int *argc, char **argv, const char *name, double *x, lw_error *err)
+{
+    const char *text;
+    if (!lw_cli_take_option(argc, argv, name, &text, err))
+        return false;
+    if (!text)
+        return true;
+    char *end;
+    *x = strtod(text, &end);
+    if (*text && !*end && *x > -1e9 && *x < 1e15)
+        return true;
+    return lw_fail(err, LW_WRONG_INPUT, name + 2, "%s is \"%.40s\"; it must be a number.", name, text);
+}
+
+static bool take_whole(int *argc, char **argv, const char *name, double low, double *x, lw_error *err)
+{
+    const double before = *x;
+    if (!take_number(argc, argv, name, x, err))
+        return false;
+    if (*x != before && (*x < low || *x > 1e6 || *x != (double)(long)*x))
+        return lw_fail(err, LW_WRONG_INPUT, name + 2, "%s is %g; it must be a whole number from %g.", name, *x, low);
+    return true;
+}
+
+static bool take_options(int *argc, char **argv, job *j, lw_error *err)
+{
+    double series = 0.0, parallel = 0.0, packs = 1.0, seed = 1.0;
+    j->json = lw_cli_take_switch(argc, argv, "--json");
+    j->ask.confidence = 0.9;
+    if (!take_whole(argc, argv, "--series", 1.0, &series, err) ||
+        !take_whole(argc, argv, "--parallel", 1.0, &parallel, err) ||
+        !take_whole(argc, argv, "--packs", 1.0, &packs, err) || !take_number(argc, argv, "--seed", &seed, err) ||
+        !take_number(argc, argv, "--need-ah", &j->need_ah, err) ||
+        !take_number(argc, argv, "--confidence", &j->ask.confidence, err) ||
+        !take_number(argc, argv, "--tolerance", &j->ask.tolerance_pct, err) ||
+        !lw_cli_no_more_options(*argc, argv, err))
+        return false;
+    j->ask.series = (int)series;
+    j->ask.parallel = (int)parallel;
+    j->ask.packs = (int)packs;
+    j->ask.seed = (uint64_t)(seed > 0.0 ? seed : 0.0);
+    if (*argc != 3)
+        return lw_fail(err, LW_WRONG_INPUT, "", "Give match or count and one file of cells; see lanewick pack --help.");
+    j->count = strcmp(argv[1], "count") == 0;
+    if (!j->count && strcmp(argv[1], "match") != 0)
+        return lw_fail(err, LW_WRONG_INPUT, "", "\"%.40s\" is not known here; it is match or count.", argv[1]);
+    if (series < 1.0)
+        return lw_fail(err, LW_WRONG_INPUT, "series", "--series is missing: the number of groups in series.");
+    if (j->count && j->need_ah <= 0.0)
+        return lw_fail(err, LW_WRONG_INPUT, "need_ah", "--need-ah is missing: the Ah that every group must hold.");
+    return true;
+}
+
+static bool read_cells(const char *path, job *j, lw_error *err)
+{
+    enum { SEARCH_BYTES = 16 << 20, BYTES_A_CELL = 1024 };
+    size_t length;
+    if (!lw_cli_read_file(path, LW_CSV_MAX_BYTES, &j->bytes, &length, err))
+        return false;
+    size_t rows = 2;
+    for (size_t i = 0; i < length; i++)
+        rows += j->bytes[i] == '\n' || j->bytes[i] == '\r';
+    rows = rows < LW_MATCH_MAX_CELLS ? rows : LW_MATCH_MAX_CELLS;
+    /* differencing keeps one sum and two ends for each cell and group, up to its limit */
+    const size_t room = lw_cell_csv_memory(j->bytes, length) + SEARCH_BYTES + rows * BYTES_A_CELL + (40u << 20);
+    j->arena = lw_cli_arena(room);
+    if (!lw_cell_csv_read(j->bytes, length, &j->arena, &j->list, err))
+        return false;
+    if (j->list.passed_over[0])
+        (void)fprintf(stderr, "lanewick: columns not used: %s\n", j->list.passed_over);
+    if (j->list.doubt[0])
+        (void)fprintf(stderr, "lanewick: %s\n", j->list.doubt);
+    j->ask.cells = j->list.cells;
+    j->ask.n = j->list.n;
+    return true;
+}
+
+static void print_groups(const job *j, const lw_match *m)
+{
+    for (int g = 0; g < m->groups; g++) {
+        if (m->groups > j->ask.series && g % j->ask.series == 0)
+            (void)printf("pack %d\n", g / j->ask.series + 1);
+        (void)printf("group %d  %.3f Ah", g % j->ask.series + 1, m->capacity_ah[g]);
+        if (m->guaranteed_ah)
+            (void)printf(" (at least %.3f)", m->guaranteed_ah[g]);
+        if (m->group_mohm[g] > 0.0)
+            (void)printf("  %.1f mohm", m->group_mohm[g]);
+        (void)printf(" ");
+        for (size_t i = 0; i < j->list.n; i++)
+            if (m->group[i] == g)
+                (void)printf(" %s", j->list.cells[i].id);
+        (void)puts("");
+    }
+    if (m->left_out == 0)
+        return;
+    (void)printf("left out");
+    for (size_t i = 0; i < j->list.n; i++)
+        if (m->group[i] < 0)
+            (void)printf(" %s", j->list.cells[i].id);
+    (void)puts("");
+}
+
+static void print_match(const job *j, const lw_match *m)
+{
+    print_groups(j, m);
+    (void)printf("\nweakest group    %.3f Ah; no placing passes %.3f Ah%s\n", m->weakest_ah, m->bound_ah,
+                 m->proven ? " (this one is proven the best)" : "");
+    if (m->guaranteed_ah)
+        (void)printf("at %.0f %%          %.3f Ah; no placing passes %.3f Ah\n", 100.0 * j->ask.confidence,
+                     m->guaranteed_weakest_ah, m->guaranteed_bound_ah);
+    (void)printf("spread           %.3f %% between the groups\n", m->spread_pct);
+    if (m->resistance_spread_pct > 0.0)
+        (void)printf("resistances      differ by up to %.0f %% inside a group%s\n", m->resistance_spread_pct,
+                     m->resistance_spread_pct > 30.0 ? ": more than 30 %, look at the current sharing" : "");
+    (void)puts("");
+    for (size_t i = 0; lw_pack_caution(i); i++)
+        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+}
+
+static int answer_match(job *j, lw_error *err)
+{
+    lw_match match;
+    if (!lw_match_cells(&j->ask, &j->arena, &match, err))
+        return lw_cli_fail(err, j->json);
+    if (!j->json) {
+        print_match(j, &match);
+        return LW_EXIT_DONE;
+    }
+    char *text = lw_match_to_json(&j->list, &j->ask, &match);
+    (void)puts(text ? text : "");
+    free(text);
+    return LW_EXIT_DONE;
+}
+
+static int answer_count(job *j, lw_error *err)
+{
+    lw_count count;
+    if (!lw_count_packs(&j->ask, j->need_ah, &j->arena, &count, err))
+        return lw_cli_fail(err, j->json);
+    if (j->json) {
+        char *text = lw_count_to_json(&j->list, &j->ask, j->need_ah, &count);
+        (void)puts(text ? text : "");
+        free(text);
+        return LW_EXIT_DONE;
+    }
+    (void)printf("%d packs of %d groups with at least %g Ah each; no placing gives more than %d\n\n", count.packs,
+                 j->ask.series, j->need_ah, count.upper_bound);
+    if (count.packs > 0)
+        print_match(j, &count.match);
+    return LW_EXIT_DONE;
+}
+
+static int run(int argc, char **argv)
+{
+    job j = {0};
+    lw_error err = {0};
+    int code;
+    if (take_options(&argc, argv, &j, &err) && read_cells(argv[2], &j, &err))
+        code = j.count ? answer_count(&j, &err) : answer_match(&j, &err);
+    else
+        code = lw_cli_fail(&err, j.json);
+    free(j.bytes);
+    free(j.arena.base);
+    return code;
+}
+
+const lw_command lw_cmd_pack = {
+    .name = "pack",
+    .summary = "place tested cells in packs: strongest weakest group, most packs",
+    .usage = "lanewick pack match CELLS.csv --series S [--parallel P] [--packs N]\n"
+             "        places the cells so that the weakest group is as strong as possible, then the groups\n"
+             "        alike, then resistances inside a group; without --parallel the groups may have unequal counts\n"
+             "lanewick pack count CELLS.csv --series S --need-ah X [--parallel P]\n"
+             "        the most packs of S groups with at least X Ah each, and what no placing can pass\n"
+             "columns: cell_id, capacity_ah, resistance_mohm; may be there: capacity_sd_ah, voltage_class,\n"
+             "verdict, marking\n"
+             "--confidence C   of the guaranteed capacity where capacity_sd_ah is given (0.9)\n"
+             "--tolerance PCT  of the weakest group that may be given up for like resistances (0)\n"
+             "--seed N         of the search (1)\n"
+             "--json           one JSON object\n",
+    .run = run,
+};

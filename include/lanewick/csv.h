@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Tables of text as spreadsheets write them (RFC 4180): separator comma, semicolon or tab, told by the first line;
+ * fields in double quotes; line ends LF, CRLF or CR; a byte-order mark; UTF-16 is decoded. Decimal commas are read
+ * where they cannot be meant otherwise. Bytes in memory only.
+ */
+#ifndef LANEWICK_CSV_H
+#define LANEWICK_CSV_H
+
+#include "lanewick/arena.h"
+#include "lanewick/error.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { LW_CSV_MAX_BYTES = 100 * 1024 * 1024, LW_CSV_MAX_COLUMNS = 64, LW_CSV_MAX_ROWS = 1000000 };
+
+typedef struct lw_csv {
+    size_t rows, columns; /* rows without the header */
+    const char **header;  /* [columns], lower case, without spaces around */
+    const char **field;   /* [rows * columns], without spaces around */
+    int *line;            /* [rows] line of the file on which the row begins, from 1 */
+    char separator;
+    int points, commas; /* decimals seen so far by lw_csv_number */
+} lw_csv;
+
+/* Bytes of arena that reading this text needs; 0 when it is longer than LW_CSV_MAX_BYTES. */
+size_t lw_csv_memory(const char *bytes, size_t length);
+
+/* Errors: empty, too long, no header, a row with more or fewer fields than the header, a quote that does not end, a
+ * column twice, bytes that are no text. */
+LW_MUST_CHECK bool lw_csv_read(const char *bytes, size_t length, lw_arena *arena, lw_csv *out, lw_error *err);
+
+/* Column of that name, -1 when there is none. */
+int lw_csv_column(const lw_csv *csv, const char *name);
+const char *lw_csv_text(const lw_csv *csv, size_t row, int column); /* "" for column -1 */
+
+/* A number; an empty field leaves *given false. A file that mixes decimal points and commas is refused. */
+LW_MUST_CHECK bool lw_csv_number(lw_csv *csv, size_t row, int column, bool *given, double *x, lw_error *err);
+
+#endif
