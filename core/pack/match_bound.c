@@ -58,7 +58,8 @@ bool lw_match_bounds(const lw_match_ask *ask, const lw_lot *lot, int groups, lw_
     for (size_t i = 0; i < n; i++)
         x[i] = (double)lw_uah(ask->cells[i].capacity_ah);
     qsort(x, n, sizeof *x, falling_number);
-    const double unit = lot->uncertain ? 1.0 : (double)lot->unit; /* every sum is a multiple of it */
+    /* whole mAh when every reading is */
+    const double unit = !lot->uncertain && lot->unit % 1000 == 0 ? 1000.0 : 1.0;
     out->bound_ah = floor(bound_of(x, m, groups, ask->parallel) / unit) * unit / 1e6;
     if (lot->uncertain) {
         double at, slope;

@@ -56,6 +56,7 @@ typedef struct lw_search {
     lw_pair_room *room;
     lw_rng rng;
     int64_t enough;      /* stop when the smallest sum reaches it */
+    int64_t slack;       /* or when the sums differ by no more than this */
     int64_t work, limit; /* list entries and nodes; stops beyond limit */
     int side;            /* items of each group that a pair step looks at, up to LW_HALF */
     lw_arena *arena;

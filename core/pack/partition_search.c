@@ -170,7 +170,7 @@ bool lw_partition_improve(lw_partition *p, lw_search *search, lw_error *err)
     int misses = 0;
     while (misses < patience && search->work < search->limit) {
         const int64_t low = p->sum[lw_partition_lowest(p)], high = p->sum[lw_partition_highest(p)];
-        if (high - low <= 1 || low >= search->enough)
+        if (high - low <= search->slack || low >= search->enough)
             break;
         if ((misses == 0 && (lift(p, search) || lower(p, search))) ||
             regroup(p, search, misses % 3 == 2 ? lw_partition_highest(p) : lw_partition_lowest(p), err)) {

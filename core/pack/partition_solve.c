@@ -7,9 +7,9 @@
 
 #include <string.h>
 
-static const int64_t work_base = 6000000, work_per_item = 4000;
+static const int64_t work_base = 6000000, work_per_item = 4000, work_few = 12000000, work_best = 40000000;
 static const int64_t nodes_few = 20000000, nodes_some = 3000000;
-enum { FEW_ITEMS = 30, SOME_ITEMS = 64, DIFFERENCING_CELLS = 1000000 };
+enum { FEW_ITEMS = 30, SOME_ITEMS = 64, MANY_ITEMS = 500, DIFFERENCING_CELLS = 1000000 };
 
 static int64_t lowest(const lw_partition *p)
 {
@@ -26,15 +26,10 @@ static bool better(int64_t low, int64_t high, int64_t than_low, int64_t than_hig
     return low > than_low || (low == than_low && high < than_high);
 }
 
-/* No better answer can exist (the sums differ by at most one), or none is wanted. */
-static bool perfect(const lw_partition *p)
-{
-    return highest(p) - lowest(p) <= 1;
-}
-
+/* Nothing is left to gain, or no more is wanted. */
 static bool done(const lw_partition *p, const lw_search *search)
 {
-    return perfect(p) || lowest(p) >= search->enough;
+    return highest(p) - lowest(p) <= search->slack || lowest(p) >= search->enough;
 }
 
 /* Exchanges a few items between the lowest group and others, and between others. */
@@ -108,19 +103,27 @@ bool lw_partition_solve(lw_partition *p, uint64_t seed, int64_t enough, lw_arena
     const size_t used = arena->used;
     lw_search search = {.rng = lw_rng_stream(seed, (uint64_t)p->n, (uint64_t)p->groups), .arena = arena};
     search.enough = enough;
-    search.limit = work_base + work_per_item * p->n;
+    search.limit = p->n > MANY_ITEMS                               ? work_base + work_per_item * p->n
+                   : p->n >= 10 * p->groups && enough == INT64_MAX ? work_best
+                                                                   : work_few;
+    search.slack = 1; /* sums that differ by one are as good as can be; many items may differ by a millionth */
+    int64_t all = 0;
+    for (int i = 0; i < p->n; i++)
+        all += p->value[i];
+    if (p->n > MANY_ITEMS)
+        search.slack += all / p->groups / 1000000;
     search.room = lw_arena_take(arena, 1, sizeof *search.room, err);
-    if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err) ||
-        !restarts(p, &search, err))
+    if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err))
         return false;
-    if (p->n <= SOME_ITEMS && !done(p, &search)) {
-        if (!lw_partition_exact(p, &search, p->n <= FEW_ITEMS ? nodes_few : nodes_some, proven, err))
-            return false;
-        search.limit = search.work + work_base;
-        if (!*proven && !restarts(p, &search, err))
-            return false;
-    }
-    *proven = *proven || perfect(p);
+    /* few items are solved at once; for some, restarts first make the window of the complete search narrow */
+    if (p->n <= FEW_ITEMS && !done(p, &search) && !lw_partition_exact(p, &search, nodes_few, proven, err))
+        return false;
+    if (!*proven && !restarts(p, &search, err))
+        return false;
+    if (p->n > FEW_ITEMS && p->n <= SOME_ITEMS && !done(p, &search) &&
+        !lw_partition_exact(p, &search, nodes_some, proven, err))
+        return false;
+    *proven = *proven || highest(p) - lowest(p) <= 1;
     arena->used = used;
     return true;
 }
