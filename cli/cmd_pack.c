@@ -4,8 +4,7 @@
  */
 #include "cli.h"
 
-#include "lanewick/cell_csv.h"
-#include "lanewick/match.h"
+#include "lanewick/desk_pack.h"
 #include "lanewick/match_json.h"
 
 #include <stdio.h>
@@ -19,6 +18,7 @@ typedef struct job {
     lw_cell_list list;
     lw_arena arena;
     char *bytes;
+    size_t length;
 } job;
 
 static bool take_number(int *argc, char **argv, const char *name, double *x, lw_error *err)
@@ -45,57 +45,55 @@ static bool take_whole(int *argc, char **argv, const char *name, double low, dou
     return true;
 }
 
-static bool take_options(int *argc, char **argv, job *j, lw_error *err)
+static bool take_numbers(int *argc, char **argv, job *j, lw_error *err)
 {
     double series = 0.0, parallel = 0.0, packs = 1.0, seed = 1.0;
-    j->json = lw_cli_take_switch(argc, argv, "--json");
     j->ask.confidence = 0.9;
     if (!take_whole(argc, argv, "--series", 1.0, &series, err) ||
         !take_whole(argc, argv, "--parallel", 1.0, &parallel, err) ||
         !take_whole(argc, argv, "--packs", 1.0, &packs, err) || !take_number(argc, argv, "--seed", &seed, err) ||
         !take_number(argc, argv, "--need-ah", &j->need_ah, err) ||
         !take_number(argc, argv, "--confidence", &j->ask.confidence, err) ||
-        !take_number(argc, argv, "--tolerance", &j->ask.tolerance_pct, err) ||
-        !lw_cli_no_more_options(*argc, argv, err))
+        !take_number(argc, argv, "--tolerance", &j->ask.tolerance_pct, err))
         return false;
     j->ask.series = (int)series;
     j->ask.parallel = (int)parallel;
     j->ask.packs = (int)packs;
     j->ask.seed = (uint64_t)(seed > 0.0 ? seed : 0.0);
+    return true;
+}
+
+static bool take_options(int *argc, char **argv, job *j, lw_error *err)
+{
+    j->json = lw_cli_take_switch(argc, argv, "--json");
+    if (!take_numbers(argc, argv, j, err) || !lw_cli_no_more_options(*argc, argv, err))
+        return false;
     if (*argc != 3)
         return lw_fail(err, LW_WRONG_INPUT, "", "Give match or count and one file of cells; see lanewick pack --help.");
     j->count = strcmp(argv[1], "count") == 0;
     if (!j->count && strcmp(argv[1], "match") != 0)
         return lw_fail(err, LW_WRONG_INPUT, "", "\"%.40s\" is not known here; it is match or count.", argv[1]);
-    if (series < 1.0)
+    if (j->ask.series < 1)
         return lw_fail(err, LW_WRONG_INPUT, "series", "--series is missing: the number of groups in series.");
     if (j->count && j->need_ah <= 0.0)
         return lw_fail(err, LW_WRONG_INPUT, "need_ah", "--need-ah is missing: the Ah that every group must hold.");
     return true;
 }
 
-static bool read_cells(const char *path, job *j, lw_error *err)
+static bool read_file(const char *path, job *j, lw_error *err)
 {
-    enum { SEARCH_BYTES = 16 << 20, BYTES_A_CELL = 1024 };
-    size_t length;
-    if (!lw_cli_read_file(path, LW_CSV_MAX_BYTES, &j->bytes, &length, err))
+    if (!lw_cli_read_file(path, LW_CSV_MAX_BYTES, &j->bytes, &j->length, err))
         return false;
-    size_t rows = 2;
-    for (size_t i = 0; i < length; i++)
-        rows += j->bytes[i] == '\n' || j->bytes[i] == '\r';
-    rows = rows < LW_MATCH_MAX_CELLS ? rows : LW_MATCH_MAX_CELLS;
-    /* differencing keeps one sum and two ends for each cell and group, up to its limit */
-    const size_t room = lw_cell_csv_memory(j->bytes, length) + SEARCH_BYTES + rows * BYTES_A_CELL + (40u << 20);
-    j->arena = lw_cli_arena(room);
-    if (!lw_cell_csv_read(j->bytes, length, &j->arena, &j->list, err))
-        return false;
-    if (j->list.passed_over[0])
-        (void)fprintf(stderr, "lanewick: columns not used: %s\n", j->list.passed_over);
-    if (j->list.doubt[0])
-        (void)fprintf(stderr, "lanewick: %s\n", j->list.doubt);
-    j->ask.cells = j->list.cells;
-    j->ask.n = j->list.n;
+    j->arena = lw_cli_arena(lw_desk_pack_memory(j->bytes, j->length));
     return true;
+}
+
+static void say_notes(const lw_cell_list *list)
+{
+    if (list->passed_over && list->passed_over[0])
+        (void)fprintf(stderr, "lanewick: columns not used: %s\n", list->passed_over);
+    if (list->doubt && list->doubt[0])
+        (void)fprintf(stderr, "lanewick: %s\n", list->doubt);
 }
 
 static void print_groups(const job *j, const lw_match *m)
@@ -143,7 +141,9 @@ static void print_match(const job *j, const lw_match *m)
 static int answer_match(job *j, lw_error *err)
 {
     lw_match match;
-    if (!lw_match_cells(&j->ask, &j->arena, &match, err))
+    const bool done = lw_desk_pack_match(j->bytes, j->length, &j->ask, &j->arena, &j->list, &match, err);
+    say_notes(&j->list);
+    if (!done)
         return lw_cli_fail(err, j->json);
     if (!j->json) {
         print_match(j, &match);
@@ -158,7 +158,9 @@ static int answer_match(job *j, lw_error *err)
 static int answer_count(job *j, lw_error *err)
 {
     lw_count count;
-    if (!lw_count_packs(&j->ask, j->need_ah, &j->arena, &count, err))
+    const bool done = lw_desk_pack_count(j->bytes, j->length, &j->ask, j->need_ah, &j->arena, &j->list, &count, err);
+    say_notes(&j->list);
+    if (!done)
         return lw_cli_fail(err, j->json);
     if (j->json) {
         char *text = lw_count_to_json(&j->list, &j->ask, j->need_ah, &count);
@@ -178,7 +180,7 @@ static int run(int argc, char **argv)
     job j = {0};
     lw_error err = {0};
     int code;
-    if (take_options(&argc, argv, &j, &err) && read_cells(argv[2], &j, &err))
+    if (take_options(&argc, argv, &j, &err) && read_file(argv[2], &j, &err))
         code = j.count ? answer_count(&j, &err) : answer_match(&j, &err);
     else
         code = lw_cli_fail(&err, j.json);

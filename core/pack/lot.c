@@ -56,6 +56,31 @@ static bool check_class(const lw_match_ask *ask, const lw_lot_cell *cell, lw_err
     return true;
 }
 
+static bool check_cell(const lw_match_ask *ask, const lw_lot_cell *cell, lw_error *err)
+{
+    if (!(cell->capacity_ah >= 1e-6 && cell->capacity_ah <= 1e7))
+        return lw_fail(err, LW_WRONG_INPUT, "capacity_ah",
+                       "Cell %.40s has a capacity of %g Ah; it must be more than 0.", cell->id, cell->capacity_ah);
+    if (!(cell->capacity_sd_ah >= 0.0 && cell->capacity_sd_ah <= 1e7))
+        return lw_fail(err, LW_WRONG_INPUT, "capacity_sd_ah", "Cell %.40s: capacity_sd_ah is %g; it must be 0 or more.",
+                       cell->id, cell->capacity_sd_ah);
+    if (!(cell->resistance_mohm >= 0.0 && cell->resistance_mohm <= 1e6))
+        return lw_fail(err, LW_WRONG_INPUT, "resistance_mohm",
+                       "Cell %.40s: resistance_mohm is %g; it must be 0 or more.", cell->id, cell->resistance_mohm);
+    return check_verdict(cell, err) && check_class(ask, cell, err);
+}
+
+static bool check_wish(const lw_match_ask *ask, lw_error *err)
+{
+    if (ask->series < 1 || ask->series > 100000)
+        return lw_fail(err, LW_WRONG_INPUT, "series", "series is %d; it must lie between 1 and 100000.", ask->series);
+    if (ask->parallel < 0 || ask->packs < 1)
+        return lw_fail(err, LW_WRONG_INPUT, ask->packs < 1 ? "packs" : "parallel",
+                       "parallel is %d and packs is %d; give whole numbers from 1.", ask->parallel, ask->packs);
+    return lw_in_range(err, "confidence", ask->confidence, 0.5, 0.999, "") &&
+           lw_in_range(err, "tolerance", ask->tolerance_pct, 0.0, 10.0, "%");
+}
+
 bool lw_lot_check(const lw_match_ask *ask, lw_error *err)
 {
     if (ask->n == 0)
@@ -63,29 +88,11 @@ bool lw_lot_check(const lw_match_ask *ask, lw_error *err)
     if (ask->n > LW_MATCH_MAX_CELLS)
         return lw_fail(err, LW_WRONG_INPUT, "cells", "There are %zu cells; the most at once is %d.", ask->n,
                        LW_MATCH_MAX_CELLS);
-    if (ask->series < 1 || ask->series > 100000)
-        return lw_fail(err, LW_WRONG_INPUT, "series", "series is %d; it must lie between 1 and 100000.", ask->series);
-    if (ask->parallel < 0 || ask->packs < 1)
-        return lw_fail(err, LW_WRONG_INPUT, ask->packs < 1 ? "packs" : "parallel",
-                       "parallel is %d and packs is %d; give whole numbers from 1.", ask->parallel, ask->packs);
-    if (!(ask->confidence >= 0.5 && ask->confidence <= 0.999))
-        return lw_fail(err, LW_WRONG_INPUT, "confidence", "confidence is %g; it must lie between 0.5 and 0.999.",
-                       ask->confidence);
-    if (!(ask->tolerance_pct >= 0.0 && ask->tolerance_pct <= 10.0))
-        return lw_fail(err, LW_WRONG_INPUT, "tolerance", "tolerance is %g %%; it must lie between 0 and 10 %%.",
-                       ask->tolerance_pct);
-    for (size_t i = 0; i < ask->n; i++) {
-        const lw_lot_cell *cell = &ask->cells[i];
-        if (!(cell->capacity_ah >= 1e-6 && cell->capacity_ah <= 1e7))
-            return lw_fail(err, LW_WRONG_INPUT, "capacity_ah",
-                           "Cell %.40s has a capacity of %g Ah; it must be more than 0.", cell->id, cell->capacity_ah);
-        if (!(cell->capacity_sd_ah >= 0.0 && cell->capacity_sd_ah <= 1e7) ||
-            !(cell->resistance_mohm >= 0.0 && cell->resistance_mohm <= 1e6))
-            return lw_fail(err, LW_WRONG_INPUT, "capacity_sd_ah",
-                           "Cell %.40s: capacity_sd_ah and resistance_mohm must be 0 or more.", cell->id);
-        if (!check_verdict(cell, err) || !check_class(ask, cell, err))
+    if (!check_wish(ask, err))
+        return false;
+    for (size_t i = 0; i < ask->n; i++)
+        if (!check_cell(ask, &ask->cells[i], err))
             return false;
-    }
     return true;
 }
 

@@ -27,32 +27,38 @@ static int64_t off(int64_t sum, int64_t share, int64_t rest)
 
 enum { USUAL_SIDE = 11, FIRST_MISSES = 4, MOST_MISSES = 64 };
 
+/* The group that is off the most, and the partner that is off the other way; after a miss any other one. */
+static int64_t choose_pair(const lw_partition *p, lw_search *search, int64_t share, int64_t rest, bool any, int *worst,
+                           int *against)
+{
+    int low = 0, high = 0;
+    *worst = 0;
+    for (int g = 1; g < p->groups; g++) {
+        if (llabs(off(p->sum[g], share, rest)) > llabs(off(p->sum[*worst], share, rest)))
+            *worst = g;
+        low = p->sum[g] < p->sum[low] ? g : low;
+        high = p->sum[g] > p->sum[high] ? g : high;
+    }
+    const int64_t gap = off(p->sum[*worst], share, rest);
+    *against = gap > 0 ? low : high;
+    if (any || *against == *worst) {
+        *against = (int)lw_rng_below(&search->rng, (uint64_t)p->groups - 1);
+        *against += *against >= *worst;
+    }
+    search->work += p->groups / 4;
+    return gap;
+}
+
 /* Sets one group after another to its share, against partners that are off the other way. */
 static void settle(lw_partition *p, lw_search *search)
 {
     const int64_t all = total(p), share = all / p->groups, rest = all % p->groups;
-    int misses = 0;
-    while (misses < MOST_MISSES && search->work < search->limit) {
-        int worst = 0, against = -1;
-        for (int g = 1; g < p->groups; g++)
-            if (llabs(off(p->sum[g], share, rest)) > llabs(off(p->sum[worst], share, rest)))
-                worst = g;
-        const int64_t gap = off(p->sum[worst], share, rest);
+    for (int misses = 0; misses < MOST_MISSES && search->work < search->limit;) {
+        int worst, against;
+        const int64_t gap = choose_pair(p, search, share, rest, misses > 0, &worst, &against);
         if (gap == 0)
             return;
-        for (int g = 0; g < p->groups; g++) {
-            if (g == worst)
-                continue;
-            const int64_t here = p->sum[g] - share;
-            if (against < 0 || (gap > 0 ? here < p->sum[against] - share : here > p->sum[against] - share))
-                against = g;
-        }
-        if (misses > 0) { /* another partner may have the fitting cells */
-            against = (int)lw_rng_below(&search->rng, (uint64_t)p->groups - 1);
-            against += against >= worst;
-        }
         search->side = misses < FIRST_MISSES ? USUAL_SIDE : LW_HALF;
-        search->work += p->groups / 4;
         /* nothing may get further off than the worst is now */
         const int64_t target = gap > 0 && rest > 0 ? share + 1 : share;
         const int64_t low = share - llabs(gap) + 1, high = share + (rest > 0) + llabs(gap) - 1;
@@ -100,10 +106,30 @@ static bool lower(lw_partition *p, lw_search *search)
     return halve_with_some(p, search, high, low, p->sum[low], p->sum[high] - 1);
 }
 
-enum { TOGETHER = 4, FEW = 24, MANY = 30 };
+enum { TOGETHER = 4, FEW = 24, MANY = 30, PART_NODES = 20000 };
 
-/* The part of p made of some groups as a problem of its own, solved completely; true when its lowest sum rose, or its
- * highest fell at the same lowest. */
+/* Which of the chosen groups holds item i; -1: none. */
+static int place_of(const lw_partition *p, int i, const int *chosen, int count)
+{
+    for (int k = 0; k < count; k++)
+        if (p->group[i] == chosen[k])
+            return k;
+    return -1;
+}
+
+/* Complete search over a part; true when its lowest sum rose, or its highest fell at the same lowest. */
+static bool improve_part(lw_partition *part, lw_search *search, lw_error *err)
+{
+    bool proven;
+    lw_partition_settle(part);
+    const int64_t low = part->sum[lw_partition_lowest(part)], high = part->sum[lw_partition_highest(part)];
+    if (!lw_partition_exact(part, search, PART_NODES, &proven, err))
+        return false;
+    const int64_t new_low = part->sum[lw_partition_lowest(part)], new_high = part->sum[lw_partition_highest(part)];
+    return new_low > low || (new_low == low && new_high < high);
+}
+
+/* The part of p made of some groups as a problem of its own, solved completely; true when it got better. */
 static bool solve_part(lw_partition *p, lw_search *search, const int *chosen, int count, lw_error *err)
 {
     lw_partition part;
@@ -114,23 +140,16 @@ static bool solve_part(lw_partition *p, lw_search *search, const int *chosen, in
         return false;
     int n = 0;
     for (int i = 0; i < p->n; i++) /* keeps the falling order */
-        for (int k = 0; k < count; k++)
-            if (p->group[i] == chosen[k]) {
-                value[n] = p->value[i];
-                item[n++] = i;
-            }
+        if (place_of(p, i, chosen, count) >= 0) {
+            value[n] = p->value[i];
+            item[n++] = i;
+        }
     search->work += p->n;
-    bool better = false, proven;
+    bool better = false;
     if (lw_partition_make(&part, value, n, count, p->each, search->arena, err)) {
         for (int i = 0; i < n; i++)
-            for (int k = 0; k < count; k++)
-                if (p->group[item[i]] == chosen[k])
-                    part.group[i] = k;
-        lw_partition_settle(&part);
-        const int64_t low = part.sum[lw_partition_lowest(&part)], high = part.sum[lw_partition_highest(&part)];
-        better = lw_partition_exact(&part, search, 20000, &proven, err);
-        const int64_t new_low = part.sum[lw_partition_lowest(&part)], new_high = part.sum[lw_partition_highest(&part)];
-        better = better && (new_low > low || (new_low == low && new_high < high));
+            part.group[i] = place_of(p, item[i], chosen, count);
+        better = improve_part(&part, search, err);
         for (int i = 0; i < n && better; i++)
             p->group[item[i]] = chosen[part.group[i]];
         if (better)

@@ -97,31 +97,43 @@ static bool seed_groups(lw_partition *p, lw_arena *arena, lw_error *err)
     return true;
 }
 
+static lw_search begin(const lw_partition *p, uint64_t seed, int64_t enough, lw_arena *arena)
+{
+    lw_search search = {.rng = lw_rng_stream(seed, (uint64_t)p->n, (uint64_t)p->groups),
+                        .arena = arena,
+                        .enough = enough,
+                        .slack = 1}; /* sums that differ by one are as good as can be */
+    if (p->n > MANY_ITEMS) {
+        int64_t all = 0;
+        for (int i = 0; i < p->n; i++)
+            all += p->value[i];
+        search.limit = work_base + work_per_item * p->n;
+        search.slack += all / p->groups / 1000000; /* many items may differ by a millionth */
+    } else {
+        search.limit = p->n >= 10 * p->groups && enough == INT64_MAX ? work_best : work_few;
+    }
+    return search;
+}
+
+/* Few items are solved at once; for some, restarts first make the window of the complete search narrow. */
+static bool finish(lw_partition *p, lw_search *search, bool *proven, lw_error *err)
+{
+    if (p->n <= FEW_ITEMS && !done(p, search) && !lw_partition_exact(p, search, nodes_few, proven, err))
+        return false;
+    if (!*proven && !restarts(p, search, err))
+        return false;
+    const bool some = p->n > FEW_ITEMS && p->n <= SOME_ITEMS && !done(p, search);
+    return !some || lw_partition_exact(p, search, nodes_some, proven, err);
+}
+
 bool lw_partition_solve(lw_partition *p, uint64_t seed, int64_t enough, lw_arena *arena, bool *proven, lw_error *err)
 {
     *proven = false;
     const size_t used = arena->used;
-    lw_search search = {.rng = lw_rng_stream(seed, (uint64_t)p->n, (uint64_t)p->groups), .arena = arena};
-    search.enough = enough;
-    search.limit = p->n > MANY_ITEMS                               ? work_base + work_per_item * p->n
-                   : p->n >= 10 * p->groups && enough == INT64_MAX ? work_best
-                                                                   : work_few;
-    search.slack = 1; /* sums that differ by one are as good as can be; many items may differ by a millionth */
-    int64_t all = 0;
-    for (int i = 0; i < p->n; i++)
-        all += p->value[i];
-    if (p->n > MANY_ITEMS)
-        search.slack += all / p->groups / 1000000;
+    lw_search search = begin(p, seed, enough, arena);
     search.room = lw_arena_take(arena, 1, sizeof *search.room, err);
-    if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err))
-        return false;
-    /* few items are solved at once; for some, restarts first make the window of the complete search narrow */
-    if (p->n <= FEW_ITEMS && !done(p, &search) && !lw_partition_exact(p, &search, nodes_few, proven, err))
-        return false;
-    if (!*proven && !restarts(p, &search, err))
-        return false;
-    if (p->n > FEW_ITEMS && p->n <= SOME_ITEMS && !done(p, &search) &&
-        !lw_partition_exact(p, &search, nodes_some, proven, err))
+    if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err) ||
+        !finish(p, &search, proven, err))
         return false;
     *proven = *proven || highest(p) - lowest(p) <= 1;
     arena->used = used;

@@ -1,0 +1,19 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Wishes about packs: from the bytes of a list of cells to matched groups, for every door alike.
+ */
+#ifndef LANEWICK_DESK_PACK_H
+#define LANEWICK_DESK_PACK_H
+
+#include "lanewick/cell_csv.h"
+
+/* Bytes of arena that a list of this text needs for reading and matching; 0: the text is too long. */
+size_t lw_desk_pack_memory(const char *bytes, size_t length);
+
+/* Reads the list, puts its cells into ask and matches or counts. */
+LW_MUST_CHECK bool lw_desk_pack_match(const char *bytes, size_t length, lw_match_ask *ask, lw_arena *arena,
+                                      lw_cell_list *list, lw_match *match, lw_error *err);
+LW_MUST_CHECK bool lw_desk_pack_count(const char *bytes, size_t length, lw_match_ask *ask, double need_ah,
+                                      lw_arena *arena, lw_cell_list *list, lw_count *count, lw_error *err);
+
+#endif
