@@ -48,6 +48,7 @@ static const lw_figure *const figures[] = {
     /* pack */
     /* power */
     &lw_fig_panel,
+    &lw_fig_worst_month,
     /* circuit */
     &lw_fig_nearest_value,
     &lw_fig_led_string,

@@ -46,6 +46,7 @@ extern const lw_figure lw_fig_meter_check;
 /* pack */
 /* power */
 extern const lw_figure lw_fig_panel;
+extern const lw_figure lw_fig_worst_month;
 /* circuit */
 extern const lw_figure lw_fig_nearest_value;
 extern const lw_figure lw_fig_led_string;
