@@ -105,15 +105,25 @@ static const double *given(const double values[12])
     return isnan(values[0]) ? NULL : values;
 }
 
+static bool climate_of_means(const lw_place *place, lw_climate *out, lw_error *err)
+{
+    lw_error why = {0};
+    if (lw_climate_from_means(place->lat_deg, place->lon_deg, place->elev_m, place->ghi_kwh_m2_day,
+                              given(place->t_mean_c), given(place->t_range_c), given(place->wind_10m_ms),
+                              given(place->rain_mm), out, &why))
+        return true;
+    char field[sizeof why.field + 16];
+    (void)snprintf(field, sizeof field, "place.monthly.%s", why.field);
+    return lw_fail(err, why.family, field, "place.monthly.%s", why.message);
+}
+
 static bool climate(lw_plan_work *work, lw_climate *out, lw_error *err)
 {
     const lw_place *place = &work->brief->place;
     if (place->weather_file[0])
         return climate_of_file(work, out, err);
     if (place->monthly)
-        return lw_climate_from_means(place->lat_deg, place->lon_deg, place->elev_m, place->ghi_kwh_m2_day,
-                                     given(place->t_mean_c), given(place->t_range_c), given(place->wind_10m_ms),
-                                     given(place->rain_mm), out, err);
+        return climate_of_means(place, out, err);
     lw_climate_data data;
     return lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err) &&
            lw_climate_at(&data, place->lat_deg, place->lon_deg, place->elev_m, out, err);

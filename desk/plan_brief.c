@@ -33,19 +33,43 @@ static void add_lamp(lw_plan *plan, size_t kind, const lw_candidate *pick)
                                                     .file_dark_nights = NAN};
 }
 
-/* The table of alternatives of a kind: the front, with the chosen ones in it. */
+/* Whether a lamp of this kind is built so. */
+static bool is_chosen(const lw_plan *plan, size_t kind, const lw_design *design)
+{
+    for (size_t k = 0; k < plan->kind_count; k++)
+        if (plan->kind[k].kind == kind && lw_design_same(&plan->kind[k].design, design))
+            return true;
+    return false;
+}
+
+/* Puts an alternative at its place in rising cost. */
+static void insert_option(lw_option *list, size_t *n, const lw_candidate *candidate, bool chosen)
+{
+    size_t at = *n;
+    for (; at > 0 && list[at - 1].candidate.cost_minor > candidate->cost_minor; at--)
+        list[at] = list[at - 1];
+    list[at] = (lw_option){.candidate = *candidate, .chosen = chosen};
+    (*n)++;
+}
+
+/* The table of alternatives of a kind: the front, and what a scarce shelf made the plan take beside it. */
 static void add_options(lw_plan *plan, size_t kind, const lw_candidate *candidates, size_t count)
 {
+    static const size_t of_front = LW_PLAN_OPTIONS - 4;
     lw_candidate sorted[CANDIDATES];
     memcpy(sorted, candidates, count * sizeof sorted[0]);
-    const size_t n = lw_plan_front(sorted, count, LW_PLAN_OPTIONS);
-    plan->option_count[kind] = n;
-    for (size_t i = 0; i < n; i++) {
-        plan->option[kind][i] = (lw_option){.candidate = sorted[i]};
-        for (size_t k = 0; k < plan->kind_count; k++)
-            if (plan->kind[k].kind == kind && lw_design_same(&plan->kind[k].design, &sorted[i].design))
-                plan->option[kind][i].chosen = true;
+    const size_t front = lw_plan_front(sorted, count, of_front);
+    size_t n = 0;
+    for (size_t i = 0; i < front; i++)
+        insert_option(plan->option[kind], &n, &sorted[i], is_chosen(plan, kind, &sorted[i].design));
+    for (size_t i = 0; i < count && n < LW_PLAN_OPTIONS; i++) {
+        bool there = !is_chosen(plan, kind, &candidates[i].design);
+        for (size_t k = 0; k < n; k++)
+            there = there || lw_design_same(&plan->option[kind][k].candidate.design, &candidates[i].design);
+        if (!there)
+            insert_option(plan->option[kind], &n, &candidates[i], true);
     }
+    plan->option_count[kind] = n;
 }
 
 static void choose(lw_plan *plan, const shortlists *lists)

@@ -160,6 +160,9 @@ static void summary(const lw_text *text, const lw_plan *plan)
                   lw_money_text(&brief->shelf.currency, plan->cost_minor, money, sizeof money),
                   lw_money_text(&brief->shelf.currency, built > 0 ? (plan->cost_minor + built / 2) / built : 0, each,
                                 sizeof each));
+    if (plan->left_out.count > 0)
+        (void)fprintf(text->out, "Left out for safety: %zu kind%s of part, for the reasons below.\n",
+                      plan->left_out.count, plan->left_out.count == 1 ? "" : "s");
     (void)fprintf(text->out, "Mind %zu cautions and %zu assumptions below.\n", plan->caution_count,
                   brief->assumed.count);
 }

@@ -6,6 +6,7 @@
 #include "brief_read.h"
 
 #include <math.h>
+#include <stdio.h>
 
 enum { ENOUGH = 1000000 };
 
@@ -48,11 +49,13 @@ static void read_limits(lw_doc *doc, lw_shelf_charger *charger)
 void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out)
 {
     const json_t *list = lw_doc_list(shelf, "chargers", 1, LW_SHELF_KINDS);
+    char name[LW_NAME];
     for (size_t i = 0; i < json_array_size(list); i++) {
         lw_doc doc = lw_doc_element(shelf, "chargers", list, i);
         lw_shelf_charger *charger = &out->charger[out->charger_count++];
         charger->kind = (lw_shelf_charging)lw_doc_choice(&doc, "kind", "direct|linear|tracking", -1, NULL);
-        lw_doc_text(&doc, "name", lw_shelf_charging_text(charger->kind), charger->name, sizeof charger->name);
+        (void)snprintf(name, sizeof name, "%s charger", lw_shelf_charging_text(charger->kind));
+        lw_doc_text(&doc, "name", name, charger->name, sizeof charger->name);
         lw_brief_read_series(&doc, &charger->series_min, &charger->series_max);
         const struct kind *kind = &kinds[charger->kind];
         charger->drop_v = lw_doc_number_or(&doc, "drop_v", 0.0, 5.0, (lw_doc_or){kind->drop_v, "V", kind->why});

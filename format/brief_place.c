@@ -43,8 +43,8 @@ void lw_brief_read_place(lw_doc *brief, lw_place *place)
 {
     lw_doc doc = lw_doc_part(brief, "place", true);
     lw_doc_text(&doc, "name", "the place", place->name, sizeof place->name);
-    place->lat_deg = lw_doc_number(&doc, "lat_deg", -90.0, 90.0, "degrees (north positive)");
-    place->lon_deg = lw_doc_number(&doc, "lon_deg", -180.0, 180.0, "degrees (east positive)");
+    place->lat_deg = lw_doc_number(&doc, "lat_deg", -90.0, 90.0, "degrees");
+    place->lon_deg = lw_doc_number(&doc, "lon_deg", -180.0, 180.0, "degrees");
     place->elev_m = lw_doc_number_or(&doc, "elev_m", -430.0, 6000.0, (lw_doc_or){NAN, "m", NULL});
     if (isnan(place->elev_m) && !brief->root->failed)
         lw_assume(brief->root->assumed, "place.elev_m", "not given", "as the nearest stations");

@@ -141,6 +141,20 @@ static void read_parts(lw_doc *shelf, lw_shelf *out)
     }
 }
 
+/* A shelf without any panel or cell makes no lamp. */
+static void check_counts(lw_doc *shelf, const lw_shelf *out)
+{
+    int cells = 0, panels = 0;
+    for (size_t i = 0; i < out->cell_count; i++)
+        cells += out->cell[i].count;
+    for (size_t i = 0; i < out->panel_count; i++)
+        panels += out->panel[i].count;
+    if (cells < 1)
+        lw_doc_fail(shelf, "cells[1].count", "is 0; a pack needs at least one cell.");
+    if (panels < 1)
+        lw_doc_fail(shelf, "panels[1].count", "is 0; a lamp needs at least one panel.");
+}
+
 void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
 {
     lw_doc doc = lw_doc_part(brief, "shelf", true);
@@ -158,5 +172,6 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
     lw_brief_read_boards(&doc, shelf);
     lw_brief_read_drivers(&doc, shelf);
     read_parts(&doc, shelf);
+    check_counts(&doc, shelf);
     (void)lw_doc_done(&doc);
 }
