@@ -103,8 +103,8 @@ char *lw_figure_to_json(const lw_figure_call *call)
 
 char *lw_error_to_json(const lw_error *err)
 {
-    return dump(json_pack("{s:{s:s,s:s,s:s}}", "error", "field", err->field, "message", err->message, "family",
-                          lw_family_text(err->family)));
+    return dump(json_pack("{s:{s:o,s:o,s:s}}", "error", "field", lw_json_text(err->field), "message",
+                          lw_json_text(err->message), "family", lw_family_text(err->family)));
 }
 
 static const char *kind_name(lw_kind kind)

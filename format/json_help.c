@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 json_t *lw_json_parse(const char *text, size_t length, lw_error *err)
 {
@@ -32,6 +33,45 @@ json_t *lw_json_number(double x)
     char text[40];
     (void)snprintf(text, sizeof text, "%.*g", LW_JSON_DIGITS, x);
     return json_real(strtod(text, NULL));
+}
+
+/* Bytes of the letter of UTF-8 that begins here, by its first byte; 1 for what cannot begin one. */
+static size_t letter(unsigned char first)
+{
+    if (first >= 0xf0)
+        return 4;
+    if (first >= 0xe0)
+        return 3;
+    return first >= 0xc0 ? 2 : 1;
+}
+
+static bool is_letter(const char *text, size_t length)
+{
+    json_t *one = json_stringn(text, length);
+    json_decref(one);
+    return one != NULL;
+}
+
+json_t *lw_json_text(const char *text)
+{
+    json_t *whole = json_string(text);
+    if (whole)
+        return whole;
+    char clean[LW_JSON_TEXT + 4];
+    size_t length = 0;
+    const char *end = text + strlen(text);
+    while (text < end && length < LW_JSON_TEXT) {
+        const size_t size = letter((unsigned char)*text);
+        if (size <= (size_t)(end - text) && is_letter(text, size)) {
+            memcpy(clean + length, text, size);
+            length += size;
+            text += size;
+        } else {
+            clean[length++] = '?';
+            text++;
+        }
+    }
+    return json_stringn(clean, length);
 }
 
 json_t *lw_json_list(const double *x, size_t n)

@@ -17,6 +17,10 @@ json_t *lw_json_parse(const char *text, size_t length, lw_error *err);
 
 /* A number rounded to LW_JSON_DIGITS significant digits, null when not finite. */
 json_t *lw_json_number(double x);
+/* A text; bytes that are no UTF-8 (a name cut in the middle of a letter) become "?", and such a text is cut after
+ * LW_JSON_TEXT bytes. */
+enum { LW_JSON_TEXT = 1024 };
+json_t *lw_json_text(const char *text);
 json_t *lw_json_list(const double *x, size_t n);
 
 #endif

@@ -220,7 +220,7 @@ static void test_air_wind_rain_keep_their_means(void **state)
     const lw_climate c = shore();
     const lw_synth_options options = {.seed = 6};
     bench b = set_up(&c, 2.0, &options);
-    double air = 0.0, wind = 0.0, rain = 0.0, range = 0.0, cloudy = 0.0, wet_ghi = 0.0, dry_ghi = 0.0;
+    double air = 0.0, wind = 0.0, rain = 0.0, range = 0.0, wet_ghi = 0.0, dry_ghi = 0.0;
     int wet = 0, dry = 0;
     for (int y = 0; y < YEARS; y += LW_LANES) {
         lw_synth_block(b.synth, (uint32_t)y, b.block);
@@ -236,7 +236,6 @@ static void test_air_wind_rain_keep_their_means(void **state)
                 }
                 range += high - low;
                 rain += b.block->rain_mm[d][l];
-                cloudy += sum;
                 if (b.block->rain_mm[d][l] > 0.0)
                     wet++, wet_ghi += sum;
                 else
