@@ -14,7 +14,9 @@ static const double season_edge_deg = 81.4; /* sunset earlier than this: winter 
 
 double lw_diffuse_erbs_hour(double k)
 {
-    return lw_erbs_hour(k);
+    if (k <= lw_erbs_dull_edge)
+        return lw_erbs_dull(k);
+    return k > lw_erbs_clear_edge ? lw_erbs_clear : lw_erbs_curve(k);
 }
 
 double lw_diffuse_erbs_day(double k, double sunset_angle_deg)

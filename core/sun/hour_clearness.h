@@ -7,7 +7,7 @@
 #ifndef LANEWICK_HOUR_CLEARNESS_H
 #define LANEWICK_HOUR_CLEARNESS_H
 
-#include "lane_exp.h"
+#include "quick_exp.h"
 
 /* Coefficients of a day. */
 typedef struct lw_tag {
@@ -21,12 +21,12 @@ lw_tag lw_tag_of_day(double day_clearness);
 /* sin_height: sine of the sun's height, held at 0.03 and above by the caller (the mean is steep at the horizon). */
 static inline double lw_tag_mean(double lambda, double eta, double kappa, double sin_height)
 {
-    return lambda + eta * lw_lane_exp(-kappa / sin_height);
+    return lambda + eta * lw_quick_exp(-kappa / sin_height);
 }
 
 static inline double lw_tag_sd(double a, double b, double sin_height)
 {
-    return a * lw_lane_exp(b * (1.0 - sin_height));
+    return a * lw_quick_exp(b * (1.0 - sin_height));
 }
 
 /* Clearness of a cloudless hour in the same paper; solar_time_h at the middle of the hour. */

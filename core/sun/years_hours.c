@@ -16,6 +16,7 @@ enum { L = LW_LANES, SCALINGS = 3 };
 
 typedef struct day_coefficients {
     double lambda[L], eta[L], kappa[L], a[L], b[L], phi[L], noise[L];
+    double least_clear[L]; /* a day clearer than the cloudless hour of the paper lifts that bound */
 } day_coefficients;
 
 static inline void step_rng(lw_lane_rng *rng, uint64_t out[L])
@@ -61,74 +62,82 @@ static void day_of(const double clearness[L], day_coefficients *c)
         c->b[l] = tag.b;
         c->phi[l] = tag.phi;
         c->noise[l] = sqrt(1.0 - tag.phi * tag.phi);
+        c->least_clear[l] = 1.02 * clearness[l];
     }
 }
+
+/* A day in work: the hours with sun are from..to - 1. */
+typedef struct day_work {
+    int from, to;
+    double wanted[L], sum[L]; /* of the day, and of the hours as they are */
+    double ghi[24][L], most[24][L];
+} day_work;
 
 /* Unscaled radiation of the lit hours and the day's sum. */
-LW_HOT static void first_guess(const lw_synth_hour *hour, const day_coefficients *c, const double clearness[L],
-                               lw_year_lanes *lanes, double ghi[24][L], double sum[L])
+LW_HOT static void first_guess(const lw_synth_hour *hour, const day_coefficients *day, lw_year_lanes *lanes,
+                               day_work *work)
 {
-    for (int h = 0; h < 24; h++) {
-        const double horizontal = hour[h].horizontal, sin_height = hour[h].sin_height;
-        if (horizontal <= 0.0) {
-            for (int l = 0; l < L; l++)
-                ghi[h][l] = 0.0;
-            continue;
-        }
+    const day_coefficients c = *day; /* local copies: the compiler then knows that nothing overlaps */
+    lw_lane_rng rng = lanes->hours;
+    double score[L], total[L] = {0.0};
+    memcpy(score, lanes->hour_score, sizeof score);
+    for (int h = work->from; h < work->to; h++) {
+        const double horizontal = hour[h].horizontal, sin_height = hour[h].sin_height, clear = hour[h].clear;
         uint64_t bits[L];
-        double e[L];
-        step_rng(&lanes->hours, bits);
+        double e[L], guess[L], bound[L];
+        step_rng(&rng, bits);
         nearly_normal(bits, e);
         for (int l = 0; l < L; l++) {
-            lanes->hour_score[l] = c->phi[l] * lanes->hour_score[l] + c->noise[l] * e[l];
-            const double k = lw_tag_mean(c->lambda[l], c->eta[l], c->kappa[l], sin_height) +
-                             lw_tag_sd(c->a[l], c->b[l], sin_height) * lanes->hour_score[l];
-            const double most = hour[h].clear > 1.02 * clearness[l] ? hour[h].clear : 1.02 * clearness[l];
-            const double held = k < 0.01 ? 0.01 : (k > most ? most : k);
-            ghi[h][l] = held * horizontal;
-            sum[l] += ghi[h][l];
+            score[l] = c.phi[l] * score[l] + c.noise[l] * e[l];
+            const double k = lw_tag_mean(c.lambda[l], c.eta[l], c.kappa[l], sin_height) +
+                             lw_tag_sd(c.a[l], c.b[l], sin_height) * score[l];
+            const double most = clear > c.least_clear[l] ? clear : c.least_clear[l];
+            const double low = k < 0.01 ? 0.01 : k;
+            const double held = low > most ? most : low;
+            bound[l] = most * horizontal;
+            guess[l] = held * horizontal;
+            total[l] += guess[l];
         }
+        memcpy(work->ghi[h], guess, sizeof guess);
+        memcpy(work->most[h], bound, sizeof bound);
     }
+    lanes->hours = rng;
+    memcpy(lanes->hour_score, score, sizeof score);
+    memcpy(work->sum, total, sizeof total);
 }
 
-/* Scales the hours to the day's sum; an hour at its cloudless value stays there while others can still rise. */
-LW_HOT static void scale_to_day(const lw_synth_hour *hour, const double clearness[L], double day_sum, double ghi[24][L],
-                                double sum[L])
+/* One turn of scaling to the day's sum: an hour at its cloudless value stays there while others can still rise.
+ * loose 1, or in the last turn, which only closes the sum, more. */
+LW_HOT static void scale_to_day(day_work *work, double loose)
 {
-    for (int turn = 0; turn <= SCALINGS; turn++) {
-        double factor[L];
+    double factor[L], total[L] = {0.0};
+    for (int l = 0; l < L; l++)
+        factor[l] = work->wanted[l] / (work->sum[l] + 1e-300); /* a day in the dark: 0 */
+    for (int h = work->from; h < work->to; h++)
         for (int l = 0; l < L; l++) {
-            factor[l] = sum[l] > 0.0 ? clearness[l] * day_sum / sum[l] : 0.0;
-            sum[l] = 0.0;
+            const double scaled = work->ghi[h][l] * factor[l], most = loose * work->most[h][l];
+            const double held = scaled > most ? most : scaled;
+            work->ghi[h][l] = held;
+            total[l] += held;
         }
-        for (int h = 0; h < 24; h++) {
-            const double horizontal = hour[h].horizontal;
-            if (horizontal <= 0.0)
-                continue;
-            const double last = turn == SCALINGS ? 10.0 : 1.0; /* the last turn only closes the sum */
-            for (int l = 0; l < L; l++) {
-                const double bound = hour[h].clear > 1.02 * clearness[l] ? hour[h].clear : 1.02 * clearness[l];
-                const double most = last * bound * horizontal, scaled = ghi[h][l] * factor[l];
-                ghi[h][l] = scaled > most ? most : scaled;
-                sum[l] += ghi[h][l];
-            }
-        }
-    }
+    memcpy(work->sum, total, sizeof total);
 }
 
-LW_HOT static void split(const lw_synth_hour *hour, double ghi[24][L], double dhi[24][L], double dni[24][L])
+LW_HOT static void split(const lw_synth_hour *hour, const day_work *work, double dhi[24][L], double dni[24][L])
 {
-    for (int h = 0; h < 24; h++) {
-        const bool lit = hour[h].horizontal > 0.0;
-        const double per_horizontal = lit ? 1.0 / hour[h].horizontal : 0.0;
-        const double per_mu = hour[h].per_mu, mu = lit ? 1.0 / per_mu : 0.0, most = hour[h].most_beam;
+    for (int h = work->from; h < work->to; h++) {
+        const double horizontal = hour[h].horizontal + 1e-300, per_mu = hour[h].per_mu, most = hour[h].most_beam;
+        double beam[L], rest[L];
         for (int l = 0; l < L; l++) {
-            const double share = lw_erbs_hour(ghi[h][l] * per_horizontal);
-            const double beam = ghi[h][l] * (1.0 - share) * per_mu;
-            const double held = beam > most ? most : beam;
-            dni[h][l] = held;
-            dhi[h][l] = ghi[h][l] - held * mu;
+            const double ghi = work->ghi[h][l], k = ghi / horizontal, curve = lw_erbs_curve(k);
+            const double clear = k > lw_erbs_clear_edge ? 1.0 : 0.0, dull = k > lw_erbs_dull_edge ? 0.0 : 1.0;
+            const double share = curve + clear * (lw_erbs_clear - curve) + dull * (lw_erbs_dull(k) - curve);
+            const double all = ghi * (1.0 - share) * per_mu;
+            beam[l] = all > most ? most : all;
+            rest[l] = ghi - beam[l] / (per_mu + 1e-300);
         }
+        memcpy(dni[h], beam, sizeof beam);
+        memcpy(dhi[h], rest, sizeof rest);
     }
 }
 
@@ -137,9 +146,20 @@ void lw_synth_hours(const lw_synth *synth, int day, const double clearness[LW_LA
 {
     const lw_synth_hour *hour = &synth->hour[24 * day];
     day_coefficients c;
-    double sum[L] = {0.0};
+    day_work work = {.from = 0, .to = 24};
+    while (work.from < 24 && hour[work.from].horizontal <= 0.0)
+        work.from++;
+    while (work.to > work.from && hour[work.to - 1].horizontal <= 0.0)
+        work.to--;
+    for (int l = 0; l < L; l++)
+        work.wanted[l] = clearness[l] * synth->day_sum[day];
     day_of(clearness, &c);
-    first_guess(hour, &c, clearness, lanes, out->ghi, sum);
-    scale_to_day(hour, clearness, synth->day_sum[day], out->ghi, sum);
-    split(hour, out->ghi, out->dhi, out->dni);
+    first_guess(hour, &c, lanes, &work);
+    for (int turn = 0; turn < SCALINGS; turn++)
+        scale_to_day(&work, 1.0);
+    scale_to_day(&work, 10.0);
+    memcpy(out->ghi, work.ghi, sizeof work.ghi);
+    memset(out->dhi, 0, sizeof work.ghi);
+    memset(out->dni, 0, sizeof work.ghi);
+    split(hour, &work, out->dhi, out->dni);
 }

@@ -6,3 +6,6 @@ target_link_libraries(crossval_climate PRIVATE lw_flags lanewick_lib)
 add_test(NAME data.crossval_climate COMMAND crossval_climate ${CMAKE_SOURCE_DIR}/data/climate/measured-ghi.csv)
 add_test(NAME data.climate_checksums COMMAND sha256sum --check --quiet SHA256SUMS
          WORKING_DIRECTORY ${CMAKE_SOURCE_DIR}/data/climate)
+add_executable(compare_years data/compare_years.c)
+target_link_libraries(compare_years PRIVATE lw_flags lanewick_lib)
+add_test(NAME data.compare_years COMMAND compare_years ${CMAKE_CURRENT_SOURCE_DIR}/data/weather)
