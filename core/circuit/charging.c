@@ -8,11 +8,11 @@
 
 #include <math.h>
 
-bool lw_charge_limits_of(lw_charge_class kind, bool long_life, double tolerance, lw_charge_limits *out, lw_error *err)
+lw_charge_limits lw_charge_limits_for(lw_charge_class kind, bool long_life, double tolerance)
 {
     const bool lfp = kind == LW_CHARGE_LFP;
     const double full = lfp ? (long_life ? 3.45 : 3.60) : (long_life ? 4.10 : 4.20);
-    *out = (lw_charge_limits){
+    return (lw_charge_limits){
         .full_v = full,
         .full_worst_v = full * (1.0 + tolerance),
         .hard_v = lfp ? 3.70 : 4.25,
@@ -22,12 +22,17 @@ bool lw_charge_limits_of(lw_charge_class kind, bool long_life, double tolerance,
         .empty_back_v = lfp ? 3.1 : 3.4,
         .floor_v = lfp ? 2.0 : 2.5,
     };
-    if (out->full_worst_v <= out->hard_v)
+}
+
+bool lw_charge_limits_check(const lw_charge_limits *limits, lw_error *err)
+{
+    if (limits->full_worst_v <= limits->hard_v)
         return true;
     return lw_fail(err, LW_REFUSED, "tolerance_pct",
                    "A charger set to %g V with a tolerance of %.3g %% may reach %.4g V a cell; the hard limit is %g V. "
                    "Take a more exact charger or the long-life setting.",
-                   full, 100.0 * tolerance, out->full_worst_v, out->hard_v);
+                   limits->full_v, 100.0 * (limits->full_worst_v / limits->full_v - 1.0), limits->full_worst_v,
+                   limits->hard_v);
 }
 
 double lw_thermistor_ohm(double r25_ohm, double b_k, double celsius)

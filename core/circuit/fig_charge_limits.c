@@ -33,10 +33,10 @@ static const lw_output outputs[] = {
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
-    lw_charge_limits cell = {0};
+    const lw_charge_limits cell =
+        lw_charge_limits_for((lw_charge_class)in[KIND].number, in[LONG].number != 0.0, in[TOLERANCE].number / 100.0);
     const double series = in[SERIES].number;
-    if (!lw_charge_limits_of((lw_charge_class)in[KIND].number, in[LONG].number != 0.0, in[TOLERANCE].number / 100.0,
-                             &cell, err))
+    if (!lw_charge_limits_check(&cell, err))
         return false;
     if (series * cell.full_worst_v > 60.0)
         return lw_fail(err, LW_REFUSED, "series", "%g groups reach %.4g V, over the 60 V d.c. of extra-low voltage.",

@@ -55,13 +55,19 @@ static void limit(lw_system_step *s, double *junction, double wanted_v, double s
     s->limited = s->limited || fabs(*junction - wanted_v) > 1e-9;
 }
 
+/* What gmin stepping adds to the small conductance that every junction has anyway. */
+static double extra(const lw_system_step *s)
+{
+    return s->gmin > 1e-12 ? s->gmin : 0.0;
+}
+
 static void diode(lw_system_step *s, const lw_element *e, double *junction)
 {
     const double slope_v = e->ideality * s->thermal_v;
     limit(s, junction, s->v[e->a] - s->v[e->b], slope_v, e->value);
     double g;
     const double amps = lw_junction_current(*junction, slope_v, e->value, &g);
-    conductance(s, e->a, e->b, g + s->gmin);
+    conductance(s, e->a, e->b, g + extra(s));
     add_right(s, e->a, g * *junction - amps);
     add_right(s, e->b, amps - g * *junction);
 }
@@ -80,8 +86,8 @@ static void transistor(lw_system_step *s, const lw_element *e, double *junction)
     const double base[3] = {p.base_per_be + p.base_per_bc, -p.base_per_be, -p.base_per_bc};
     current(s, e->a, e->b, p.collector_a, nodes, collector, at, 3);
     current(s, e->c, e->b, p.base_a, nodes, base, at, 3);
-    conductance(s, e->c, e->b, s->gmin);
-    conductance(s, e->c, e->a, s->gmin);
+    conductance(s, e->c, e->b, extra(s));
+    conductance(s, e->c, e->a, extra(s));
 }
 
 static void controlled(lw_system_step *s, const lw_element *e)

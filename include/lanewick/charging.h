@@ -25,9 +25,10 @@ typedef struct lw_charge_limits {
 } lw_charge_limits;
 
 /* Per cell. long_life sets 4.10 V (LFP 3.45 V). 4v35 cells are charged like 4v2: what is reclaimed has lost its
- * papers. tolerance is that of the charger's voltage as a part of one. LW_REFUSED when the tolerance passes hard_v. */
-LW_MUST_CHECK bool lw_charge_limits_of(lw_charge_class kind, bool long_life, double tolerance, lw_charge_limits *out,
-                                       lw_error *err);
+ * papers. tolerance is that of the charger's voltage as a part of one. */
+lw_charge_limits lw_charge_limits_for(lw_charge_class kind, bool long_life, double tolerance);
+/* LW_REFUSED when the tolerance passes hard_v. */
+LW_MUST_CHECK bool lw_charge_limits_check(const lw_charge_limits *limits, lw_error *err);
 
 /* Thermistor R25 exp(B (1/T - 1/298.15)), ohm at celsius. */
 double lw_thermistor_ohm(double r25_ohm, double b_k, double celsius);

@@ -3,6 +3,7 @@
  * Our circuit solver against a general one: random circuits of every element, the current sink of two transistors, and
  * the whole lamp at its named conditions.
  */
+#include "lanewick/lamp_circuit.h"
 #include "lanewick/rng.h"
 #include "spice.h"
 
@@ -145,12 +146,46 @@ static void switching_elements(void **state)
         }
 }
 
+static void every_condition(const lw_lamp_circuit *lamp, const char *name)
+{
+    for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
+        lw_arena arena = lw_arena_over(memory, sizeof memory);
+        lw_error err = {0};
+        lw_netlist net;
+        double start[LW_LAMP_NODES];
+        char what[64];
+        assert_true(lw_lamp_netlist(lamp, (lw_lamp_condition)c, &arena, &net, start, &err));
+        (void)snprintf(what, sizeof what, "%s, %s", name, lw_lamp_condition_name((lw_lamp_condition)c));
+        compare(&net, start, &arena, what);
+    }
+}
+
+static void whole_lamp(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    every_condition(&lamp, "three groups, switching charger");
+    lamp.protection.reverse = LW_REVERSE_DIODE;
+    lamp.panel.blocking_diode = false;
+    every_condition(&lamp, "shunt diode, no blocking diode");
+    lamp = lw_lamp_circuit_default();
+    lamp.panel.cells = 10, lamp.panel.voc_v = 6.1, lamp.panel.vmp_v = 5.0;
+    lamp.charger.switching = false, lamp.charger.limit_a = 0.5;
+    lamp.pack.series = 1, lamp.pack.parallel = 4;
+    lamp.protection.reverse = LW_REVERSE_TRANSISTOR;
+    lamp.dusk.r1_ohm = 220e3, lamp.dusk.r2_ohm = 68e3, lamp.dusk.r3_ohm = 470e3, lamp.dusk.resistor_ohm = 12e3;
+    lamp.dusk.fet_gate_v = 2.5;
+    lamp.head.leds = 1, lamp.head.strings = 12, lamp.head.ballast_ohm = 10.0;
+    every_condition(&lamp, "one group, linear charger");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(random_circuits),
         cmocka_unit_test(current_sink),
         cmocka_unit_test(switching_elements),
+        cmocka_unit_test(whole_lamp),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,0 +1,37 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One lamp as built: nominal parts or one draw of scattered ones.
+ */
+#ifndef LANEWICK_LAMP_INSIDE_H
+#define LANEWICK_LAMP_INSIDE_H
+
+#include "lanewick/lamp_circuit.h"
+
+typedef struct lw_lamp_build {
+    lw_lamp_circuit lamp;
+    double rest_vf_v;   /* forward voltage of the strings beside the first */
+    double cell_v;      /* added to every cell's voltage */
+    double wire_factor; /* on every wire's resistance */
+    double full_factor; /* on the charger's voltage */
+    double light_factor;
+} lw_lamp_build;
+
+lw_lamp_build lw_lamp_nominal(const lw_lamp_circuit *lamp);
+bool lw_lamp_build_netlist(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena, lw_netlist *net,
+                           double start[LW_LAMP_NODES], lw_error *err);
+bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena,
+                         double points[LW_TEST_POINTS], lw_error *err);
+
+/* What the condition is: light, open-circuit voltage of a cell, state of the lamp before. */
+typedef struct lw_lamp_situation {
+    double lux, cell_v;
+    bool was_on, torn, shorted, reversed;
+} lw_lamp_situation;
+lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition);
+
+double lw_lamp_wire_ohm(const lw_lamp_wire *wire);
+
+/* Adds what the readings mean to out->findings. */
+void lw_lamp_judge(const lw_lamp_circuit *lamp, lw_lamp_readings *out);
+
+#endif
