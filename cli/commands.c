@@ -11,6 +11,8 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_pack,
     &lw_cmd_light,
     &lw_cmd_nights,
+    &lw_cmd_circuit,
+    &lw_cmd_mast,
 };
 
 const size_t lw_command_count = sizeof lw_commands / sizeof lw_commands[0];

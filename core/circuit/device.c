@@ -103,15 +103,16 @@ double lw_charger_current(const lw_element *element, double input_v, double outp
     const lw_charger_element *c = &element->charger;
     const double linear = c->efficiency > 0.0 ? 0.0 : 1.0;
     const double width = 0.01 * element->value;
-    const double limits[3] = {element->value, (c->full_v - output_v) / c->regulation_ohm,
-                              (input_v - c->start_v - linear * output_v) / c->input_ohm};
-    double weight[3];
-    const double wanted = soft_least(limits, 3, width, weight);
+    const double limits[4] = {element->value, (c->full_v - output_v) / c->regulation_ohm,
+                              (input_v - c->start_v - linear * output_v) / c->input_ohm,
+                              (input_v - c->dropout_v - output_v) / c->input_ohm};
+    double weight[4] = {0.0};
+    const double wanted = soft_least(limits, linear > 0.0 ? 3 : 4, width, weight);
     /* nothing flows back: a rounded corner at zero */
     const double x = wanted / width;
     const double passes = x > 40.0 ? 1.0 : x < -40.0 ? 0.0 : 1.0 / (1.0 + exp(-x));
     const double amps = x > 40.0 ? wanted : x < -40.0 ? 0.0 : width * log1p(exp(x));
-    *per_input = passes * weight[2] / c->input_ohm;
-    *per_output = -passes * (weight[1] / c->regulation_ohm + linear * weight[2] / c->input_ohm);
+    *per_input = passes * (weight[2] + weight[3]) / c->input_ohm;
+    *per_output = -passes * (weight[1] / c->regulation_ohm + (linear * weight[2] + weight[3]) / c->input_ohm);
     return amps;
 }

@@ -6,6 +6,8 @@
 #include "lanewick/dusk.h"
 #include "lanewick/wire.h"
 
+#include <string.h>
+
 lw_lamp_circuit lw_lamp_circuit_default(void)
 {
     return (lw_lamp_circuit){
@@ -155,6 +157,12 @@ const char *lw_test_point_name(lw_test_point point)
 const char *lw_test_point_text(lw_test_point point)
 {
     return points[point].text;
+}
+
+const char *lw_test_point_unit(lw_test_point point)
+{
+    const char *name = points[point].name;
+    return name[strlen(name) - 1] == 'a' ? "A" : "V";
 }
 
 lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition)

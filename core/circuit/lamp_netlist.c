@@ -89,7 +89,8 @@ static void add_charger(lw_netlist *net, const lw_lamp_build *b)
                                             .regulation_ohm = 0.02 * l->pack.series,
                                             .start_v = l->charger.switching ? 0.95 * hot_vmp_v : l->charger.dropout_v,
                                             .input_ohm = 0.05 * l->panel.vmp_v / l->panel.imp_a,
-                                            .efficiency = l->charger.switching ? l->charger.efficiency : 0.0}});
+                                            .efficiency = l->charger.switching ? l->charger.efficiency : 0.0,
+                                            .dropout_v = l->charger.dropout_v}});
     resistor(net, "charger leak", INPUT, GROUND, 1e6);
 }
 

@@ -95,6 +95,7 @@ const char *lw_lamp_condition_name(lw_lamp_condition condition);
 const char *lw_lamp_condition_text(lw_lamp_condition condition);
 const char *lw_test_point_name(lw_test_point point);
 const char *lw_test_point_text(lw_test_point point);
+const char *lw_test_point_unit(lw_test_point point); /* V or A */
 
 typedef struct lw_reading {
     double expected, low, high; /* 5 % and 95 % of lamps built from these parts */

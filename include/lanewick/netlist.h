@@ -33,9 +33,10 @@ typedef enum lw_element_kind {
 
 /* What a charger element does: output current the smallest of value, (full_v - output) / regulation_ohm and
  * (input - start_v) / input_ohm, where a linear charger (efficiency 0) starts at the output's voltage plus start_v and
- * passes its current through, and a switching one takes output power over efficiency from its input. */
+ * passes its current through; a step-down one takes output power over efficiency from its input and ends besides at
+ * (input - output - dropout_v) / input_ohm. */
 typedef struct lw_charger_element {
-    double full_v, regulation_ohm, start_v, input_ohm, efficiency;
+    double full_v, regulation_ohm, start_v, input_ohm, efficiency, dropout_v;
 } lw_charger_element;
 
 typedef struct lw_element {

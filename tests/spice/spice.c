@@ -43,11 +43,15 @@ static void put_charger(deck *d, size_t i, const lw_element *e)
     put(d, "Bx%zub x%zub 0 V=(%.12g-V(n%d))/%.12g", i, i, c->full_v, e->b, c->regulation_ohm);
     put(d, "Bx%zuc x%zuc 0 V=(V(n%d)-%.12g%s%s%d%s)/%.12g", i, i, e->a, c->start_v, linear ? "-V(" : "-0*V(", "n", e->b,
         ")", c->input_ohm);
-    put(d, "Bx%zul x%zul 0 V=min(min(V(x%zua),V(x%zub)),V(x%zuc))", i, i, i, i, i);
+    if (linear)
+        put(d, "Bx%zud x%zud 0 V=1e6", i, i);
+    else
+        put(d, "Bx%zud x%zud 0 V=(V(n%d)-%.12g-V(n%d))/%.12g", i, i, e->a, c->dropout_v, e->b, c->input_ohm);
+    put(d, "Bx%zul x%zul 0 V=min(min(V(x%zua),V(x%zub)),min(V(x%zuc),V(x%zud)))", i, i, i, i, i, i);
     put(d,
         "Bx%zus x%zus 0 V=V(x%zul)-%.12g*ln(exp((V(x%zul)-V(x%zua))/%.12g)+exp((V(x%zul)-V(x%zub))/%.12g)+"
-        "exp((V(x%zul)-V(x%zuc))/%.12g))",
-        i, i, i, w, i, i, w, i, i, w, i, i, w);
+        "exp((V(x%zul)-V(x%zuc))/%.12g)+exp((V(x%zul)-V(x%zud))/%.12g))",
+        i, i, i, w, i, i, w, i, i, w, i, i, w, i, i, w);
     put(d, "Bx%zui x%zui 0 V=(V(x%zus)>%.12g)?V(x%zus):%.12g*ln(1+exp(max(V(x%zus),%.12g)/%.12g))", i, i, i, 40 * w, i,
         w, i, -40 * w, w);
     put(d, "Bx%zuo 0 n%d I=V(x%zui)", i, e->b, i);

@@ -1,0 +1,84 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick circuit: what each test point of a lamp should read, and what would hurt.
+ */
+#include "cli.h"
+
+#include "lanewick/circuit_json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { ARENA_BYTES = 4 << 20, MAX_BYTES = 1 << 20, DRAWS = 400 };
+
+/* No "-0.000" for what is nothing. */
+static double plain(double x)
+{
+    return x > -5e-5 && x < 5e-5 ? 0.0 : x;
+}
+
+static void print_readings(const lw_lamp_readings *r)
+{
+    for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
+        (void)printf("%s%s\n", c ? "\n" : "", lw_lamp_condition_text((lw_lamp_condition)c));
+        for (int p = 0; p < LW_TEST_POINTS; p++) {
+            const lw_reading *one = &r->at[c][p];
+            const char *unit = lw_test_point_unit((lw_test_point)p);
+            (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n", lw_test_point_text((lw_test_point)p), one->expected,
+                         unit, plain(one->low), plain(one->high));
+        }
+    }
+    (void)puts("\nThe band holds nine of ten lamps built from such parts.\n");
+    for (size_t i = 0; i < r->finding_count; i++)
+        (void)printf("%s (%s): %s.\n", lw_finding_level_text(r->findings[i].level),
+                     lw_lamp_condition_text(r->findings[i].condition), r->findings[i].text);
+    (void)puts("CAUTION: measure volts only while the pack is connected; an ammeter across a pack is a short circuit. "
+               "Fuse first, pack last.");
+}
+
+static int answer(const lw_lamp_readings *readings, bool json)
+{
+    const lw_lamp_finding *refusal = lw_lamp_refusal(readings);
+    if (json) {
+        char *text = lw_lamp_readings_to_json(readings);
+        (void)puts(text ? text : "");
+        free(text);
+    } else {
+        print_readings(readings);
+    }
+    return refusal ? LW_EXIT_REFUSED : LW_EXIT_DONE;
+}
+
+static int run(int argc, char **argv)
+{
+    static lw_lamp_readings readings;
+    lw_error err = {0};
+    lw_lamp_circuit lamp;
+    char *bytes = NULL;
+    size_t length = 0;
+    const bool json = lw_cli_take_switch(&argc, argv, "--json");
+    if (!lw_cli_no_more_options(argc, argv, &err))
+        return lw_cli_fail(&err, json);
+    if (argc != 2) {
+        (void)lw_fail(&err, LW_WRONG_INPUT, "file",
+                      "lanewick circuit needs one circuit document; see lanewick circuit "
+                      "--help.");
+        return lw_cli_fail(&err, json);
+    }
+    lw_arena arena = lw_cli_arena(ARENA_BYTES);
+    const bool done = lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err) &&
+                      lw_lamp_circuit_from_json(bytes, length, &lamp, &err) &&
+                      lw_lamp_read(&lamp, DRAWS, 1, &arena, &readings, &err);
+    const int code = done ? answer(&readings, json) : lw_cli_fail(&err, json);
+    free(bytes);
+    free(arena.base);
+    return code;
+}
+
+const lw_command lw_cmd_circuit = {
+    .name = "circuit",
+    .summary = "a lamp's test points at named conditions, and what would hurt",
+    .usage = "lanewick circuit FILE.json     readings by day, night, dusk, empty, torn, shorted, reversed (format\n"
+             "                               lanewick.circuit/1); --json for one JSON object; exit 3 when refused\n",
+    .run = run,
+};

@@ -1,0 +1,164 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Document of a lamp's circuit and its readings: see lanewick/circuit_json.h.
+ */
+#include "lanewick/circuit_json.h"
+
+#include "doc.h"
+#include "json_help.h"
+
+/* A number that replaces *value when the key is there; the finer checks stand in lw_lamp_circuit_check. */
+static void number(lw_doc *doc, const char *key, double low, double high, const char *unit, double *value)
+{
+    *value = lw_doc_number_or(doc, key, low, high, (lw_doc_or){*value, unit, NULL});
+}
+
+static void whole(lw_doc *doc, const char *key, int low, int high, int *value)
+{
+    *value = lw_doc_integer_or(doc, key, low, high, (lw_doc_or){*value, "", NULL});
+}
+
+static void read_panel(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "panel", false);
+    whole(&doc, "cells", 1, 144, &out->panel.cells);
+    number(&doc, "voc_v", 0.4, 60.0, "V", &out->panel.voc_v);
+    number(&doc, "isc_a", 0.01, 20.0, "A", &out->panel.isc_a);
+    number(&doc, "vmp_v", 0.3, 60.0, "V", &out->panel.vmp_v);
+    number(&doc, "imp_a", 0.005, 20.0, "A", &out->panel.imp_a);
+    number(&doc, "shunt_ohm", 10.0, 1e7, "ohm", &out->panel.shunt_ohm);
+    out->panel.blocking_diode = lw_doc_flag_or(&doc, "blocking_diode", out->panel.blocking_diode, NULL);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_charger(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "charger", false);
+    out->charger.switching = lw_doc_choice(&doc, "kind", "linear|switching", out->charger.switching, NULL) == 1;
+    number(&doc, "limit_a", 0.01, 30.0, "A", &out->charger.limit_a);
+    number(&doc, "dropout_v", 0.02, 3.0, "V", &out->charger.dropout_v);
+    number(&doc, "efficiency", 0.5, 0.99, "", &out->charger.efficiency);
+    number(&doc, "tolerance_pct", 0.0, 5.0, "%", &out->charger.tolerance_pct);
+    out->charger.long_life = lw_doc_flag_or(&doc, "long_life", out->charger.long_life, NULL);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_pack(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "pack", false);
+    out->pack.voltage_class = (lw_charge_class)lw_doc_choice(&doc, "voltage_class", LW_CHARGE_CLASS_WORDS,
+                                                             (int)out->pack.voltage_class, NULL);
+    whole(&doc, "series", 1, 14, &out->pack.series);
+    whole(&doc, "parallel", 1, 200, &out->pack.parallel);
+    number(&doc, "cell_ohm", 0.002, 2.0, "ohm", &out->pack.cell_ohm);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_protection(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "protection", false);
+    number(&doc, "board_ohm", 0.001, 2.0, "ohm", &out->protection.board_ohm);
+    number(&doc, "trip_a", 0.0, 200.0, "A", &out->protection.trip_a);
+    number(&doc, "fuse_a", 0.0, 40.0, "A", &out->protection.fuse_a);
+    out->protection.fuse_kind =
+        (lw_fuse_kind)lw_doc_choice(&doc, "fuse_kind", LW_FUSE_KIND_WORDS, (int)out->protection.fuse_kind, NULL);
+    out->protection.reverse =
+        (lw_reverse_guard)lw_doc_choice(&doc, "reverse_guard", LW_REVERSE_WORDS, (int)out->protection.reverse, NULL);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_switch(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "switch", false);
+    number(&doc, "r10_ohm", 100.0, 1e7, "ohm", &out->dusk.r10_ohm);
+    number(&doc, "gamma", 0.2, 1.5, "", &out->dusk.gamma);
+    number(&doc, "resistor_ohm", 100.0, 1e8, "ohm", &out->dusk.resistor_ohm);
+    number(&doc, "r1_ohm", 100.0, 1e8, "ohm", &out->dusk.r1_ohm);
+    number(&doc, "r2_ohm", 100.0, 1e8, "ohm", &out->dusk.r2_ohm);
+    number(&doc, "r3_ohm", 100.0, 1e8, "ohm", &out->dusk.r3_ohm);
+    number(&doc, "supply_ma", 0.0005, 50.0, "mA", &out->dusk.supply_ma);
+    number(&doc, "transistor_ohm", 0.0005, 10.0, "ohm", &out->dusk.fet_ohm);
+    number(&doc, "gate_v", 1.0, 10.0, "V", &out->dusk.fet_gate_v);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_head(lw_doc *lamp, lw_lamp_circuit *out)
+{
+    lw_doc doc = lw_doc_part(lamp, "head", false);
+    whole(&doc, "strings", 1, 200, &out->head.strings);
+    whole(&doc, "leds_in_series", 1, 20, &out->head.leds);
+    number(&doc, "vf_v", 1.5, 4.5, "V", &out->head.vf_v);
+    number(&doc, "led_a", 0.0005, 3.0, "A", &out->head.led_a);
+    number(&doc, "led_max_a", 0.0005, 10.0, "A", &out->head.led_max_a);
+    number(&doc, "slope_ohm", 0.01, 200.0, "ohm", &out->head.slope_ohm);
+    number(&doc, "ballast_ohm", 0.01, 1e5, "ohm", &out->head.ballast_ohm);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_wire(lw_doc *lamp, const char *key, lw_lamp_wire *out)
+{
+    lw_doc doc = lw_doc_part(lamp, key, false);
+    number(&doc, "length_m", 0.01, 200.0, "m", &out->length_m);
+    number(&doc, "area_mm2", 0.05, 50.0, "mm2", &out->area_mm2);
+    (void)lw_doc_done(&doc);
+}
+
+bool lw_lamp_circuit_from_json(const char *text, size_t length, lw_lamp_circuit *out, lw_error *err)
+{
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json)
+        return false;
+    lw_doc_root root = {.err = err};
+    lw_doc doc = lw_doc_open(&root, json, "");
+    char name[120];
+    *out = lw_lamp_circuit_default();
+    (void)lw_doc_choice(&doc, "format", "lanewick.circuit/1", -1, NULL);
+    lw_doc_text(&doc, "name", "", name, sizeof name);
+    read_panel(&doc, out);
+    read_charger(&doc, out);
+    read_pack(&doc, out);
+    read_protection(&doc, out);
+    read_switch(&doc, out);
+    read_head(&doc, out);
+    read_wire(&doc, "panel_wire", &out->panel_wire);
+    read_wire(&doc, "pack_wire", &out->pack_wire);
+    read_wire(&doc, "head_wire", &out->head_wire);
+    const bool done = lw_doc_done(&doc);
+    json_decref(json);
+    return done && lw_lamp_circuit_check(out, err);
+}
+
+static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c)
+{
+    json_t *points = json_object();
+    for (int p = 0; p < LW_TEST_POINTS; p++) {
+        const lw_reading *r = &readings->at[c][p];
+        json_t *one = json_object();
+        json_object_set_new(one, "expected", lw_json_number(r->expected));
+        json_object_set_new(one, "low", lw_json_number(r->low));
+        json_object_set_new(one, "high", lw_json_number(r->high));
+        json_object_set_new(points, lw_test_point_name((lw_test_point)p), one);
+    }
+    json_t *object = json_object();
+    json_object_set_new(object, "text", json_string(lw_lamp_condition_text(c)));
+    json_object_set_new(object, "points", points);
+    return object;
+}
+
+char *lw_lamp_readings_to_json(const lw_lamp_readings *readings)
+{
+    json_t *conditions = json_object(), *findings = json_array();
+    for (int c = 0; c < LW_LAMP_CONDITIONS; c++)
+        json_object_set_new(conditions, lw_lamp_condition_name((lw_lamp_condition)c),
+                            condition(readings, (lw_lamp_condition)c));
+    for (size_t i = 0; i < readings->finding_count; i++) {
+        const lw_lamp_finding *f = &readings->findings[i];
+        json_array_append_new(findings, json_pack("{s:s,s:s,s:s}", "level", lw_finding_level_text(f->level),
+                                                  "condition", lw_lamp_condition_name(f->condition), "text", f->text));
+    }
+    json_t *object = json_pack("{s:o,s:o,s:b}", "conditions", conditions, "findings", findings, "refused",
+                               lw_lamp_refusal(readings) != NULL);
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    json_decref(object);
+    return text;
+}

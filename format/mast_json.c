@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Document of a mast and the result of its check: see lanewick/mast_json.h.
+ */
+#include "lanewick/mast_json.h"
+
+#include "doc.h"
+#include "json_help.h"
+
+static double number(lw_doc *doc, const char *key, double low, double high, const char *unit, double fallback)
+{
+    return lw_doc_number_or(doc, key, low, high, (lw_doc_or){fallback, unit, NULL});
+}
+
+static void read_wind(lw_doc *mast, lw_mast_wish *out)
+{
+    if (!lw_doc_has(mast, "wind"))
+        return;
+    lw_doc doc = lw_doc_part(mast, "wind", true);
+    out->wind_given = true;
+    out->wind.speed_m_s = lw_doc_number(&doc, "speed_m_s", 5.0, 90.0, "m/s");
+    out->wind.label = (lw_wind_label)lw_doc_choice(&doc, "speed_is", LW_WIND_LABEL_WORDS, -1, NULL);
+    out->wind.terrain = (lw_terrain)lw_doc_choice(&doc, "terrain", LW_TERRAIN_WORDS, -1, NULL);
+    out->wind.air_kg_m3 = number(&doc, "air_kg_m3", 0.7, 1.25, "kg/m3", 1.25);
+    out->wind.directionality = number(&doc, "directionality", 0.8, 1.0, "", 0.85);
+    out->wind.topography = number(&doc, "topography", 1.0, 3.0, "", 1.0);
+    out->return_years = number(&doc, "return_years", 2.0, 1000.0, "years", 50.0);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_part(lw_doc *mast, const char *key, lw_mast_part *part, lw_mast_wish *out)
+{
+    if (!lw_doc_has(mast, key))
+        return;
+    lw_doc doc = lw_doc_part(mast, key, true);
+    part->area_m2 = lw_doc_number(&doc, "area_m2", 0.0, 3.0, "m2");
+    part->height_m = lw_doc_number(&doc, "height_m", 0.1, 14.0, "m");
+    part->kg = number(&doc, "kg", 0.0, 200.0, "kg", 0.0);
+    part->coefficient = number(&doc, "force_coefficient", 0.4, 2.5, "", part->coefficient);
+    if (part == &out->panel) {
+        out->panel_tilt_deg = lw_doc_number(&doc, "tilt_deg", 0.0, 90.0, "degree");
+        out->panel_width_m = number(&doc, "width_m", 0.0, 3.0, "m", 0.0);
+    }
+    if (part == &out->head)
+        out->head_arm_m = number(&doc, "arm_m", 0.0, 3.0, "m", 0.0);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_pipe(lw_doc *mast, lw_mast_wish *out)
+{
+    lw_doc doc = lw_doc_part(mast, "pipe", true);
+    out->material = (size_t)lw_doc_choice(&doc, "material", LW_MAST_MATERIAL_WORDS, 0, NULL);
+    out->height_m = lw_doc_number(&doc, "height_m", 0.5, 12.0, "m");
+    out->pipe.diameter_mm = lw_doc_number(&doc, "diameter_mm", 15.0, 400.0, "mm");
+    out->pipe.wall_mm = lw_doc_number(&doc, "wall_mm", 0.5, 200.0, "mm");
+    out->hole_mm = number(&doc, "hole_mm", 0.0, 200.0, "mm", 0.0);
+    out->wall_temp_c = number(&doc, "wall_temp_c", -40.0, 80.0, "degC", out->wall_temp_c);
+    out->age_years = number(&doc, "age_years", 0.0, 50.0, "years", 0.0);
+    out->wall_measured = lw_doc_flag_or(&doc, "wall_measured", false, NULL);
+    out->welded = lw_doc_flag_or(&doc, "welded", false, NULL);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_base(lw_doc *mast, lw_mast_wish *out, lw_error *err)
+{
+    lw_doc doc = lw_doc_part(mast, "base", true);
+    const int soil = lw_doc_choice(&doc, "soil", LW_SOIL_WORDS "|other", -1, NULL);
+    if (soil >= 0 && soil <= (int)LW_SOIL_SOFT && !lw_soil_lateral_pa_per_m((lw_soil)soil, &out->soil_pa_per_m, err))
+        doc.root->failed = true;
+    if (soil == (int)LW_SOIL_SOFT + 1)
+        out->soil_pa_per_m = lw_doc_number(&doc, "soil_pa_per_m", 1000.0, 200000.0, "Pa/m");
+    out->doubled = lw_doc_flag_or(&doc, "doubled", false, NULL);
+    out->paved = lw_doc_flag_or(&doc, "paved", false, NULL);
+    out->flooded = lw_doc_flag_or(&doc, "flooded", false, NULL);
+    out->collar_m = number(&doc, "collar_m", 0.015, 1.5, "m", out->pipe.diameter_mm / 1000.0);
+    out->loose_m = number(&doc, "loose_m", 0.0, 1.0, "m", out->loose_m);
+    out->depth_m = number(&doc, "depth_m", 0.0, 4.0, "m", 0.0);
+    (void)lw_doc_done(&doc);
+}
+
+static void read_place(lw_doc *mast, lw_mast_wish *out)
+{
+    lw_doc doc = lw_doc_part(mast, "place", false);
+    out->hill = lw_doc_flag_or(&doc, "hill", false, NULL);
+    out->on_building = lw_doc_flag_or(&doc, "on_building", false, NULL);
+    out->people_below = lw_doc_flag_or(&doc, "people_below", false, NULL);
+    out->power_line_near = lw_doc_flag_or(&doc, "power_line_near", false, NULL);
+    out->guyed = lw_doc_flag_or(&doc, "guyed", false, NULL);
+    (void)lw_doc_done(&doc);
+}
+
+bool lw_mast_from_json(const char *text, size_t length, lw_mast_wish *out, lw_error *err)
+{
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json)
+        return false;
+    lw_doc_root root = {.err = err};
+    lw_doc doc = lw_doc_open(&root, json, "");
+    char name[120];
+    *out = lw_mast_wish_default();
+    (void)lw_doc_choice(&doc, "format", "lanewick.mast/1", -1, NULL);
+    lw_doc_text(&doc, "name", "", name, sizeof name);
+    read_wind(&doc, out);
+    read_part(&doc, "panel", &out->panel, out);
+    read_part(&doc, "box", &out->box, out);
+    read_part(&doc, "head", &out->head, out);
+    read_pipe(&doc, out);
+    read_base(&doc, out, err);
+    read_place(&doc, out);
+    const bool done = lw_doc_done(&doc);
+    json_decref(json);
+    return done;
+}
+
+static void set(json_t *object, const char *key, double value)
+{
+    json_object_set_new(object, key, lw_json_number(value));
+}
+
+static json_t *notes(const lw_mast_result *r, size_t first, size_t last)
+{
+    json_t *list = json_array();
+    for (size_t i = first; i < last; i++)
+        json_array_append_new(list, json_string(r->notes[i]));
+    return list;
+}
+
+static void set_numbers(json_t *object, const lw_mast_result *r)
+{
+    set(object, "mean_m_s", r->wind.mean_m_s);
+    set(object, "peak_pressure_pa", r->wind.peak_pressure_pa);
+    set(object, "panel_n", r->panel_n);
+    set(object, "box_n", r->box_n);
+    set(object, "head_n", r->head_n);
+    set(object, "pipe_n", r->pipe_n);
+    set(object, "lift_n", r->lift_n);
+    set(object, "twist_nm", r->twist_nm);
+    set(object, "shear_n", r->bending.shear_n);
+    set(object, "arm_m", r->arm_m);
+    set(object, "moment_nm", r->bending.moment_nm);
+    set(object, "stress_mpa", r->bending.stress_mpa);
+    set(object, "factored_stress_mpa", r->bending.factored_mpa);
+    set(object, "allowed_mpa", r->bending.allowed_mpa);
+    set(object, "reserve", r->bending.reserve);
+    set(object, "sway_mm", r->bending.sway_mm);
+    set(object, "frequency_hz", r->vibration.frequency_hz);
+    set(object, "shedding_m_s", r->vibration.critical_m_s);
+    set(object, "base_depth_m", r->depth_m);
+    set(object, "base_margin", r->base_margin);
+}
+
+char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
+{
+    static const char *const verdicts[] = {"stands", "engineer", "not_checked", "falls"};
+    json_t *object = json_object();
+    json_object_set_new(object, "verdict", json_string(verdicts[result->verdict]));
+    json_object_set_new(object, "verdict_text", json_string(lw_mast_verdict_text(result->verdict)));
+    if (wish->wind_given)
+        set_numbers(object, result);
+    set(object, "total_kg", result->total_kg);
+    json_object_set_new(object, "reasons", notes(result, 0, result->reasons));
+    json_object_set_new(object, "cautions", notes(result, result->reasons, result->note_count));
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    json_decref(object);
+    return text;
+}

@@ -1,0 +1,192 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The whole lamp: readings against closed forms, bands that hold what they say, failures that are told and refused.
+ * (The same netlists are compared with a general circuit solver in tests/spice.)
+ */
+#include "lanewick/circuit_json.h"
+#include "lanewick/eseries.h"
+#include "lanewick/fuse.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+static unsigned char memory[2 << 20];
+
+static lw_lamp_readings read_lamp(const lw_lamp_circuit *lamp, int draws, uint64_t seed)
+{
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    lw_error err = {0};
+    lw_lamp_readings readings = {0};
+    if (!lw_lamp_read(lamp, draws, seed, &arena, &readings, &err))
+        fail_msg("%s", err.message);
+    return readings;
+}
+
+static double at(const lw_lamp_readings *r, lw_lamp_condition c, lw_test_point p)
+{
+    return r->at[c][p].expected;
+}
+
+/* R1 = R2 = 100k, R3 = 220k: the reference is 0.40741 of the supply with the lamp off, 0.59259 with it on; the divider
+ * in 90,000 lux has 15k x 9000^-0.6 over 22k; LED string (V - n V0) / (R + n r). Closed forms. */
+static void readings_are_the_closed_forms(void **state)
+{
+    (void)state;
+    const lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    const lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    const double day_bus = at(&r, LW_LAMP_NOON_CHARGING, LW_TP_BUS_V),
+                 night_bus = at(&r, LW_LAMP_MIDNIGHT, LW_TP_BUS_V);
+    assert_true(fabs(at(&r, LW_LAMP_NOON_CHARGING, LW_TP_REFERENCE_V) / day_bus - 0.40741) < 1e-4);
+    assert_true(fabs(at(&r, LW_LAMP_MIDNIGHT, LW_TP_REFERENCE_V) / night_bus - 0.59259) < 1e-4);
+    const double ldr = 15000.0 * pow(9000.0, -0.6);
+    assert_true(fabs(at(&r, LW_LAMP_NOON_CHARGING, LW_TP_NODE_V) / day_bus - 22e3 / (22e3 + ldr)) < 1e-4);
+    const double head = at(&r, LW_LAMP_MIDNIGHT, LW_TP_HEAD_V);
+    assert_true(fabs(at(&r, LW_LAMP_MIDNIGHT, LW_TP_STRING_A) - (head - 3 * 2.75) / (47.0 + 6.0)) < 0.0003);
+    assert_true(at(&r, LW_LAMP_NOON_FULL, LW_TP_LAMP_A) < 1e-5);
+    assert_true(at(&r, LW_LAMP_NOON_FULL, LW_TP_BUS_V) < 12.6);
+    assert_true(at(&r, LW_LAMP_NOON_CHARGING, LW_TP_PACK_A) < -0.5);
+}
+
+/* Power into the charger times its efficiency is power out of it. */
+static void the_charger_keeps_its_efficiency(void **state)
+{
+    (void)state;
+    const lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    const lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    const double in = at(&r, LW_LAMP_NOON_CHARGING, LW_TP_CHARGER_V) * at(&r, LW_LAMP_NOON_CHARGING, LW_TP_PANEL_A);
+    const double out = at(&r, LW_LAMP_NOON_CHARGING, LW_TP_BUS_V) * at(&r, LW_LAMP_NOON_CHARGING, LW_TP_CHARGE_A);
+    assert_true(fabs(out / in - 0.90) < 0.001);
+}
+
+/* A band from one set of draws must hold about nine of ten lamps of another set: its ends agree to a tenth of its
+ * width, and the same seed gives the same bits. */
+static void bands_repeat(void **state)
+{
+    (void)state;
+    const lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    const lw_lamp_readings a = read_lamp(&lamp, 400, 1), b = read_lamp(&lamp, 400, 2), c = read_lamp(&lamp, 400, 1);
+    assert_memory_equal(&a.at[LW_LAMP_DUSK], &c.at[LW_LAMP_DUSK], sizeof a.at[LW_LAMP_DUSK]);
+    for (int p = 0; p < LW_TEST_POINTS; p++) {
+        const lw_reading *x = &a.at[LW_LAMP_DUSK][p], *y = &b.at[LW_LAMP_DUSK][p];
+        const double width = x->high - x->low;
+        assert_true(x->low <= x->expected && x->expected <= x->high);
+        assert_true(fabs(x->low - y->low) <= 0.15 * width + 1e-9 && fabs(x->high - y->high) <= 0.15 * width + 1e-9);
+    }
+    const lw_reading *string = &a.at[LW_LAMP_DUSK][LW_TP_STRING_A];
+    assert_true(string->high - string->low > 0.005 && string->high - string->low < 0.03);
+}
+
+static bool told(const lw_lamp_readings *r, lw_finding_level level, lw_lamp_condition c, const char *part)
+{
+    for (size_t i = 0; i < r->finding_count; i++)
+        if (r->findings[i].level == level && r->findings[i].condition == c && strstr(r->findings[i].text, part))
+            return true;
+    return false;
+}
+
+static void what_hurts_is_told(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    assert_null(lw_lamp_refusal(&r));
+    assert_true(told(&r, LW_FINDING_DANGER, LW_LAMP_REVERSED, "destroyed"));
+    lamp.protection.reverse = LW_REVERSE_DIODE;
+    r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_GOOD, LW_LAMP_REVERSED, "blow the fuse"));
+    lamp.protection.reverse = LW_REVERSE_TRANSISTOR;
+    lamp.panel.blocking_diode = false;
+    lamp.dusk.fet_gate_v = 10.0;
+    r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_GOOD, LW_LAMP_REVERSED, "guard holds"));
+    assert_true(told(&r, LW_FINDING_CAUTION, LW_LAMP_EMPTY, "guaranteed"));
+    lamp = lw_lamp_circuit_default();
+    lamp.panel.cells = 18, lamp.panel.voc_v = 10.8, lamp.panel.vmp_v = 8.8;
+    r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_CAUTION, LW_LAMP_NOON_CHARGING, "does not fit"));
+}
+
+static void what_burns_is_refused(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    lamp.protection.fuse_kind = LW_FUSE_GLASS;
+    lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_SHORTED, "blade fuse"));
+    lamp = lw_lamp_circuit_default();
+    lamp.head.ballast_ohm = 10.0;
+    r = read_lamp(&lamp, 50, 1);
+    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_DUSK, "greater ballast"));
+    lamp = lw_lamp_circuit_default();
+    lamp.head_wire.length_m = 60.0, lamp.protection.fuse_a = 10.0, lamp.protection.trip_a = 20.0;
+    r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_SHORTED, "neither the board"));
+    assert_non_null(lw_lamp_refusal(&r));
+}
+
+static void unprotected_packs_are_refused(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    lw_error err = {0};
+    lamp.protection.fuse_a = 0.0;
+    assert_false(lw_lamp_circuit_check(&lamp, &err));
+    assert_int_equal(err.family, LW_REFUSED);
+    lamp = lw_lamp_circuit_default();
+    err = (lw_error){0};
+    lamp.protection.trip_a = 0.0;
+    assert_false(lw_lamp_circuit_check(&lamp, &err));
+    assert_int_equal(err.family, LW_REFUSED);
+    lamp = lw_lamp_circuit_default();
+    err = (lw_error){0};
+    lamp.charger.tolerance_pct = 3.0;
+    assert_false(lw_lamp_circuit_check(&lamp, &err));
+    assert_int_equal(err.family, LW_REFUSED);
+    lamp = lw_lamp_circuit_default();
+    err = (lw_error){0};
+    lamp.panel.cells = 20;
+    assert_false(lw_lamp_circuit_check(&lamp, &err));
+    assert_string_equal(err.field, "panel.cells");
+}
+
+static void documents_are_read_strictly(void **state)
+{
+    (void)state;
+    static const char good[] = "{\"format\":\"lanewick.circuit/1\",\"pack\":{\"series\":3,\"parallel\":4}}";
+    static const char wrong[] = "{\"format\":\"lanewick.circuit/1\",\"pack\":{\"paralel\":4}}";
+    lw_lamp_circuit lamp;
+    lw_error err = {0};
+    assert_true(lw_lamp_circuit_from_json(good, sizeof good - 1, &lamp, &err));
+    assert_int_equal(lamp.pack.parallel, 4);
+    assert_false(lw_lamp_circuit_from_json(wrong, sizeof wrong - 1, &lamp, &err));
+    assert_non_null(strstr(err.message, "parallel"));
+    for (size_t cut = 0; cut < sizeof good - 1; cut++) {
+        lw_error cut_err = {0};
+        assert_false(lw_lamp_circuit_from_json(good, cut, &lamp, &cut_err));
+    }
+    const lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    char *text = lw_lamp_readings_to_json(&r);
+    assert_non_null(strstr(text, "\"midnight\""));
+    free(text);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(readings_are_the_closed_forms),
+        cmocka_unit_test(the_charger_keeps_its_efficiency),
+        cmocka_unit_test(bands_repeat),
+        cmocka_unit_test(what_hurts_is_told),
+        cmocka_unit_test(what_burns_is_refused),
+        cmocka_unit_test(unprotected_packs_are_refused),
+        cmocka_unit_test(documents_are_read_strictly),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
