@@ -45,10 +45,14 @@ static const lw_figure *const figures[] = {
     &lw_fig_self_discharge,
     &lw_fig_equalising_current,
     &lw_fig_meter_check,
+    &lw_fig_ageing_nmc,
+    &lw_fig_ageing_lfp,
     /* pack */
     /* power */
     &lw_fig_panel,
     &lw_fig_worst_month,
+    &lw_fig_panel_measured,
+    &lw_fig_panel_match,
     /* circuit */
     &lw_fig_nearest_value,
     &lw_fig_led_string,

@@ -43,10 +43,14 @@ extern const lw_figure lw_fig_resistance_two_pulse;
 extern const lw_figure lw_fig_self_discharge;
 extern const lw_figure lw_fig_equalising_current;
 extern const lw_figure lw_fig_meter_check;
+extern const lw_figure lw_fig_ageing_nmc;
+extern const lw_figure lw_fig_ageing_lfp;
 /* pack */
 /* power */
 extern const lw_figure lw_fig_panel;
 extern const lw_figure lw_fig_worst_month;
+extern const lw_figure lw_fig_panel_measured;
+extern const lw_figure lw_fig_panel_match;
 /* circuit */
 extern const lw_figure lw_fig_nearest_value;
 extern const lw_figure lw_fig_led_string;
