@@ -48,6 +48,8 @@ static const lw_figure *const figures[] = {
     &lw_fig_ageing_nmc,
     &lw_fig_ageing_lfp,
     /* pack */
+    &lw_fig_group_sharing,
+    &lw_fig_protection_limits,
     /* power */
     &lw_fig_panel,
     &lw_fig_worst_month,
@@ -61,6 +63,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_fuse,
     &lw_fig_pack_fault,
     &lw_fig_cell_fuse,
+    &lw_fig_fuse_wire,
     &lw_fig_dusk_switch,
     &lw_fig_dusk_tolerance,
     &lw_fig_sun_lux,

@@ -46,6 +46,8 @@ extern const lw_figure lw_fig_meter_check;
 extern const lw_figure lw_fig_ageing_nmc;
 extern const lw_figure lw_fig_ageing_lfp;
 /* pack */
+extern const lw_figure lw_fig_group_sharing;
+extern const lw_figure lw_fig_protection_limits;
 /* power */
 extern const lw_figure lw_fig_panel;
 extern const lw_figure lw_fig_worst_month;
@@ -59,6 +61,7 @@ extern const lw_figure lw_fig_ampacity;
 extern const lw_figure lw_fig_fuse;
 extern const lw_figure lw_fig_pack_fault;
 extern const lw_figure lw_fig_cell_fuse;
+extern const lw_figure lw_fig_fuse_wire;
 extern const lw_figure lw_fig_dusk_switch;
 extern const lw_figure lw_fig_dusk_tolerance;
 extern const lw_figure lw_fig_sun_lux;
