@@ -15,10 +15,10 @@
 enum { MORE_PANEL, MORE_PACK, DIM, TRIM, WHAT_IFS };
 
 static const double quarter_more = 1.25;
+static const int days_in[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 static void nights_of_month(const double *dark, double night_h[LW_MONTHS])
 {
-    static const int days_in[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     int day = 0;
     for (int m = 0; m < LW_MONTHS; m++) {
         night_h[m] = 0.0;
@@ -155,6 +155,28 @@ static bool how_near(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
     return true;
 }
 
+/* Sun in the plane of the panel behind glass and dirt, mean day of each month [kWh/m2]. */
+static void month_sun(const lw_plan_work *work, double sun[LW_MONTHS])
+{
+    for (int m = 0, h = 0; m < LW_MONTHS; m++) {
+        double sum = 0.0;
+        const int end = h + 24 * days_in[m];
+        for (; h < end; h++)
+            for (int i = 0; i < LW_LANES; i++)
+                sum += (double)work->drive[0].light_w_m2[h][i];
+        sun[m] = sum / (LW_LANES * days_in[m]) / 1000.0;
+    }
+}
+
+/* The textbook's answer: three nights of store to 80 % depth; of the rated panel energy, glass and dirt being counted
+ * already, 60 % reaches the lamp with the usual reserve of a fifth (common practice). */
+static void textbook(const lw_plan_work *work, lw_plan_kind *kind)
+{
+    double sun[LW_MONTHS];
+    month_sun(work, sun);
+    kind->textbook = lw_worst_month_size(kind->outcome.load_month_wh, sun, 0.6, 3.0, 0.8);
+}
+
 /* The chosen lamp through the brief's own year. */
 static bool own_year(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
 {
@@ -176,6 +198,7 @@ bool lw_work_explain(lw_plan_work *work, lw_error *err)
         lw_plan_kind *kind = &plan->kind[i];
         nights_of_month(dark, kind->night_h);
         kind->load_wh_night = lw_mean(kind->outcome.load_month_wh, LW_MONTHS);
+        textbook(work, kind);
         if (!what_ifs(work, kind, err) || !years_ahead(work, kind, err) || !own_year(work, kind, err) ||
             (!kind->keeps && !how_near(work, kind, err)))
             return false;

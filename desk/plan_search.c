@@ -168,8 +168,11 @@ static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t ro
 {
     size_t from = 0, to = *count;
     for (int round = 0; round < 3 && from < to; round++) {
-        for (size_t i = from; i < to; i++)
-            s->trial[i - from] = lw_trial_of(s->work, s->kind, &candidates[i].design, LW_WORK_BLOCKS);
+        for (size_t i = from; i < to; i++) {
+            const bool hopeless = candidates[i].outcome.sure_share < 0.5; /* fewer draws tell enough */
+            s->trial[i - from] =
+                lw_trial_of(s->work, s->kind, &candidates[i].design, hopeless ? LW_WORK_SCREEN : LW_WORK_BLOCKS);
+        }
         if (!lw_work_run(s->work, s->trial, to - from, err))
             return false;
         size_t end = to;
@@ -196,7 +199,7 @@ static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t ro
  * share a shelf have a choice. */
 static size_t shortlist(search *s, lw_candidate *out, size_t room)
 {
-    static const size_t of_front = 10;
+    static const size_t of_front = 8;
     size_t n = 0;
     for (size_t p = 0; p < s->work->brief->shelf.panel_count && n + of_front < room; p++)
         for (int panels = 1; panels <= s->work->brief->shelf.most_panels && n + of_front < room; panels++) {

@@ -114,6 +114,8 @@ static void helps(const lw_text *text, const lw_plan *plan)
         what_if(text, &kind->more_pack);
         what_if(text, &kind->dim);
         what_if(text, &kind->trim);
+        (void)fprintf(text->out, "    the textbook (worst month, three nights of store) would say: %.0f W, %.0f Wh\n",
+                      kind->textbook.panel_w, kind->textbook.pack_wh);
         if (!isnan(kind->file_dark_nights))
             (void)fprintf(text->out, "    %-60s %.0f\n", "the year of your weather file, as planned",
                           kind->file_dark_nights);

@@ -94,6 +94,10 @@ json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int num
     json_object_set_new(out, "light",
                         json_pack("{s:o,s:o,s:o}", "lumens", lw_json_number(lamp->lumens), "head_w",
                                   lw_json_number(lamp->head_w), "load_wh_night", lw_json_number(kind->load_wh_night)));
+    json_object_set_new(out, "textbook",
+                        json_pack("{s:i,s:o,s:o}", "month", kind->textbook.month, "panel_w",
+                                  lw_json_number(kind->textbook.panel_w), "pack_wh",
+                                  lw_json_number(kind->textbook.pack_wh)));
     json_object_set_new(out, "energy", energy(kind));
     json_object_set_new(out, "years", years(kind));
     json_object_set_new(out, "pack", pack(&kind->outcome));

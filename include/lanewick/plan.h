@@ -10,6 +10,7 @@
 #include "lanewick/brief.h"
 #include "lanewick/climate.h"
 #include "lanewick/nights.h"
+#include "lanewick/sizing.h"
 #include "lanewick/system.h"
 
 #include <stdbool.h>
@@ -185,6 +186,7 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
     lw_what_if more_panel, more_pack, dim, trim;
     lw_year_ahead ahead[LW_PLAN_YEARS];
     size_t ahead_count;
+    lw_worst_month textbook;   /* what the worst-month method would say, for comparison */
     double night_h[LW_MONTHS]; /* mean hours of darkness */
     double load_wh_night;      /* mean over the year, at the pack */
     double file_dark_nights;   /* of the brief's own weather year; NAN: none given */

@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick plan: from a brief to lamps that keep the wish, with their dark nights, cost and cautions.
+ */
+#include "cli.h"
+
+#include "lanewick/desk.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const size_t brief_limit = 4 * 1024 * 1024;
+
+static void show_progress(void *payload, double done, const char *what)
+{
+    (void)payload;
+    (void)fprintf(stderr, "\r%3.0f %% %-12s", 100.0 * done, what);
+    if (done >= 1.0)
+        (void)fprintf(stderr, "\r%20s\r", "");
+}
+
+/* The folder of a path, for the brief's weather file. */
+static void folder_of(const char *path, char *out, size_t size)
+{
+    const char *slash = strrchr(path, '/');
+    const int length = slash ? (int)(slash - path) : 0;
+    (void)snprintf(out, size, "%.*s", length, path);
+    if (length == 0)
+        (void)snprintf(out, size, "%s", slash ? "/" : ".");
+}
+
+static bool read_seed(const char *text, uint64_t *seed, lw_error *err)
+{
+    char *end;
+    *seed = 1;
+    if (!text)
+        return true;
+    errno = 0;
+    const unsigned long long value = strtoull(text, &end, 10);
+    if (text[0] < '0' || text[0] > '9' || *end != '\0' || errno != 0)
+        return lw_fail(err, LW_WRONG_INPUT, "seed", "seed is \"%.40s\"; it must be a whole number, 0 or more.", text);
+    *seed = value;
+    return true;
+}
+
+static bool write_out(const char *folder, const lw_plan *plan, const char *json, lw_error *err)
+{
+    char *text = lw_desk_plan_text(plan, false);
+    if (!text)
+        return lw_fail(err, LW_STORAGE, "", "There is not enough memory to write the plan.");
+    const bool done = lw_desk_write(folder, "plan.json", json, err) && lw_desk_write(folder, "plan.txt", text, err);
+    free(text);
+    return done;
+}
+
+static int deliver(const lw_plan *plan, const lw_plan_request *request, const char *out, bool json)
+{
+    lw_error err = {0};
+    const char *no_colour = getenv("NO_COLOR");
+    const bool colour = isatty(STDOUT_FILENO) && !(no_colour && no_colour[0]);
+    char *document = lw_plan_to_json(plan, request->brief, request->brief_length);
+    char *text = json ? NULL : lw_desk_plan_text(plan, colour);
+    int code = plan->refused.count > 0 ? LW_EXIT_REFUSED : LW_EXIT_DONE;
+    if (!document || (!json && !text)) {
+        (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory to write the plan.");
+        code = lw_cli_fail(&err, json);
+    } else {
+        (void)puts(json ? document : text);
+        if (out && !write_out(out, plan, document, &err))
+            code = lw_cli_fail(&err, false);
+    }
+    free(document);
+    free(text);
+    return code;
+}
+
+static int plan_file(const char *path, const char *out, uint64_t seed, bool json)
+{
+    lw_error err = {0};
+    char folder[1024], *bytes = NULL;
+    size_t length = 0;
+    if (!lw_cli_read_file(path, brief_limit, &bytes, &length, &err))
+        return lw_cli_fail(&err, json);
+    folder_of(path, folder, sizeof folder);
+    const lw_plan_request request = {.brief = bytes,
+                                     .brief_length = length,
+                                     .folder = folder,
+                                     .seed = seed,
+                                     .progress = isatty(STDERR_FILENO) ? show_progress : NULL};
+    lw_plan *plan = malloc(sizeof *plan);
+    int code;
+    if (plan && lw_desk_plan(&request, plan, &err)) {
+        code = deliver(plan, &request, out, json);
+    } else {
+        if (!plan)
+            (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
+        code = lw_cli_fail(&err, json);
+    }
+    free(plan);
+    free(bytes);
+    return code;
+}
+
+static int run(int argc, char **argv)
+{
+    lw_error err = {0};
+    const char *out = NULL, *seed_text = NULL;
+    uint64_t seed = 1;
+    const bool json = lw_cli_take_switch(&argc, argv, "--json");
+    if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
+        !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !read_seed(seed_text, &seed, &err) ||
+        !lw_cli_no_more_options(argc, argv, &err))
+        return lw_cli_fail(&err, json);
+    if (argc != 2) {
+        (void)lw_fail(&err, LW_WRONG_INPUT, "brief",
+                      "Give one brief: lanewick plan BRIEF.json; see lanewick plan --help.");
+        return lw_cli_fail(&err, json);
+    }
+    return plan_file(argv[1], out, seed, json);
+}
+
+const lw_command lw_cmd_plan = {
+    .name = "plan",
+    .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
+    .usage = "usage: lanewick plan BRIEF.json [--json] [--seed N] [--out DIR]\n\n"
+             "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
+             "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
+             "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
+             "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
+             "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
+             "Example: lanewick plan demo/nsungwi.json\n",
+    .run = run,
+};
