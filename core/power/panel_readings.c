@@ -15,6 +15,26 @@
 
 static const double usual_fill = 0.72; /* of used crystalline panels (common practice, 0.65..0.78) */
 
+static bool check_loads(const lw_panel_readings *r, lw_error *err)
+{
+    for (int i = 0; i < 2; i++) {
+        if (r->load_ohm[i] == 0.0)
+            continue;
+        const double a = r->load_v[i] / r->load_ohm[i];
+        if (!(r->load_ohm[i] > 0.0) || !(r->load_v[i] > 0.0) || r->load_v[i] >= r->voc_v || a >= r->isc_a)
+            return lw_fail(err, LW_WRONG_INPUT, "load_v",
+                           "%g V over %g ohm means %.3f A; a loaded reading must lie below both voc_v (%g V) and isc_a "
+                           "(%g A).",
+                           r->load_v[i], r->load_ohm[i], a, r->voc_v, r->isc_a);
+        if (r->load_v[i] < 0.5 * r->voc_v)
+            return lw_fail(err, LW_WRONG_INPUT, "load_v",
+                           "%g V is less than half of voc_v, where the curve is flat and tells nothing of the knee; "
+                           "take a resistor of about voc_v / isc_a, here %.3g ohm or somewhat more.",
+                           r->load_v[i], r->voc_v / r->isc_a);
+    }
+    return true;
+}
+
 static bool check(const lw_panel_readings *r, lw_error *err)
 {
     if (!lw_in_range(err, "voc_v", r->voc_v, 0.3, 1000.0, "V") ||
@@ -32,22 +52,7 @@ static bool check(const lw_panel_readings *r, lw_error *err)
             err, LW_WRONG_INPUT, "cells",
             "voc_v of %g V over %d cells is %.2f V a cell; it lies between 0.3 and 1.3 V. Count the cells again.",
             r->voc_v, r->cells, per_cell);
-    for (int i = 0; i < 2; i++) {
-        if (r->load_ohm[i] == 0.0)
-            continue;
-        const double a = r->load_v[i] / r->load_ohm[i];
-        if (!(r->load_ohm[i] > 0.0) || !(r->load_v[i] > 0.0) || r->load_v[i] >= r->voc_v || a >= r->isc_a)
-            return lw_fail(err, LW_WRONG_INPUT, "load_v",
-                           "%g V over %g ohm means %.3f A; a loaded reading must lie below both voc_v (%g V) and isc_a "
-                           "(%g A).",
-                           r->load_v[i], r->load_ohm[i], a, r->voc_v, r->isc_a);
-        if (r->load_v[i] < 0.5 * r->voc_v)
-            return lw_fail(err, LW_WRONG_INPUT, "load_v",
-                           "%g V is less than half of voc_v, where the curve is flat and tells nothing of the knee; "
-                           "take a resistor of about voc_v / isc_a, here %.3g ohm or somewhat more.",
-                           r->load_v[i], r->voc_v / r->isc_a);
-    }
-    return true;
+    return check_loads(r, err);
 }
 
 typedef struct readings {

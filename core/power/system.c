@@ -36,29 +36,33 @@ static bool check_panel(const lw_panel *p, lw_error *err)
     return !p->dusty || lw_dust_check(&p->dust, err);
 }
 
-static bool check_charger(const lw_charger *c, lw_error *err)
+static bool check_efficiency(const lw_curve *c, lw_error *err)
 {
-    if (!lw_in_range(err, "charger.blocking_v", c->blocking_v, 0.0, 5.0, "V") ||
-        !lw_in_range(err, "charger.wire_ohm", c->wire_ohm, 0.0, 100.0, "ohm") ||
-        !lw_in_range(err, "charger.full_v", c->full_v, 0.0, 120.0, "V") ||
-        !lw_in_range(err, "charger.most_a", c->most_a, 0.0, 200.0, "A") ||
-        !lw_in_range(err, "charger.input_floor_v", c->input_floor_v, 0.0, 120.0, "V") ||
-        !lw_in_range(err, "charger.wire_share", c->wire_share, 0.0, 1.0, "") ||
-        !lw_in_range(err, "charger.tracking_share", c->tracking_share, 0.0, 1.0, "") ||
-        !lw_in_range(err, "charger.start_w", c->start_w, 0.0, 1000.0, "W") ||
-        !lw_in_range(err, "charger.standby_w", c->standby_w, 0.0, 100.0, "W") ||
-        !lw_in_range(err, "charger.input_limit_v", c->input_limit_v, 0.0, 1000.0, "V"))
-        return false;
-    for (int i = 0; i < c->efficiency.n; i++) {
-        if (!lw_in_range(err, "charger.efficiency", c->efficiency.y[i], 0.0, 1.0, "") ||
-            !lw_in_range(err, "charger.efficiency", c->efficiency.x[i], 0.0, 1e6, "W"))
+    for (int i = 0; i < c->n; i++) {
+        if (!lw_in_range(err, "charger.efficiency", c->y[i], 0.0, 1.0, "") ||
+            !lw_in_range(err, "charger.efficiency", c->x[i], 0.0, 1e6, "W"))
             return false;
-        if (i > 0 && c->efficiency.x[i] <= c->efficiency.x[i - 1])
+        if (i > 0 && c->x[i] <= c->x[i - 1])
             return lw_fail(err, LW_WRONG_INPUT, "charger.efficiency",
                            "The points of charger.efficiency must stand in order of rising power; point %d does not.",
                            i + 1);
     }
     return true;
+}
+
+static bool check_charger(const lw_charger *c, lw_error *err)
+{
+    return lw_in_range(err, "charger.blocking_v", c->blocking_v, 0.0, 5.0, "V") &&
+           lw_in_range(err, "charger.wire_ohm", c->wire_ohm, 0.0, 100.0, "ohm") &&
+           lw_in_range(err, "charger.full_v", c->full_v, 0.0, 120.0, "V") &&
+           lw_in_range(err, "charger.most_a", c->most_a, 0.0, 200.0, "A") &&
+           lw_in_range(err, "charger.input_floor_v", c->input_floor_v, 0.0, 120.0, "V") &&
+           lw_in_range(err, "charger.wire_share", c->wire_share, 0.0, 1.0, "") &&
+           lw_in_range(err, "charger.tracking_share", c->tracking_share, 0.0, 1.0, "") &&
+           lw_in_range(err, "charger.start_w", c->start_w, 0.0, 1000.0, "W") &&
+           lw_in_range(err, "charger.standby_w", c->standby_w, 0.0, 100.0, "W") &&
+           lw_in_range(err, "charger.input_limit_v", c->input_limit_v, 0.0, 1000.0, "V") &&
+           check_efficiency(&c->efficiency, err);
 }
 
 static bool check_groups(const lw_battery *b, lw_error *err)
@@ -84,11 +88,8 @@ static bool check_groups(const lw_battery *b, lw_error *err)
     return true;
 }
 
-static bool check_cells(const lw_battery *b, lw_error *err)
+static bool check_ocv(const lw_ocv *o, lw_error *err)
 {
-    if (!check_groups(b, err))
-        return false;
-    const lw_ocv *o = &b->ocv;
     if (o->n < 2 || o->n > LW_OCV_POINTS || o->charge[0] != 0.0 || o->charge[o->n - 1] != 1.0)
         return lw_fail(err, LW_WRONG_INPUT, "battery.ocv",
                        "battery.ocv needs 2 to %d points whose charge runs from 0 to 1.", LW_OCV_POINTS);
@@ -100,6 +101,14 @@ static bool check_cells(const lw_battery *b, lw_error *err)
                            "Charge and voltage of battery.ocv must both rise from point to point; point %d does not.",
                            i + 1);
     }
+    return true;
+}
+
+static bool check_cells(const lw_battery *b, lw_error *err)
+{
+    const lw_ocv *o = &b->ocv;
+    if (!check_groups(b, err) || !check_ocv(o, err))
+        return false;
     if (!lw_in_range(err, "battery.rc_seconds", b->rc_seconds, 0.0, 36000.0, "s") ||
         !lw_in_range(err, "battery.charge_efficiency_ah", b->charge_efficiency_ah, 0.5, 1.0, "") ||
         !lw_in_range(err, "battery.cutoff_v", b->cutoff_v, 0.0, o->v[o->n - 1], "V a cell") ||
@@ -143,8 +152,8 @@ static bool check_box(const lw_box *b, lw_error *err)
            lw_in_range(err, "box.night_heat_w", b->night_heat_w, 0.0, 1000.0, "W");
 }
 
-/* What goes together. */
-static bool check_match(const lw_system *s, lw_error *err)
+/* What goes together: parts without a voltage, then voltages. */
+static bool check_kinds(const lw_system *s, lw_error *err)
 {
     const bool bucket = s->battery.kind == LW_BATTERY_BUCKET;
     if (bucket && s->charger.kind != LW_CHARGER_TRACKING)
@@ -157,16 +166,23 @@ static bool check_match(const lw_system *s, lw_error *err)
                        "computed with it; give panel.label or panel.diode.");
     if (bucket && (s->load.driver.kind != LW_DRIVER_CONSTANT_POWER || s->load.standby_a > 0.0))
         return lw_fail(
-            err, LW_WRONG_INPUT, bucket && s->load.standby_a > 0.0 ? "load.standby_a" : "load.driver.kind",
+            err, LW_WRONG_INPUT, s->load.standby_a > 0.0 ? "load.standby_a" : "load.driver.kind",
             "An energy bucket has no voltage: the driver must be constant_power and standby must be given in "
             "watts (load.standby_w).");
+    return true;
+}
+
+static bool check_voltages(const lw_system *s, lw_error *err)
+{
+    if (s->battery.kind == LW_BATTERY_BUCKET)
+        return true;
     const double top_v = s->battery.series * s->battery.ocv.v[s->battery.ocv.n > 0 ? s->battery.ocv.n - 1 : 0];
-    if (!bucket && s->load.driver.kind == LW_DRIVER_BOOST && s->load.driver.head_v < top_v)
+    if (s->load.driver.kind == LW_DRIVER_BOOST && s->load.driver.head_v < top_v)
         return lw_fail(err, LW_WRONG_INPUT, "load.driver.head_v",
                        "A boost driver cannot hold a head of %g V below a pack of up to %.2f V: the head would burn at "
                        "full charge. Use buck, or more LEDs in series.",
                        s->load.driver.head_v, top_v);
-    if (!bucket && s->charger.full_v > s->battery.series * 4.35)
+    if (s->charger.full_v > s->battery.series * 4.35)
         return lw_fail(
             err, LW_WRONG_INPUT, "charger.full_v",
             "charger.full_v is %g V for %d groups in series, %.2f V a cell; no cell of the classes known here "
@@ -180,8 +196,8 @@ bool lw_system_check(const lw_system *system, lw_error *err)
     const lw_tolerances *t = &system->tolerances;
     return lw_plane_check(&system->plane, err) && check_panel(&system->panel, err) &&
            check_charger(&system->charger, err) && check_battery(&system->battery, err) &&
-           check_box(&system->box, err) && lw_load_check(&system->load, err) && check_match(system, err) &&
-           lw_in_range(err, "tolerances.panel_pct", t->panel_pct, 0.0, 50.0, "%") &&
+           check_box(&system->box, err) && lw_load_check(&system->load, err) && check_kinds(system, err) &&
+           check_voltages(system, err) && lw_in_range(err, "tolerances.panel_pct", t->panel_pct, 0.0, 50.0, "%") &&
            lw_in_range(err, "tolerances.capacity_pct", t->capacity_pct, 0.0, 50.0, "%") &&
            lw_in_range(err, "tolerances.resistance_pct", t->resistance_pct, 0.0, 100.0, "%") &&
            lw_in_range(err, "tolerances.load_pct", t->load_pct, 0.0, 50.0, "%") &&
