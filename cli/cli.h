@@ -26,6 +26,7 @@ extern const lw_command lw_cmd_light;
 extern const lw_command lw_cmd_nights;
 extern const lw_command lw_cmd_circuit;
 extern const lw_command lw_cmd_mast;
+extern const lw_command lw_cmd_serve;
 
 enum { LW_EXIT_DONE = 0, LW_EXIT_SOME_FAILED = 1, LW_EXIT_WRONG = 2, LW_EXIT_REFUSED = 3, LW_EXIT_STORAGE = 4 };
 

@@ -12,24 +12,21 @@
 
 void lw_figure_print_list(bool json)
 {
+    if (json) {
+        char *text = lw_figure_list_json();
+        (void)puts(text ? text : "[]");
+        free(text);
+        return;
+    }
     const char *room = "";
     for (size_t i = 0; i < lw_figure_count(); i++) {
         const lw_figure *figure = lw_figure_at(i);
-        if (json) {
-            char *text = lw_figure_description_json(figure);
-            (void)printf("%s%s", i ? ",\n" : "[", text ? text : "{}");
-            free(text);
-            continue;
-        }
         if (strcmp(room, figure->room) != 0)
             (void)printf("%s%s\n", i ? "\n" : "", figure->room);
         room = figure->room;
         (void)printf("  %-22s %s\n", figure->name, figure->summary);
     }
-    if (json)
-        (void)puts("]");
-    else
-        (void)puts("\nlanewick figure NAME --help explains one.");
+    (void)puts("\nlanewick figure NAME --help explains one.");
 }
 
 static bool has_range(const lw_input *input)

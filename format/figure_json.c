@@ -128,7 +128,7 @@ static json_t *describe_input(const lw_input *input)
     return object;
 }
 
-char *lw_figure_description_json(const lw_figure *figure)
+static json_t *describe(const lw_figure *figure)
 {
     json_t *object = json_pack("{s:s,s:s,s:s,s:s,s:s?,s:s?,s:s}", "name", figure->name, "room", figure->room, "summary",
                                figure->summary, "source", figure->source, "limits", figure->limits, "caution",
@@ -142,5 +142,18 @@ char *lw_figure_description_json(const lw_figure *figure)
                                                  kind_name(figure->outputs[i].kind)));
     json_object_set_new(object, "inputs", inputs);
     json_object_set_new(object, "outputs", outputs);
-    return dump(object);
+    return object;
+}
+
+char *lw_figure_description_json(const lw_figure *figure)
+{
+    return dump(describe(figure));
+}
+
+char *lw_figure_list_json(void)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < lw_figure_count(); i++)
+        json_array_append_new(list, describe(lw_figure_at(i)));
+    return dump(list);
 }

@@ -20,5 +20,7 @@ LW_MUST_CHECK char *lw_error_to_json(const lw_error *err);
 
 /* The description of a figure (inputs, units, ranges, defaults, outputs, source, example); free() it. */
 LW_MUST_CHECK char *lw_figure_description_json(const lw_figure *figure);
+/* The descriptions of all figures as one list, in order of the register; free() it. */
+LW_MUST_CHECK char *lw_figure_list_json(void);
 
 #endif

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The local server: the page and the JSON API (docs/serve.md, docs/api/). It answers on this machine only, unless the
+ * local network is let in.
+ */
+#ifndef LANEWICK_SERVE_H
+#define LANEWICK_SERVE_H
+
+#include "lanewick/error.h"
+
+#include <stdbool.h>
+
+/* One line for the person at the laptop. */
+typedef void lw_serve_tell(void *payload, const char *line);
+
+typedef struct lw_serve_options {
+    int port;            /* 1024..65000; 0: any free one (the line that is told names it) */
+    lw_serve_tell *tell; /* may be NULL */
+    void *payload;
+} lw_serve_options;
+
+/* Serves until SIGINT or SIGTERM, which are taken from the whole process meanwhile; then answers what is under way
+ * and returns true. LW_STORAGE when the port cannot be had. */
+LW_MUST_CHECK bool lw_serve_run(const lw_serve_options *options, lw_error *err);
+
+#endif

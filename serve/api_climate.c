@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The monthly climate of a place.
+ */
+#include "server.h"
+
+#include "lanewick/desk_place.h"
+
+#include <math.h>
+
+void lw_api_climate(const lw_call *call, lw_http_response *out)
+{
+    lw_error err = {0};
+    double lat = 0.0, lon = 0.0, elev = NAN;
+    char *text = NULL;
+    const bool done = lw_call_number(call, "lat", false, -90.0, 90.0, &lat, &err) &&
+                      lw_call_number(call, "lon", false, -180.0, 360.0, &lon, &err) &&
+                      lw_call_number(call, "elev", true, -430.0, 8850.0, &elev, &err) &&
+                      lw_desk_climate(lat, lon, elev, &text, &err);
+    if (done)
+        lw_answer_json(out, text);
+    else
+        lw_answer_error(out, call->request, &err);
+}

@@ -1,0 +1,109 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The table of routes, and the way of a request through the checks to its handler. docs/api/openapi.json describes
+ * each line; a test compares the two.
+ */
+#include "server.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const lw_route routes[] = {
+    {"GET", "/api/v1", LW_ROLE_NONE, false, lw_api_state},
+    {"GET", "/api/v1/openapi.json", LW_ROLE_NONE, false, lw_api_openapi},
+    {"GET", "/api/v1/problems", LW_ROLE_NONE, false, lw_api_problems},
+    {"GET", "/api/v1/figures", LW_ROLE_BENCH, false, lw_api_figures},
+    {"GET", "/api/v1/figures/*", LW_ROLE_BENCH, false, lw_api_figure},
+    {"POST", "/api/v1/figures/*", LW_ROLE_BENCH, true, lw_api_figure_run},
+    {"GET", "/api/v1/climate", LW_ROLE_BENCH, false, lw_api_climate},
+};
+
+enum { ROUTES = sizeof routes / sizeof routes[0] };
+
+/* The path fits the pattern; its open parts go to name. */
+static bool fits(const char *pattern, const char *path, char name[2][LW_SERVE_WORD])
+{
+    size_t open = 0;
+    while (*pattern) {
+        if (*pattern != '*') {
+            if (*pattern++ != *path++)
+                return false;
+            continue;
+        }
+        const size_t length = strcspn(path, "/");
+        if (length == 0 || length >= LW_SERVE_WORD || open == 2)
+            return false;
+        memcpy(name[open], path, length);
+        name[open++][length] = '\0';
+        path += length;
+        pattern++;
+    }
+    return *path == '\0';
+}
+
+static const char *methods(bool get, bool post, bool delete)
+{
+    static const char *const lists[] = {"",       "GET, HEAD",         "POST",         "GET, HEAD, POST",
+                                        "DELETE", "GET, HEAD, DELETE", "POST, DELETE", "GET, HEAD, POST, DELETE"};
+    return lists[(get ? 1 : 0) + (post ? 2 : 0) + (delete ? 4 : 0)];
+}
+
+static const lw_route *find_route(const char *method, lw_call *call, const char **allow)
+{
+    const char *wanted = strcmp(method, "HEAD") == 0 ? "GET" : method;
+    bool get = false, post = false, delete = false;
+    for (size_t i = 0; i < ROUTES; i++) {
+        if (!fits(routes[i].pattern, call->path, call->name))
+            continue;
+        if (strcmp(routes[i].method, wanted) == 0)
+            return &routes[i];
+        get = get || routes[i].method[0] == 'G';
+        post = post || routes[i].method[0] == 'P';
+        delete = delete || routes[i].method[0] == 'D';
+    }
+    *allow = methods(get, post, delete);
+    return NULL;
+}
+
+static void not_found(const lw_call *call, const char *allow, lw_http_response *out)
+{
+    if (!allow[0]) {
+        lw_answer_problem(out, call->request, "not-found", "", "There is nothing at %.100s.", call->path);
+        return;
+    }
+    lw_answer_problem(out, call->request, "wrong-method", "", "%.100s takes %s.", call->path, allow);
+    out->allow = allow;
+}
+
+static bool read_path(lw_call *call, lw_http_response *out)
+{
+    const lw_http_request *request = call->request;
+    if (strlen(request->uri) >= LW_SERVE_URI_BYTES)
+        lw_answer_problem(out, request, "too-long", "", "Path and query may have %d bytes at most.",
+                          LW_SERVE_URI_BYTES - 1);
+    else if (!lw_uri_path(request->uri, call->path, sizeof call->path))
+        lw_answer_problem(out, request, "bad-request", "",
+                          "The path may hold letters, digits, - . _ ~ and / only, and no empty or dotted parts.");
+    else
+        return true;
+    return false;
+}
+
+void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_response *out)
+{
+    lw_call call = {.server = server, .request = request};
+    const char *allow = "";
+    *out = (lw_http_response){0};
+    if (!lw_guard_name(&call, out) || !read_path(&call, out))
+        return;
+    const bool api = strncmp(call.path, "/api/", 5) == 0;
+    if (!api && lw_page_answer(&call, out))
+        return;
+    if (api && !lw_guard_origin(&call, out))
+        return;
+    const lw_route *route = find_route(request->method, &call, &allow);
+    if (!route)
+        not_found(&call, allow, out);
+    else if (lw_guard_role(&call, route, out) && lw_guard_body(&call, route, out))
+        route->handler(&call, out);
+}

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the parts of the server share, and the one function that answers a request.
+ */
+#ifndef LANEWICK_SERVE_SERVER_H
+#define LANEWICK_SERVE_SERVER_H
+
+#include "http.h"
+#include "limits.h"
+
+typedef struct lw_server {
+    int port;      /* of the local door */
+    bool any_port; /* tests: the port in Host is not looked at */
+} lw_server;
+
+/* One request on its way through the table of routes. */
+typedef struct lw_call {
+    lw_server *server;
+    const lw_http_request *request;
+    char path[LW_SERVE_URI_BYTES];
+    char name[2][LW_SERVE_WORD]; /* the parts of the path that the route leaves open */
+    lw_role role;
+} lw_call;
+
+typedef void lw_handler(const lw_call *call, lw_http_response *out);
+
+typedef struct lw_route {
+    const char *method, *pattern; /* "*" in the pattern: one open part */
+    lw_role role;                 /* at least this */
+    bool body;                    /* takes a JSON body */
+    lw_handler *handler;
+} lw_route;
+
+/* Answers any request: checks, then a route of the table, or a file of the page. */
+void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_response *out);
+
+/* The checks that come before any work; false: out holds the problem. */
+bool lw_guard_name(const lw_call *call, lw_http_response *out);   /* Host is one of ours */
+bool lw_guard_origin(const lw_call *call, lw_http_response *out); /* our own page or no page at all sent it */
+bool lw_guard_body(const lw_call *call, const lw_route *route, lw_http_response *out);
+bool lw_guard_role(lw_call *call, const lw_route *route, lw_http_response *out);
+
+/* A query key as a number in a range; fallback NAN: must be given unless optional. */
+bool lw_call_number(const lw_call *call, const char *key, bool optional, double low, double high, double *out,
+                    lw_error *err);
+
+lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
+lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
+lw_handler lw_api_climate;
+
+/* Files of the page, by exact path; false: none. */
+bool lw_page_answer(const lw_call *call, lw_http_response *out);
+
+#endif

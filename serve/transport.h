@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The doors of the server on real sockets, by libmicrohttpd. Moves bytes, decides nothing.
+ */
+#ifndef LANEWICK_SERVE_TRANSPORT_H
+#define LANEWICK_SERVE_TRANSPORT_H
+
+#include "connections.h"
+#include "server.h"
+
+#include <stdatomic.h>
+
+struct MHD_Daemon;
+
+typedef struct lw_transport {
+    lw_server *server;
+    lw_door door;
+    struct MHD_Daemon *daemon;
+    lw_connections connections;
+    atomic_size_t body_bytes; /* of all bodies held now */
+    atomic_uint requests;     /* numbered from here */
+    uint32_t run;             /* tells one run's request numbers from another's */
+} lw_transport;
+
+/* Opens a door: loopback on the port (0: any), which is written back. */
+LW_MUST_CHECK bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door, int *port,
+                                     lw_error *err);
+/* Once a second. */
+void lw_transport_sweep(lw_transport *transport);
+/* Takes nothing new, lets what is under way end. */
+void lw_transport_close(lw_transport *transport);
+
+#endif

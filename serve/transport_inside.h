@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What transport.c and its neighbours share.
+ */
+#ifndef LANEWICK_SERVE_TRANSPORT_INSIDE_H
+#define LANEWICK_SERVE_TRANSPORT_INSIDE_H
+
+#include "transport.h"
+
+#include <microhttpd.h>
+
+/* One exchange: a request that grows as its bytes come in. */
+typedef struct lw_exchange {
+    lw_transport *transport;
+    lw_connection *connection;
+    bool begun, full;
+    char id[24];
+    char *uri;
+    char *body;
+    size_t body_length, body_room;
+} lw_exchange;
+
+int64_t lw_clock_s(void);
+int64_t lw_steady_s(void);
+
+/* Sends the answer; the response's memory goes with it. */
+enum MHD_Result lw_transport_send(lw_exchange *exchange, struct MHD_Connection *connection, lw_http_response *out);
+/* Fields of every answer. */
+void lw_transport_fields(struct MHD_Response *response, const lw_exchange *exchange, const lw_http_response *out);
+
+#endif
