@@ -195,21 +195,29 @@ static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t ro
     return true;
 }
 
+/* The cheapest keeper with so many panels of a kind; NULL: none. */
+static const lw_candidate *cheapest_with(const search *s, int panel, int panels)
+{
+    const lw_candidate *best = NULL;
+    for (size_t i = 0; i < s->tried_count; i++) {
+        const lw_candidate *c = &s->tried[i];
+        if (c->keeps && c->design.panel == panel && c->design.panels == panels &&
+            (!best || c->cost_minor < best->cost_minor))
+            best = c;
+    }
+    return best;
+}
+
 /* From all sizes tried: those along the front, and the cheapest keepers with each kind of panel, so that lamps that
  * share a shelf have a choice. */
 static size_t shortlist(search *s, lw_candidate *out, size_t room)
 {
     static const size_t of_front = 8;
+    const lw_shelf *shelf = &s->work->brief->shelf;
     size_t n = 0;
-    for (size_t p = 0; p < s->work->brief->shelf.panel_count && n + of_front < room; p++)
-        for (int panels = 1; panels <= s->work->brief->shelf.most_panels && n + of_front < room; panels++) {
-            const lw_candidate *best = NULL;
-            for (size_t i = 0; i < s->tried_count; i++) {
-                const lw_candidate *c = &s->tried[i];
-                if (c->keeps && c->design.panel == (int)p && c->design.panels == panels &&
-                    (!best || c->cost_minor < best->cost_minor))
-                    best = c;
-            }
+    for (int p = 0; p < (int)shelf->panel_count; p++)
+        for (int panels = 1; panels <= shelf->most_panels && n + of_front < room; panels++) {
+            const lw_candidate *best = cheapest_with(s, p, panels);
             if (best)
                 out[n++] = *best;
         }

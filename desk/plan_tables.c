@@ -47,7 +47,7 @@ static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, dou
     (void)fputc('\n', text->out);
 }
 
-void lw_plan_year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
+static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
 {
     char heading[200], name[LW_NAME + 16];
     double most = 1e-9;
@@ -174,7 +174,7 @@ void lw_plan_tables(const lw_text *text, const lw_plan *plan)
 {
     for (size_t i = 0; i < plan->kind_count; i++)
         if (i == 0 || plan->kind[i].kind != plan->kind[i - 1].kind)
-            lw_plan_year_picture(text, plan, &plan->kind[i]);
+            year_picture(text, plan, &plan->kind[i]);
     helps(text, plan);
     for (size_t k = 0; k < plan->brief.want.lamp_count; k++)
         options(text, plan, k);

@@ -24,6 +24,5 @@ void lw_text_wrap(const lw_text *text, int indent, const char *words);
 void lw_text_heading(const lw_text *text, const char *words);
 
 void lw_plan_tables(const lw_text *text, const lw_plan *plan);
-void lw_plan_year_picture(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind);
 
 #endif

@@ -10,8 +10,6 @@
 void lw_brief_read_place(lw_doc *brief, lw_place *place);
 void lw_brief_read_want(lw_doc *brief, lw_want *want);
 void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf);
-void lw_brief_read_cells(lw_doc *shelf, lw_shelf *out);
-void lw_brief_read_panels(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);

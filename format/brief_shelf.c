@@ -83,7 +83,7 @@ static void read_label(lw_doc *doc, lw_shelf_panel *panel)
     panel->watts = watts ? panel->watts : power;
 }
 
-void lw_brief_read_panels(lw_doc *shelf, lw_shelf *out)
+static void read_panels(lw_doc *shelf, lw_shelf *out)
 {
     const json_t *list = lw_doc_list(shelf, "panels", 1, LW_SHELF_KINDS);
     for (size_t i = 0; i < json_array_size(list); i++) {
@@ -101,7 +101,7 @@ void lw_brief_read_panels(lw_doc *shelf, lw_shelf *out)
     }
 }
 
-void lw_brief_read_cells(lw_doc *shelf, lw_shelf *out)
+static void read_cells(lw_doc *shelf, lw_shelf *out)
 {
     const json_t *list = lw_doc_list(shelf, "cells", 1, LW_SHELF_KINDS);
     for (size_t i = 0; i < json_array_size(list); i++) {
@@ -166,8 +166,8 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
         lw_doc_integer_or(&doc, "most_panels_per_lamp", 1, 6, (lw_doc_or){2.0, "panels", "what one mast can carry"});
     shelf->most_parallel =
         lw_doc_integer_or(&doc, "most_parallel", 1, 40, (lw_doc_or){12.0, "cells", "what a box on the mast can hold"});
-    lw_brief_read_panels(&doc, shelf);
-    lw_brief_read_cells(&doc, shelf);
+    read_panels(&doc, shelf);
+    read_cells(&doc, shelf);
     lw_brief_read_chargers(&doc, shelf);
     lw_brief_read_boards(&doc, shelf);
     lw_brief_read_drivers(&doc, shelf);

@@ -11,8 +11,4 @@
 /* NULL for cells of unknown class. */
 const lw_cell_class *lw_shelf_cell_class(const lw_shelf_cell *cell);
 
-/* The board that fits a pack of so many groups best: one that watches and balances every group first, then the
- * cheapest; -1: none on the shelf. */
-int lw_plan_board(const lw_shelf *shelf, const lw_shelf_cell *cell, int series);
-
 #endif

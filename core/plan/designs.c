@@ -7,7 +7,9 @@
 
 #include <math.h>
 
-int lw_plan_board(const lw_shelf *shelf, const lw_shelf_cell *cell, int series)
+/* The board that fits a pack of so many groups best: one that watches and balances every group first, then the
+ * cheapest; -1: none on the shelf. */
+static int board_for(const lw_shelf *shelf, const lw_shelf_cell *cell, int series)
 {
     const lw_cell_class *class = lw_shelf_cell_class(cell);
     int best = -1;
@@ -111,7 +113,7 @@ static void add_packs(enumeration *e, int charger_index)
         for (int series = charger->series_min; series <= charger->series_max; series++) {
             lw_design design = {.charger = charger_index, .cell = (int)c, .series = series};
             design.driver = driver_for(shelf, e->lamp, series, has_levels(e->lamp));
-            design.board = lw_plan_board(shelf, &shelf->cell[c], series);
+            design.board = board_for(shelf, &shelf->cell[c], series);
             if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)
                 add_panels(e, design);
         }
