@@ -53,6 +53,8 @@ void lw_print_nights(const lw_system *system, const lw_weather_year *year, const
 {
     (void)printf("%s\nat %s (%.2f, %.2f)\n\n", system->name,
                  year->station[0] ? year->station : "the weather file's place", year->lat_deg, year->lon_deg);
+    (void)printf("Panel and pack        %.1f W, %.1f Wh usable\n", lw_panel_standard_w(&system->panel),
+                 lw_battery_usable_wh(&system->battery));
     summary(nights);
     months(nights);
     if (nights->dark_nights == 0)

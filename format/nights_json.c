@@ -86,6 +86,9 @@ char *lw_nights_to_json(const lw_system *system, const lw_weather_year *year, co
     json_object_set_new(object, "station", json_string(year->station));
     json_object_set_new(object, "place", place(year->lat_deg, year->lon_deg, year->utc_offset_h));
     json_object_set_new(object, "dark_limit", lw_json_number(system->dark_limit));
+    json_object_set_new(object, "panel_standard_w", lw_json_number(lw_panel_standard_w(&system->panel)));
+    json_object_set_new(object, "pack_usable_wh", lw_json_number(lw_battery_usable_wh(&system->battery)));
+    json_object_set_new(object, "pack_ohm", lw_json_number(lw_battery_resistance_ohm(&system->battery)));
     json_object_set_new(object, "dark_nights", json_integer(nights->dark_nights));
     json_object_set_new(object, "by_month", integers(nights->by_month, LW_MONTHS));
     json_object_set_new(object, "unserved_share", lw_json_number(nights->unserved_share));

@@ -8,8 +8,6 @@
 
 #include "lanewick/roots.h"
 
-#include "ageing_inner.h"
-
 #include <math.h>
 
 typedef struct life {
@@ -24,7 +22,8 @@ static lw_fade after(const life *l, double days)
     const double cycles = s->cycles_per_day * days;
     if (l->model == LW_AGEING_LFP)
         return lw_fade_lfp(days, cycles, s->mean_charge, s->cell_c, s->depth, s->rate_per_h);
-    return lw_fade_nmc(days, lw_nmc_throughput_ah(cycles), s->mean_v, s->cell_c, s->cycle_mean_v, s->depth);
+    /* throughput: charge plus discharge of the model's 2.05 Ah cell */
+    return lw_fade_nmc(days, 2.0 * 2.05 * cycles, s->mean_v, s->cell_c, s->cycle_mean_v, s->depth);
 }
 
 static double loss_above(double days, const void *payload)

@@ -5,14 +5,17 @@
  */
 #include "lanewick/ageing.h"
 
-#include "ageing_inner.h"
-
 #include <math.h>
 
-lw_lfp_rates lw_lfp_rates_of(double charge, double cell_c, double depth, double rate_per_h)
+typedef struct rates {
+    double calendar; /* per sqrt(second) */
+    double cycle;    /* per sqrt(full cycle) */
+} rates;
+
+static rates rates_of(double charge, double cell_c, double depth, double rate_per_h)
 {
     const double t = cell_c + 273.15, off = charge - 0.5, deep = depth - 0.6;
-    lw_lfp_rates r;
+    rates r;
     r.calendar = 1.2571e-5 * exp(-17126.0 / 8.3145 * (1.0 / t - 1.0 / 298.15)) * (2.8575 * off * off * off + 0.60225);
     r.cycle = 0.01 * (0.0630 * rate_per_h + 0.0971) * (4.0253 * deep * deep * deep + 1.0923);
     return r;
@@ -20,7 +23,7 @@ lw_lfp_rates lw_lfp_rates_of(double charge, double cell_c, double depth, double 
 
 lw_fade lw_fade_lfp(double days, double full_cycles, double charge, double cell_c, double depth, double rate_per_h)
 {
-    const lw_lfp_rates r = lw_lfp_rates_of(charge, cell_c, depth, rate_per_h);
+    const rates r = rates_of(charge, cell_c, depth, rate_per_h);
     lw_fade f;
     f.calendar = r.calendar * sqrt(days * 86400.0);
     f.cycle = r.cycle * sqrt(full_cycles);

@@ -5,18 +5,22 @@
  */
 #include "lanewick/ageing.h"
 
-#include "ageing_inner.h"
 #include "lanewick/units.h"
 
 #include <math.h>
 
-static const double model_cell_ah = 2.05;
+typedef struct rates {
+    double calendar;     /* per day^0.75 */
+    double cycle;        /* per sqrt(Ah) of a 2.05 Ah cell */
+    double calendar_ohm; /* per day^0.75 */
+    double cycle_ohm;    /* per Ah */
+} rates;
 
-lw_nmc_rates lw_nmc_rates_of(double mean_v, double cell_c, double cycle_mean_v, double depth)
+static rates rates_of(double mean_v, double cell_c, double cycle_mean_v, double depth)
 {
     const double t = cell_c + lw_zero_celsius_k;
     const double off_low = cycle_mean_v - 3.667, off_high = cycle_mean_v - 3.725;
-    lw_nmc_rates r;
+    rates r;
     r.calendar = fmax(0.0, 7.543 * mean_v - 23.75) * 1e6 * exp(-6976.0 / t);
     r.cycle = 7.348e-3 * off_low * off_low + 7.6e-4 + 4.081e-3 * depth;
     r.calendar_ohm = fmax(0.0, 5.270 * mean_v - 16.32) * 1e5 * exp(-5986.0 / t);
@@ -26,16 +30,11 @@ lw_nmc_rates lw_nmc_rates_of(double mean_v, double cell_c, double cycle_mean_v, 
 
 lw_fade lw_fade_nmc(double days, double throughput_ah, double mean_v, double cell_c, double cycle_mean_v, double depth)
 {
-    const lw_nmc_rates r = lw_nmc_rates_of(mean_v, cell_c, cycle_mean_v, depth);
+    const rates r = rates_of(mean_v, cell_c, cycle_mean_v, depth);
     lw_fade f;
     f.calendar = r.calendar * pow(days, 0.75);
     f.cycle = r.cycle * sqrt(throughput_ah);
     f.capacity_share = fmax(0.0, 1.0 - f.calendar - f.cycle);
     f.resistance_share = 1.0 + r.calendar_ohm * pow(days, 0.75) + r.cycle_ohm * throughput_ah;
     return f;
-}
-
-double lw_nmc_throughput_ah(double full_cycles)
-{
-    return 2.0 * model_cell_ah * full_cycles;
 }

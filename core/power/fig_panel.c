@@ -43,6 +43,8 @@ enum {
     CURRENT,
     SHADED_A,
     SHADED_W,
+    CURVE_V,
+    CURVE_A,
     FIT,
     NOTE
 };
@@ -61,6 +63,8 @@ static const lw_output outputs[] = {
     [CURRENT] = {"current_a", "A", "current at at_v; negative beyond the open voltage", LW_NUMBER},
     [SHADED_A] = {"shaded_current_a", "A", "current at at_v (else at max_v) with one cell shaded", LW_NUMBER},
     [SHADED_W] = {"shaded_w", "W", "power there with one cell shaded", LW_NUMBER},
+    [CURVE_V] = {"curve_v", "V", "voltages of the whole curve, from short to open circuit", LW_NUMBERS},
+    [CURVE_A] = {"curve_a", "A", "currents there", LW_NUMBERS},
     [FIT] = {"fit", "", "five, three or steep", LW_TEXT},
     [NOTE] = {"note", "", "how the label was met, and what to beware of", LW_TEXT},
 };
@@ -86,6 +90,19 @@ static bool shade(const lw_value *in, const lw_diode *d, double max_v, lw_value 
         return false;
     out[SHADED_A] = lw_value_number(a);
     out[SHADED_W] = lw_value_number(a * v);
+    return true;
+}
+
+enum { CURVE_POINTS = 25 };
+static bool curve(const lw_diode *d, lw_value *out, lw_arena *arena, lw_error *err)
+{
+    double *v = lw_arena_take(arena, CURVE_POINTS, sizeof *v, err);
+    double *a = v ? lw_arena_take(arena, CURVE_POINTS, sizeof *a, err) : NULL;
+    if (!a)
+        return false;
+    lw_diode_curve(d, CURVE_POINTS, v, a);
+    out[CURVE_V] = lw_value_list(v, CURVE_POINTS);
+    out[CURVE_A] = lw_value_list(a, CURVE_POINTS);
     return true;
 }
 
@@ -120,6 +137,8 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     out[OUT_ISC] = lw_value_number(lw_diode_short_a(&d));
     if (in[AT].given)
         out[CURRENT] = lw_value_number(lw_diode_current_a(&d, in[AT].number));
+    if (!curve(&d, out, arena, err))
+        return false;
     if (in[SHADED].given && !shade(in, &d, max.v, out, err))
         return false;
     out[FIT] = lw_value_text(fits[fit]);

@@ -10,7 +10,7 @@
 
 #include <math.h>
 
-void lw_hinges_from(const double *x, const double *y, int n, lw_hinges *out)
+static void hinges_from(const double *x, const double *y, int n, lw_hinges *out)
 {
     memset(out, 0, sizeof *out);
     out->low = (float)x[0];
@@ -48,8 +48,8 @@ static void pack_lines(const lw_model *model, lw_lane_model *out)
         v[i] = lw_pack_open_v(pack, share[i] * pack->full_ah);
         weak_v[i] = lw_ocv_at(&pack->ocv, share[i] * top);
     }
-    lw_hinges_from(share, v, n, &out->open_v);
-    lw_hinges_from(weak_v, share, n, &out->cell_charge);
+    hinges_from(share, v, n, &out->open_v);
+    hinges_from(weak_v, share, n, &out->cell_charge);
     for (int i = 1; i < n; i++)
         if (share[i] > 0.5)
             out->steepest = fmaxf(out->steepest, (float)((v[i] - v[i - 1]) / (share[i] - share[i - 1])));
@@ -151,7 +151,7 @@ static void panel_part(const lw_model *model, lw_lane_model *out)
     out->start_w = (float)c->start_w;
     out->most_a = c->most_a > 0.0 ? (float)c->most_a : 1e9F;
     if (c->efficiency.n > 1)
-        lw_hinges_from(c->efficiency.x, c->efficiency.y, c->efficiency.n, &out->efficiency);
+        hinges_from(c->efficiency.x, c->efficiency.y, c->efficiency.n, &out->efficiency);
     else
         out->efficiency = (lw_hinges){.low = 0.0F, .high = 0.0F, .y0 = (float)c->efficiency.y[0]};
     out->blocks = c->charge_cutoff;
@@ -211,5 +211,5 @@ void lw_lane_model_prepare(const lw_model *model, lw_lane_model *out)
     double share[5];
     for (int i = 0; i < 5; i++)
         share[i] = lw_cell_capacity_share(cold_c[i]);
-    lw_hinges_from(cold_c, share, 5, &out->cold);
+    hinges_from(cold_c, share, 5, &out->cold);
 }

@@ -9,8 +9,6 @@
 #include "lanewick/nights.h"
 #include "model.h"
 
-void lw_hinges_from(const double *x, const double *y, int n, lw_hinges *out);
-
 /* Constants of an engine in float. */
 typedef struct lw_lane_model {
     bool cells, tracking, diode, follows_temperature, open_load, cutoff, blocks, end_by_start, dims_missing;
