@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MAX_BYTES = 4 << 20, CUTS = 200, CHANGES = 300, BUDGET_BYTES = 40 << 20 };
+enum { MAX_BYTES = 4 << 20, CUTS = 100, CHANGES = 150, BUDGET_BYTES = 40 << 20 };
 
 int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size);
 
