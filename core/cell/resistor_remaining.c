@@ -11,6 +11,7 @@
 static const double least_share = 0.08;    /* of the charge: less drawn tells nothing of the rest */
 static const double misfit_v = 0.015;      /* usual distance of an aged cell from the curve of its own kind */
 static const double least_relative = 0.25; /* of the rest: age of this cell, its unknown resistance */
+static const double knee_share = 0.03;     /* of the charge drawn: where the knee of an aged cell lies */
 
 typedef struct guess {
     double rest_ah, weight;
@@ -63,6 +64,6 @@ bool lw_run_remaining(const lw_resistor_run *run, const lw_run_sums *sums, doubl
         square += share * (guesses[i].rest_ah - mean) * (guesses[i].rest_ah - mean);
     }
     *remaining_ah = mean;
-    *sd_ah = hypot(sqrt(square), least_relative * mean);
+    *sd_ah = hypot(hypot(sqrt(square), least_relative * mean), knee_share * sums->drawn_ah);
     return true;
 }

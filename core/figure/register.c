@@ -45,6 +45,9 @@ static const lw_figure *const figures[] = {
     &lw_fig_self_discharge,
     &lw_fig_equalising_current,
     &lw_fig_meter_check,
+    &lw_fig_combine_tests,
+    &lw_fig_cell_verdict,
+    &lw_fig_bench_plan,
     &lw_fig_ageing_nmc,
     &lw_fig_ageing_lfp,
     /* pack */

@@ -43,6 +43,9 @@ extern const lw_figure lw_fig_resistance_two_pulse;
 extern const lw_figure lw_fig_self_discharge;
 extern const lw_figure lw_fig_equalising_current;
 extern const lw_figure lw_fig_meter_check;
+extern const lw_figure lw_fig_combine_tests;
+extern const lw_figure lw_fig_cell_verdict;
+extern const lw_figure lw_fig_bench_plan;
 extern const lw_figure lw_fig_ageing_nmc;
 extern const lw_figure lw_fig_ageing_lfp;
 /* pack */

@@ -9,3 +9,14 @@ add_test(NAME data.climate_checksums COMMAND sha256sum --check --quiet SHA256SUM
 add_executable(compare_years data/compare_years.c)
 target_link_libraries(compare_years PRIVATE lw_flags lanewick_lib)
 add_test(NAME data.compare_years COMMAND compare_years ${CMAKE_CURRENT_SOURCE_DIR}/data/weather)
+# Tables of the cell room, packed again and compared.
+foreach(table ocv_table:cells/ocv:curve_table grading_table:grading/rules:grading_table)
+  string(REPLACE ":" ";" parts ${table})
+  list(GET parts 0 script)
+  list(GET parts 1 source)
+  list(GET parts 2 made)
+  add_test(NAME data.${made}
+           COMMAND ${CMAKE_COMMAND} -D SCRIPT=${CMAKE_SOURCE_DIR}/scripts/${script}.cmake -D IN=${CMAKE_SOURCE_DIR}/data/${source}.csv
+                   -D MADE=${CMAKE_SOURCE_DIR}/core/cell/${made}.c -D OUT=${CMAKE_CURRENT_BINARY_DIR}/${made}.c
+                   -P ${CMAKE_CURRENT_LIST_DIR}/repack.cmake)
+endforeach()
