@@ -21,6 +21,7 @@ typedef struct lw_command {
 
 extern const lw_command lw_cmd_figure;
 extern const lw_command lw_cmd_plan;
+extern const lw_command lw_cmd_sheet;
 extern const lw_command lw_cmd_pack;
 extern const lw_command lw_cmd_light;
 extern const lw_command lw_cmd_nights;

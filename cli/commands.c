@@ -14,6 +14,7 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_circuit,
     &lw_cmd_mast,
     &lw_cmd_plan,
+    &lw_cmd_sheet,
     &lw_cmd_serve,
 };
 

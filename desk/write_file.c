@@ -11,26 +11,26 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static bool write_all(int file, const char *text)
+static bool write_all(int file, const unsigned char *bytes, size_t left)
 {
-    for (size_t left = strlen(text); left > 0;) {
-        const ssize_t n = write(file, text, left);
+    while (left > 0) {
+        const ssize_t n = write(file, bytes, left);
         if (n < 0 && errno == EINTR)
             continue;
         if (n <= 0)
             return false;
-        text += n;
+        bytes += n;
         left -= (size_t)n;
     }
     return true;
 }
 
-static bool fill(const char *path, const char *text)
+static bool fill(const char *path, const unsigned char *bytes, size_t size)
 {
     const int file = open(path, O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0644);
     if (file < 0)
         return false;
-    const bool well = write_all(file, text) && fsync(file) == 0;
+    const bool well = write_all(file, bytes, size) && fsync(file) == 0;
     return (close(file) == 0) && well;
 }
 
@@ -45,6 +45,11 @@ static void sync_folder(const char *folder)
 
 bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err)
 {
+    return lw_desk_write_bytes(folder, name, (const unsigned char *)text, strlen(text), err);
+}
+
+bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned char *bytes, size_t size, lw_error *err)
+{
     char path[1024], temporary[1060];
     const int length = snprintf(path, sizeof path, "%s/%s", folder, name);
     if (length < 0 || (size_t)length >= sizeof path)
@@ -52,7 +57,7 @@ bool lw_desk_write(const char *folder, const char *name, const char *text, lw_er
     (void)snprintf(temporary, sizeof temporary, "%s.part.%ld", path, (long)getpid());
     if (mkdir(folder, 0755) != 0 && errno != EEXIST)
         return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
-    if (!fill(temporary, text) || rename(temporary, path) != 0) {
+    if (!fill(temporary, bytes, size) || rename(temporary, path) != 0) {
         const int why = errno;
         (void)unlink(temporary);
         return lw_fail(err, LW_STORAGE, "out", "%.200s could not be written: %s.", path, strerror(why));

@@ -95,8 +95,30 @@ size_t lw_canvas_pages(const lw_canvas *canvas)
     return canvas->pages;
 }
 
+/* A page that is not kept is drawn into an empty clip. */
+static void hide(lw_canvas *canvas)
+{
+    const bool hidden = canvas->only_page != 0 && canvas->only_page != canvas->pages;
+    cairo_reset_clip(canvas->cairo);
+    if (hidden) {
+        cairo_rectangle(canvas->cairo, 0.0, 0.0, 0.0, 0.0);
+        cairo_clip(canvas->cairo);
+    }
+}
+
+void lw_canvas_only_page(lw_canvas *canvas, size_t page)
+{
+    canvas->only_page = page;
+    hide(canvas);
+}
+
 bool lw_canvas_next_page(lw_canvas *canvas, lw_error *err)
 {
+    if (canvas->only_page) {
+        canvas->pages++;
+        hide(canvas);
+        return true;
+    }
     if (canvas->paper != LW_PAPER_PDF)
         return lw_fail(err, LW_WRONG_INPUT, "", "Only a PDF has more than one page.");
     cairo_show_page(canvas->cairo);

@@ -16,6 +16,7 @@ struct lw_canvas {
     cairo_t *cairo;
     unsigned char *bytes;
     size_t length, room, pages;
+    size_t only_page; /* 0: every page is kept */
     lw_ink ink;
 };
 

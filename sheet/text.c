@@ -20,6 +20,9 @@ static PangoLayout *layout_of(lw_canvas *canvas, lw_type type, const char *text)
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
     pango_cairo_context_set_resolution(pango_layout_get_context(layout), 72.0);
+    /* places of letters in parts of a millimetre, not whole ones */
+    pango_context_set_round_glyph_positions(pango_layout_get_context(layout), FALSE);
+    pango_layout_context_changed(layout);
     if (type.width_mm > 0.0) {
         pango_layout_set_width(layout, (int)(type.width_mm * PANGO_SCALE));
         pango_layout_set_wrap(layout, PANGO_WRAP_WORD_CHAR);

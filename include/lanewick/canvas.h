@@ -32,8 +32,11 @@ static const lw_ink lw_black = {0.0, 0.0, 0.0}, lw_grey = {0.45, 0.45, 0.45}, lw
  * later through the document's finishing step. */
 lw_canvas *lw_canvas_new(lw_paper paper, double width_mm, double height_mm, double png_dpi, const char *title,
                          lw_error *err);
-/* The next page of a PDF (SVG and PNG have one page). */
+/* The next page of a PDF, or of a document of which one page is kept; else SVG and PNG have one page. */
 LW_MUST_CHECK bool lw_canvas_next_page(lw_canvas *canvas, lw_error *err);
+/* Keeps only page number `page` of what is drawn from here on, for SVG and PNG of a document of many pages: other
+ * pages are drawn and thrown away. 0: all (PDF). */
+void lw_canvas_only_page(lw_canvas *canvas, size_t page);
 size_t lw_canvas_pages(const lw_canvas *canvas);
 /* Ends the drawing; the bytes belong to the caller: free(). The canvas is gone afterwards, also on error. */
 LW_MUST_CHECK bool lw_canvas_finish(lw_canvas *canvas, unsigned char **bytes, size_t *length, lw_error *err);

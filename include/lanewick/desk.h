@@ -34,5 +34,7 @@ LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);
 
 /* Writes text to folder/name whole or not at all: temporary file, sync, rename. Makes the folder when missing. */
 LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
+LW_MUST_CHECK bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned char *bytes, size_t size,
+                                       lw_error *err);
 
 #endif

@@ -233,6 +233,10 @@ void lw_plan_parts(lw_plan *plan);
 /* What can hurt, at its step. */
 void lw_plan_cautions(lw_plan *plan);
 
+/* From the text of a plan or of a brief: the brief's own text (free() it), the seed (1 for a brief). A plan can be
+ * repeated from these two to the last bit, so a printed plan is computed anew. */
+LW_MUST_CHECK bool lw_plan_source(const char *text, size_t length, char **brief, uint64_t *seed, lw_error *err);
+
 /* The plan as JSON text; free() it. NULL when memory is out. */
 LW_MUST_CHECK char *lw_plan_to_json(const lw_plan *plan, const char *brief_text, size_t brief_length);
 

@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick sheet: the printed sheets of a plan.
+ */
+#include "cli.h"
+
+#include "lanewick/desk.h"
+#include "lanewick/desk_sheets.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static const size_t plan_limit = 4 * 1024 * 1024;
+
+static void folder_of(const char *path, char *out, size_t size)
+{
+    const char *slash = strrchr(path, '/');
+    (void)snprintf(out, size, "%.*s", slash ? (int)(slash - path) + 1 : 1, slash ? path : ".");
+}
+
+static bool load(const char *path, lw_plan *plan, lw_error *err)
+{
+    char *bytes = NULL, *brief = NULL, folder[1024];
+    size_t length = 0;
+    uint64_t seed = 1;
+    folder_of(path, folder, sizeof folder);
+    bool done =
+        lw_cli_read_file(path, plan_limit, &bytes, &length, err) && lw_plan_source(bytes, length, &brief, &seed, err);
+    if (done) {
+        const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
+        done = lw_desk_plan(&request, plan, err);
+    }
+    free(brief);
+    free(bytes);
+    return done;
+}
+
+static void print_files(const lw_sheet_file *files, size_t count, const char *folder, bool json)
+{
+    size_t pages = 0;
+    for (size_t i = 0; i < count; i++) {
+        pages += files[i].pages;
+        if (json)
+            (void)printf("%s{\"file\":\"%s\",\"title\":\"%s\",\"pages\":%zu}", i ? "," : "{\"files\":[", files[i].name,
+                         files[i].title, files[i].pages);
+        else
+            (void)printf("%-28s %2zu page%s  %s\n", files[i].name, files[i].pages, files[i].pages == 1 ? " " : "s",
+                         files[i].title);
+    }
+    if (json)
+        (void)puts(count ? "]}" : "{\"files\":[]}");
+    else
+        (void)printf("%zu files, %zu pages in %s. Print at 100 %% and check the 100 mm bar.\n", count, pages, folder);
+}
+
+typedef struct options {
+    const char *group, *out, *language, *paper, *date;
+    bool json;
+} options;
+
+static bool take(int *argc, char **argv, options *o, lw_error *err)
+{
+    o->json = lw_cli_take_switch(argc, argv, "--json");
+    return lw_cli_take_option(argc, argv, "--for", &o->group, err) &&
+           lw_cli_take_option(argc, argv, "--out", &o->out, err) &&
+           lw_cli_take_option(argc, argv, "--language", &o->language, err) &&
+           lw_cli_take_option(argc, argv, "--paper", &o->paper, err) &&
+           lw_cli_take_option(argc, argv, "--date", &o->date, err) && lw_cli_no_more_options(*argc, argv, err);
+}
+
+static bool choose(const options *o, lw_sheets_request *request, lw_error *err)
+{
+    static const char *const papers[] = {"pdf", "svg", "png"};
+    const char *language = o->language ? o->language : "en", *paper = o->paper ? o->paper : "pdf";
+    int chosen = 0;
+    while (chosen < 3 && strcmp(papers[chosen], paper) != 0)
+        chosen++;
+    request->paper = (lw_paper)chosen;
+    request->words = lw_words_find(language);
+    request->group = o->group ? o->group : "all";
+    if (chosen == 3)
+        return lw_fail(err, LW_WRONG_INPUT, "paper", "paper is \"%.20s\"; give pdf, svg or png.", paper);
+    if (request->words)
+        return true;
+    char known[120] = "";
+    for (size_t i = 0; i < lw_language_count; i++)
+        (void)snprintf(known + strlen(known), sizeof known - strlen(known), "%s%s", i ? ", " : "",
+                       lw_languages[i]->code);
+    return lw_fail(err, LW_WRONG_INPUT, "language", "There is no language \"%.20s\"; there are %s.", language, known);
+}
+
+static int run(int argc, char **argv)
+{
+    lw_error err = {0};
+    options o = {0};
+    lw_sheets_request request = {0};
+    char today[16];
+    const time_t now = time(NULL);
+    struct tm clock;
+    (void)strftime(today, sizeof today, "%Y-%m-%d", localtime_r(&now, &clock));
+    if (!take(&argc, argv, &o, &err) || !choose(&o, &request, &err))
+        return lw_cli_fail(&err, o.json);
+    if (argc != 2 || !o.out) {
+        (void)lw_fail(&err, LW_WRONG_INPUT, "out",
+                      "Give a plan and a folder: lanewick sheet PLAN.json --out DIR; see lanewick sheet --help.");
+        return lw_cli_fail(&err, o.json);
+    }
+    lw_plan *plan = malloc(sizeof *plan);
+    lw_sheet_file *files = calloc(LW_SHEETS_MOST, sizeof *files);
+    size_t count = 0;
+    int code = LW_EXIT_DONE;
+    request.plan = plan;
+    request.date = o.date ? o.date : today;
+    if (!plan || !files)
+        (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    if (err.family != LW_OK || !load(argv[1], plan, &err) || !lw_desk_sheets(&request, o.out, files, &count, &err))
+        code = lw_cli_fail(&err, o.json);
+    else
+        print_files(files, count, o.out, o.json);
+    free(files);
+    free(plan);
+    return code;
+}
+
+const lw_command lw_cmd_sheet = {
+    .name = "sheet",
+    .summary = "the printed sheets of a plan: bench, market, mast, handover, labels",
+    .usage = "usage: lanewick sheet PLAN.json --out DIR [--for bench|market|mast|handover|labels|all]\n"
+             "                      [--language CODE] [--paper pdf|svg|png] [--date YYYY-MM-DD] [--json]\n\n"
+             "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
+             "  --out DIR        folder for the files; each is written whole or not at all\n"
+             "  --for            which sheets (all)\n"
+             "  --language CODE  en, fr, sw, ha\n"
+             "  --paper          pdf (default); svg and png: one file a page\n"
+             "  --date           printed on every sheet (today)\n"
+             "  --json           the files with their page counts as JSON\n\n"
+             "A refused plan gets no sheets (exit code 3).\n",
+    .run = run,
+};

@@ -1,0 +1,13 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The catalogues po/*.po become one C file of sorted tables.
+if(NOT LW_CORE_ONLY)
+  file(GLOB catalogues CONFIGURE_DEPENDS po/*.po)
+  set(words_c ${CMAKE_BINARY_DIR}/words_tables.c)
+  find_package(Python3 REQUIRED COMPONENTS Interpreter)
+  add_custom_command(OUTPUT ${words_c} COMMAND ${Python3_EXECUTABLE} ${CMAKE_SOURCE_DIR}/scripts/words ${words_c}
+                     DEPENDS ${catalogues} ${CMAKE_SOURCE_DIR}/scripts/words)
+  add_library(lw_words OBJECT words/words.c ${words_c})
+  target_link_libraries(lw_words PRIVATE lw_flags)
+  set_target_properties(lw_words PROPERTIES POSITION_INDEPENDENT_CODE ON)
+  list(APPEND room_objects $<TARGET_OBJECTS:lw_words>)
+endif()

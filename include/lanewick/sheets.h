@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The register of sheets: one line each in sheet/register.c, one file each.
+ */
+#ifndef LANEWICK_SHEETS_H
+#define LANEWICK_SHEETS_H
+
+#include "lanewick/plan.h"
+#include "lanewick/sheet.h"
+
+/* What a sheet is drawn from. A refused plan has no sheets. */
+typedef struct lw_sheet_input {
+    const lw_plan *plan;
+    const lw_plan_kind *kind; /* NULL for sheets of the whole plan */
+} lw_sheet_input;
+
+typedef struct lw_sheet_kind {
+    const char *name;    /* "pack": part of the file's name */
+    const char *group;   /* bench, market, mast, handover, labels */
+    const char *title;   /* English */
+    bool each_kind;      /* one for each kind of lamp; else one for the plan */
+    lw_sheet_draw *draw; /* payload: lw_sheet_input */
+} lw_sheet_kind;
+
+extern const lw_sheet_kind *const lw_sheet_kinds[];
+extern const size_t lw_sheet_kind_count;
+
+/* Code of a plan, short enough to be read out: from a hash of what is to be built and the seed, "K7-3F2A". */
+void lw_plan_code(const lw_plan *plan, char out[16]);
+
+#endif

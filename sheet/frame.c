@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The frame of a sheet: pages, header, footer with the bar of 100 mm. See lanewick/sheet.h.
+ */
+#include "lanewick/sheet.h"
+
+#include <stdio.h>
+
+static const double page_width_mm = 210.0, page_height_mm = 297.0;
+
+static void header(lw_sheet *sheet)
+{
+    lw_canvas *c = sheet->canvas;
+    char text[200];
+    const double right = lw_sheet_left_mm + lw_sheet_width_mm;
+    (void)lw_canvas_text(c, lw_sheet_left_mm, 11.0, (lw_type){.size_pt = 15, .bold = true, .width_mm = 118},
+                         sheet->title);
+    (void)lw_canvas_text(c, right, 11.0, (lw_type){.size_pt = 11, .align = LW_ALIGN_RIGHT}, sheet->lamp);
+    (void)snprintf(text, sizeof text, "%s · %s", sheet->code, sheet->date);
+    (void)lw_canvas_text(c, right, 16.0, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, text);
+    (void)snprintf(text, sizeof text, lw_say(sheet->words, "page %zu of %zu"), sheet->page, sheet->pages);
+    (void)lw_canvas_text(c, right, 20.0, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, text);
+    lw_canvas_pen(c, 0.6, lw_black);
+    lw_canvas_line(c, lw_sheet_left_mm, 26.0, right, 26.0);
+}
+
+static void footer(lw_sheet *sheet)
+{
+    lw_canvas *c = sheet->canvas;
+    const double y = 284.0;
+    lw_canvas_pen(c, 0.4, lw_black);
+    lw_canvas_line(c, lw_sheet_left_mm, y, lw_sheet_left_mm + 100.0, y);
+    for (int i = 0; i <= 10; i++) {
+        const double tick = i % 5 == 0 ? 2.2 : 1.2;
+        lw_canvas_line(c, lw_sheet_left_mm + 10.0 * i, y - tick, lw_sheet_left_mm + 10.0 * i, y);
+    }
+    (void)lw_canvas_text(c, lw_sheet_left_mm, y + 0.8, (lw_type){.size_pt = 8},
+                         lw_say(sheet->words, "This bar is 100 mm long on a true print."));
+    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, y + 0.8,
+                         (lw_type){.size_pt = 8, .align = LW_ALIGN_RIGHT}, "lanewick");
+}
+
+static void begin_page(lw_sheet *sheet)
+{
+    sheet->page++;
+    sheet->y = lw_sheet_top_mm;
+    header(sheet);
+    footer(sheet);
+}
+
+void lw_sheet_new_page(lw_sheet *sheet)
+{
+    if (sheet->failed)
+        return;
+    if (!lw_canvas_next_page(sheet->canvas, sheet->err)) {
+        sheet->failed = true;
+        return;
+    }
+    begin_page(sheet);
+}
+
+void lw_sheet_need(lw_sheet *sheet, double room_mm)
+{
+    if (sheet->y + room_mm > lw_sheet_bottom_mm && sheet->y > lw_sheet_top_mm)
+        lw_sheet_new_page(sheet);
+}
+
+static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
+                    size_t pages, lw_error *err)
+{
+    lw_sheet sheet = {.canvas = canvas,
+                      .words = head->words,
+                      .title = head->title,
+                      .lamp = head->lamp,
+                      .code = head->code,
+                      .date = head->date,
+                      .pages = pages,
+                      .err = err};
+    begin_page(&sheet);
+    draw(&sheet, payload);
+    return sheet;
+}
+
+bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
+                    unsigned char **bytes, size_t *length, size_t *pages, lw_error *err)
+{
+    lw_canvas *counting = lw_canvas_new(LW_PAPER_PDF, page_width_mm, page_height_mm, 0.0, head->title, err);
+    if (!counting)
+        return false;
+    const lw_sheet first = run(counting, head, draw, payload, 0, err);
+    lw_canvas_drop(counting);
+    if (first.failed)
+        return false;
+    *pages = first.page;
+    if (paper != LW_PAPER_PDF && (page < 1 || page > *pages))
+        return lw_fail(err, LW_WRONG_INPUT, "page", "page is %zu; this sheet has pages 1 to %zu.", page, *pages);
+    lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, 150.0, head->title, err);
+    if (!canvas)
+        return false;
+    lw_canvas_only_page(canvas, paper == LW_PAPER_PDF ? 0 : page);
+    const lw_sheet second = run(canvas, head, draw, payload, *pages, err);
+    if (second.failed) {
+        lw_canvas_drop(canvas);
+        return false;
+    }
+    return lw_canvas_finish(canvas, bytes, length, err);
+}

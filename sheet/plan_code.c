@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The short code of a plan and text with values in it.
+ */
+#include "sheet_list.h"
+
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdio.h>
+
+/* FNV-1a, 64 bits (Fowler, Noll & Vo; draft-eastlake-fnv). */
+static uint64_t mix(uint64_t hash, const void *bytes, size_t length)
+{
+    const unsigned char *b = bytes;
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ b[i]) * 0x100000001b3u;
+    return hash;
+}
+
+void lw_plan_code(const lw_plan *plan, char out[16])
+{
+    /* letters and digits that are not mistaken for one another when read aloud or copied by hand */
+    static const char signs[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+    uint64_t hash = mix(0xcbf29ce484222325u, plan->brief.name, sizeof plan->brief.name);
+    hash = mix(hash, &plan->seed, sizeof plan->seed);
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_design *d = &plan->kind[i].design;
+        const int parts[] = {d->panel,    d->panels,  d->cell,   d->series,
+                             d->parallel, d->charger, d->driver, plan->kind[i].count};
+        hash = mix(hash, parts, sizeof parts);
+    }
+    char code[6];
+    for (int i = 0; i < 6; i++, hash >>= 5)
+        code[i] = signs[hash & 31];
+    (void)snprintf(out, 16, "%.3s-%.3s", code, code + 3);
+}
+
+const char *lw_sheet_format(char *out, size_t size, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(out, size, format, arguments);
+    va_end(arguments);
+    return out;
+}

@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every sheet, each defined in its own sheet_NAME.c, and small helpers that several share.
+ */
+#ifndef LANEWICK_SHEET_LIST_H
+#define LANEWICK_SHEET_LIST_H
+
+#include "lanewick/sheets.h"
+
+extern const lw_sheet_kind lw_sheet_summary;
+extern const lw_sheet_kind lw_sheet_pack;
+
+/* A text of the person's language with values in it, in a buffer of the caller. */
+const char *lw_sheet_format(char *out, size_t size, const char *format, ...) __attribute__((format(printf, 3, 4)));
+/* Short for lw_say of the sheet's language; texts marked so are found by scripts/words. */
+#define SAY(text) lw_say(sheet->words, text)
+
+#endif

@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The summary for the people who pay: what is built, how sure the light is, what it costs.
+ */
+#include "sheet_list.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static const char *nights_text(char *out, size_t size, const lw_dark_band *dark)
+{
+    return lw_sheet_format(out, size, dark->mean < 9.95 ? "%.1f (%.0f–%.0f)" : "%.0f (%.0f–%.0f)", dark->mean,
+                           dark->low, dark->high);
+}
+
+static void lamps(lw_sheet *sheet, const lw_plan *plan)
+{
+    static const lw_sheet_table table = {
+        .columns = 5, .width_mm = {34, 16, 62, 34, 28}, .right = {false, true, false, true, true}};
+    const char *head[] = {SAY("lamp"), SAY("count"), SAY("panel and pack"), SAY("dark nights a year"),
+                          SAY("price of one")};
+    lw_sheet_row(sheet, &table, true, head);
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        char count[16], design[200], nights[60], money[60];
+        (void)snprintf(count, sizeof count, "%d", kind->count);
+        lw_design_text(&plan->brief.shelf, &kind->design, design, sizeof design);
+        lw_money_text(&plan->brief.shelf.currency, kind->cost_minor, money, sizeof money);
+        const char *row[] = {plan->brief.want.lamp[kind->kind].name, count, design,
+                             nights_text(nights, sizeof nights, &kind->outcome.dark), money};
+        lw_sheet_row(sheet, &table, false, row);
+    }
+}
+
+/* Twelve bars: hours of night, and above them the share of nights that stay dark. */
+static void year(lw_sheet *sheet, const lw_plan_kind *kind)
+{
+    const double high = 34.0, step = lw_sheet_width_mm / 12.0;
+    static const char *const months[] = {"J", "F", "M", "A", "M", "J", "J", "A", "S", "O", "N", "D"};
+    lw_sheet_need(sheet, high + 14.0);
+    lw_canvas *c = sheet->canvas;
+    const double foot = sheet->y + high;
+    double most = 1.0;
+    for (int m = 0; m < 12; m++)
+        most = fmax(most, kind->outcome.panel_month_wh[m]);
+    for (int m = 0; m < 12; m++) {
+        const double x = lw_sheet_left_mm + m * step, sun = high * kind->outcome.panel_month_wh[m] / most;
+        const double used = high * kind->outcome.load_month_wh[m] / most;
+        char text[24];
+        lw_canvas_pen(c, 0.3, lw_black);
+        lw_canvas_box(c, x + 1.0, foot - sun, 0.5 * step - 1.0, sun);
+        lw_canvas_fill_box(c, x + 0.5 * step, foot - used, 0.5 * step - 1.0, used, lw_black);
+        (void)lw_canvas_text(c, x + 0.5 * step, foot + 1.0, (lw_type){.size_pt = 10, .align = LW_ALIGN_CENTRE},
+                             months[m]);
+        (void)snprintf(text, sizeof text, "%.1f", kind->outcome.by_month[m]);
+        (void)lw_canvas_text(c, x + 0.5 * step, foot + 5.2, (lw_type){.size_pt = 9, .align = LW_ALIGN_CENTRE}, text);
+    }
+    lw_canvas_line(c, lw_sheet_left_mm, foot, lw_sheet_left_mm + lw_sheet_width_mm, foot);
+    sheet->y = foot + 11.0;
+    lw_sheet_text(
+        sheet,
+        SAY("Open bars: what the sun can give in a day. Full bars: what the lamp needs in a night. Numbers: dark "
+            "nights in that month."));
+}
+
+static void draw(lw_sheet *sheet, const void *payload)
+{
+    const lw_sheet_input *input = payload;
+    const lw_plan *plan = input->plan;
+    char text[400], money[60];
+    lw_sheet_text(sheet, plan->brief.name);
+    lw_sheet_text(
+        sheet, lw_sheet_format(text, sizeof text,
+                               SAY("Wished: at most %g dark nights a year for %g years. A dark night is one on which "
+                                   "the lamp does not give its light to the end."),
+                               plan->brief.want.dark_nights_per_year, plan->brief.want.planned_years));
+    lw_sheet_heading(sheet, SAY("What is built"));
+    lamps(sheet, plan);
+    lw_sheet_text(sheet, SAY("In brackets: nine of ten years lie between these two numbers."));
+    lw_money_text(&plan->brief.shelf.currency, plan->cost_minor, money, sizeof money);
+    lw_sheet_heading(sheet, SAY("What it costs"));
+    lw_sheet_value(sheet, SAY("All lamps together"), money);
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
+                                                plan->brief.want.lamp[plan->kind[i].kind].name));
+        year(sheet, &plan->kind[i]);
+    }
+    lw_sheet_caution(sheet,
+                     SAY("The packs are made of reclaimed cells and are not certified. Local rules and licensed people "
+                         "decide whether they may be used."));
+}
+
+const lw_sheet_kind lw_sheet_summary = {
+    .name = "summary",
+    .group = "handover",
+    .title = "Summary",
+    .each_kind = false,
+    .draw = draw,
+};
