@@ -17,8 +17,6 @@ typedef struct lw_lamp_build {
 } lw_lamp_build;
 
 lw_lamp_build lw_lamp_nominal(const lw_lamp_circuit *lamp);
-bool lw_lamp_build_netlist(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena, lw_netlist *net,
-                           double start[LW_LAMP_NODES], lw_error *err);
 bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena,
                          double points[LW_TEST_POINTS], lw_error *err);
 

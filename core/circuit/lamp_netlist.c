@@ -185,8 +185,8 @@ lw_lamp_build lw_lamp_nominal(const lw_lamp_circuit *lamp)
         .lamp = *lamp, .rest_vf_v = lamp->head.vf_v, .wire_factor = 1.0, .full_factor = 1.0, .light_factor = 1.0};
 }
 
-bool lw_lamp_build_netlist(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena, lw_netlist *net,
-                           double start[LW_LAMP_NODES], lw_error *err)
+static bool build_netlist(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena, lw_netlist *net,
+                          double start[LW_LAMP_NODES], lw_error *err)
 {
     const lw_lamp_situation now = lw_lamp_situation_of(&build->lamp, condition);
     if (!lw_netlist_begin(net, LW_LAMP_ELEMENTS, arena, err))
@@ -217,8 +217,7 @@ bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition
     lw_solution s;
     double start[LW_LAMP_NODES];
     const size_t used = arena->used;
-    if (!lw_lamp_build_netlist(build, condition, arena, &net, start, err) ||
-        !lw_netlist_solve(&net, start, arena, &s, err))
+    if (!build_netlist(build, condition, arena, &net, start, err) || !lw_netlist_solve(&net, start, arena, &s, err))
         return false;
     const double *v = s.node_v;
     points[LW_TP_PANEL_V] = v[PANEL];
@@ -243,12 +242,5 @@ bool lw_lamp_netlist(const lw_lamp_circuit *lamp, lw_lamp_condition condition, l
                      double start[LW_LAMP_NODES], lw_error *err)
 {
     const lw_lamp_build build = lw_lamp_nominal(lamp);
-    return lw_lamp_circuit_check(lamp, err) && lw_lamp_build_netlist(&build, condition, arena, net, start, err);
-}
-
-bool lw_lamp_solve(const lw_lamp_circuit *lamp, lw_lamp_condition condition, lw_arena *arena,
-                   double points[LW_TEST_POINTS], lw_error *err)
-{
-    const lw_lamp_build build = lw_lamp_nominal(lamp);
-    return lw_lamp_circuit_check(lamp, err) && lw_lamp_build_solve(&build, condition, arena, points, err);
+    return lw_lamp_circuit_check(lamp, err) && build_netlist(&build, condition, arena, net, start, err);
 }

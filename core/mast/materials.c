@@ -4,8 +4,6 @@
  */
 #include "materials.h"
 
-#include <string.h>
-
 static const lw_mast_material *const materials[] = {
     &lw_mast_steel,  &lw_mast_steel_unmarked, &lw_mast_aluminium,  &lw_mast_pvc,
     &lw_mast_timber, &lw_mast_timber_c24,     &lw_mast_timber_c30, &lw_mast_bamboo,
@@ -14,12 +12,4 @@ static const lw_mast_material *const materials[] = {
 const lw_mast_material *lw_mast_material_at(size_t place)
 {
     return place < sizeof materials / sizeof materials[0] ? materials[place] : NULL;
-}
-
-const lw_mast_material *lw_mast_material_find(const char *name)
-{
-    for (size_t i = 0; i < sizeof materials / sizeof materials[0]; i++)
-        if (strcmp(materials[i]->name, name) == 0)
-            return materials[i];
-    return NULL;
 }

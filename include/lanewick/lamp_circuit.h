@@ -128,10 +128,6 @@ enum { LW_LAMP_NODES = 24, LW_LAMP_ELEMENTS = 48 };
 LW_MUST_CHECK bool lw_lamp_netlist(const lw_lamp_circuit *lamp, lw_lamp_condition condition, lw_arena *arena,
                                    lw_netlist *net, double start[LW_LAMP_NODES], lw_error *err);
 
-/* Test points of one condition, nominal parts. */
-LW_MUST_CHECK bool lw_lamp_solve(const lw_lamp_circuit *lamp, lw_lamp_condition condition, lw_arena *arena,
-                                 double points[LW_TEST_POINTS], lw_error *err);
-
 /* The first finding that refuses the lamp, or NULL. */
 const lw_lamp_finding *lw_lamp_refusal(const lw_lamp_readings *readings);
 

@@ -45,9 +45,8 @@ typedef struct lw_mast_material {
 } lw_mast_material;
 
 #define LW_MAST_MATERIAL_WORDS "steel|steel_unmarked|aluminium|pvc|timber|timber_c24|timber_c30|bamboo"
-/* By its place in LW_MAST_MATERIAL_WORDS, or by name (NULL when unknown). steel: marked S235; timber: C16. */
+/* By its place in LW_MAST_MATERIAL_WORDS; NULL beyond them. steel: marked S235; timber: C16. */
 const lw_mast_material *lw_mast_material_at(size_t place);
-const lw_mast_material *lw_mast_material_find(const char *name);
 
 /* Loads on a cantilever; wind from one side. */
 typedef struct lw_mast_load {

@@ -47,7 +47,7 @@ static void random_net(lw_netlist *net, lw_rng *rng, lw_arena *arena)
         const double ohm = pow(10.0, 0.5 + 4.5 * lw_rng_uniform(rng));
         lw_netlist_add(net, (lw_element){.kind = LW_RESISTANCE, .a = a, .b = b, .value = ohm});
         const double one = lw_rng_uniform(rng);
-        lw_element e = {.a = a, .b = c, .c = supply};
+        lw_element e;
         if (one < 0.30)
             e = (lw_element){.kind = LW_RESISTANCE, .a = a, .b = c, .value = 47.0 + 9000.0 * lw_rng_uniform(rng)};
         else if (one < 0.55)
