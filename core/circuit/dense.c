@@ -18,15 +18,14 @@ static void swap_rows(double *matrix, double *right, int n, int i, int k)
     right[k] = t;
 }
 
-bool lw_dense_solve(double *matrix, double *right, int n, int *bad)
+bool lw_dense_solve(double *matrix, double *right, int n)
 {
     for (int c = 0; c < n; c++) {
         int best = c;
         for (int r = c + 1; r < n; r++)
             if (fabs(matrix[r * n + c]) > fabs(matrix[best * n + c]))
                 best = r;
-        *bad = c;
-        if (!(fabs(matrix[best * n + c]) > 1e-15))
+        if (!(fabs(matrix[best * n + c]) > 1e-30))
             return false;
         if (best != c)
             swap_rows(matrix, right, n, best, c);

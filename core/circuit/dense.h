@@ -8,7 +8,7 @@
 #include <stdbool.h>
 
 /* Solves the n x n system in place: matrix[row * n + column] is destroyed, right becomes the solution. Gauss with row
- * pivoting on scaled rows. False when a pivot is nothing; *bad is then the column. */
-bool lw_dense_solve(double *matrix, double *right, int n, int *bad);
+ * pivoting. False when a pivot is nothing. */
+bool lw_dense_solve(double *matrix, double *right, int n);
 
 #endif

@@ -6,12 +6,12 @@
 
 #include <math.h>
 
-static const double steepest = 80.0;
+static const double largest_a = 1e4; /* beyond it a junction goes on straight, so that nothing overflows */
 static const double least_conductance = 1e-12;
 
 double lw_junction_current(double volts, double slope_v, double saturation_a, double *conductance)
 {
-    const double x = volts / slope_v;
+    const double x = volts / slope_v, steepest = log(largest_a / saturation_a);
     if (x > steepest) {
         const double e = exp(steepest);
         *conductance = saturation_a * e / slope_v;

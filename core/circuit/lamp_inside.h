@@ -17,8 +17,9 @@ typedef struct lw_lamp_build {
 } lw_lamp_build;
 
 lw_lamp_build lw_lamp_nominal(const lw_lamp_circuit *lamp);
+/* near[]: all zero before the first lamp of a condition; then its node voltages, from which the others start. */
 bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena,
-                         double points[LW_TEST_POINTS], lw_error *err);
+                         double near[LW_LAMP_NODES], double points[LW_TEST_POINTS], lw_error *err);
 
 /* What the condition is: light, open-circuit voltage of a cell, state of the lamp before. */
 typedef struct lw_lamp_situation {

@@ -211,15 +211,18 @@ static double current_of(const lw_netlist *net, const lw_solution *s, const char
 }
 
 bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition, lw_arena *arena,
-                         double points[LW_TEST_POINTS], lw_error *err)
+                         double near[LW_LAMP_NODES], double points[LW_TEST_POINTS], lw_error *err)
 {
     lw_netlist net;
     lw_solution s;
     double start[LW_LAMP_NODES];
     const size_t used = arena->used;
-    if (!build_netlist(build, condition, arena, &net, start, err) || !lw_netlist_solve(&net, start, arena, &s, err))
+    if (!build_netlist(build, condition, arena, &net, start, err) ||
+        !lw_netlist_solve(&net, near[BUS] != 0.0 ? near : start, arena, &s, err))
         return false;
     const double *v = s.node_v;
+    if (near[BUS] == 0.0)
+        memcpy(near, v, NODES * sizeof *near);
     points[LW_TP_PANEL_V] = v[PANEL];
     points[LW_TP_PANEL_A] = current_of(&net, &s, "panel");
     points[LW_TP_CHARGER_V] = v[INPUT];

@@ -37,18 +37,25 @@ static lw_lamp_build draw_lamp(const lw_lamp_circuit *lamp, lw_rng *rng)
     return b;
 }
 
-static bool band(const lw_lamp_circuit *lamp, lw_lamp_condition condition, int draws, uint64_t seed, lw_arena *arena,
+/* How the scattered lamps are drawn. */
+typedef struct lottery {
+    int draws;
+    uint64_t seed;
+    lw_lamp_condition condition;
+} lottery;
+
+static bool band(const lw_lamp_circuit *lamp, const lottery *lot, lw_arena *arena, double near[LW_LAMP_NODES],
                  lw_reading readings[LW_TEST_POINTS], lw_error *err)
 {
-    const size_t n = (size_t)draws;
+    const size_t n = (size_t)lot->draws;
     double *list = lw_arena_take(arena, n * LW_TEST_POINTS, sizeof *list, err);
     if (!list)
         return false;
     for (size_t k = 0; k < n; k++) {
-        lw_rng rng = lw_rng_stream(seed, k, 0); /* the same lamp in every condition */
+        lw_rng rng = lw_rng_stream(lot->seed, k, 0); /* the same lamp in every condition */
         const lw_lamp_build build = draw_lamp(lamp, &rng);
         double points[LW_TEST_POINTS];
-        if (!lw_lamp_build_solve(&build, condition, arena, points, err))
+        if (!lw_lamp_build_solve(&build, lot->condition, arena, near, points, err))
             return false;
         for (size_t p = 0; p < LW_TEST_POINTS; p++)
             list[p * n + k] = points[p];
@@ -70,12 +77,13 @@ bool lw_lamp_read(const lw_lamp_circuit *lamp, int draws, uint64_t seed, lw_aren
     out->finding_count = 0;
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
         const size_t used = arena->used;
-        double points[LW_TEST_POINTS];
-        if (!lw_lamp_build_solve(&nominal, (lw_lamp_condition)c, arena, points, err))
+        const lottery lot = {draws, seed, (lw_lamp_condition)c};
+        double points[LW_TEST_POINTS], near[LW_LAMP_NODES] = {0};
+        if (!lw_lamp_build_solve(&nominal, lot.condition, arena, near, points, err))
             return false;
         for (int p = 0; p < LW_TEST_POINTS; p++)
             out->at[c][p] = (lw_reading){points[p], points[p], points[p]};
-        if (draws > 0 && !band(lamp, (lw_lamp_condition)c, draws, seed, arena, out->at[c], err))
+        if (draws > 0 && !band(lamp, &lot, arena, near, out->at[c], err))
             return false;
         arena->used = used;
     }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Newton's method on the nodal equations: see lanewick/netlist.h. When it does not settle, a conductance over every
- * junction and from every node to ground is lowered step by step (gmin stepping).
+ * Newton's method on the nodal equations: see lanewick/netlist.h. When it does not settle, the circuit is let run to
+ * its rest in time with a capacitor at every node (pseudo-transient continuation, Kelley & Keyes 1998, SIAM J. Numer.
+ * Anal. 35, 508).
  */
 #include "dense.h"
 #include "lanewick/netlist.h"
@@ -12,8 +13,9 @@
 #include <stdint.h>
 #include <string.h>
 
-enum { MOST_STEPS = 300, MOST_UNKNOWNS = 200 };
-static const double least_gmin = 1e-12;
+enum { MOST_STEPS = 500, MOST_PULLS = 3000, MOST_UNKNOWNS = 200 };
+static const double still_v = 3e-7;
+static const double nearly_still_v = 2e-5; /* rounding errors may keep a stiff circuit trembling */
 static const double longest_step_v = 3.0;
 
 static int count_branches(const lw_netlist *net)
@@ -24,61 +26,123 @@ static int count_branches(const lw_netlist *net)
     return branches;
 }
 
-static void build(lw_system_step *step, double gmin, double leak)
+static void join(bool *held, int a, int b, bool *changed)
+{
+    if (held[a] == held[b])
+        return;
+    held[a] = held[b] = true;
+    *changed = true;
+}
+
+/* The first node that no chain of parts joins to ground, or 0. A current source holds nothing. */
+static int floating_node(const lw_netlist *net)
+{
+    bool held[MOST_UNKNOWNS + 1] = {true}, changed = true;
+    while (changed) {
+        changed = false;
+        for (size_t i = 0; i < net->count; i++) {
+            const lw_element *e = &net->elements[i];
+            if (e->kind == LW_CURRENT)
+                continue;
+            join(held, e->a, e->kind == LW_COMPARATOR || e->kind == LW_CHARGER ? 0 : e->b, &changed);
+            if (e->kind == LW_CHARGER)
+                join(held, e->b, 0, &changed);
+            if (e->kind == LW_TRANSISTOR)
+                join(held, e->c, e->b, &changed);
+        }
+    }
+    for (int k = 1; k <= net->nodes; k++)
+        if (!held[k])
+            return k;
+    return 0;
+}
+
+/* pull is a conductance from every node to its last voltage. */
+static void build(lw_system_step *step, double pull)
 {
     const size_t n = (size_t)step->size;
     memset(step->matrix, 0, n * n * sizeof *step->matrix);
     memset(step->right, 0, n * sizeof *step->right);
-    step->gmin = gmin;
     step->limited = false;
     int branch = step->net->nodes;
     for (size_t i = 0; i < step->net->count; i++)
         lw_stamp(step, i, lw_element_has_branch(&step->net->elements[i]) ? ++branch : -1);
-    for (int k = 0; k < step->net->nodes; k++)
-        step->matrix[(size_t)k * n + (size_t)k] += leak;
+    for (int k = 0; k < step->net->nodes; k++) {
+        step->matrix[(size_t)k * n + (size_t)k] += pull;
+        step->right[k] += pull * step->v[k + 1];
+    }
 }
 
-/* Takes part of the linear step, at most longest_step_v in any node; true when nothing moved any more. */
-static bool advance(const lw_system_step *step, double part, double *v)
+static bool solve(lw_system_step *step, double pull, int *iterations)
+{
+    build(step, pull);
+    ++*iterations;
+    return lw_dense_solve(step->matrix, step->right, step->size);
+}
+
+/* How far to follow the linear steps: half as far each time the step turns back, as it does over a knee, where it would
+ * jump to and fro for ever; a little farther each time it does not. */
+typedef struct stride {
+    double part;
+    int node;    /* that moved most in the last step */
+    bool upward; /* and which way */
+} stride;
+
+static void adapt(stride *s, int node, bool upward)
+{
+    if (node == s->node && upward != s->upward)
+        s->part = fmax(1e-4, 0.5 * s->part);
+    else
+        s->part = fmin(1.0, 1.4 * s->part);
+    s->node = node;
+    s->upward = upward;
+}
+
+/* Takes part of the linear step, at most longest_step_v in any node; gives how far the longest step wants to go. */
+static double advance(const lw_system_step *step, stride *pace, double *v)
 {
     double longest = 0.0;
-    bool still = true;
+    int node = 1;
     for (int k = 1; k <= step->net->nodes; k++) {
         const double moved = fabs(step->right[k - 1] - v[k]);
+        node = moved > longest ? k : node;
         longest = fmax(longest, moved);
-        still = still && moved <= 1e-9 + 1e-9 * fabs(v[k]);
     }
-    const double share = part * fmin(1.0, longest_step_v / fmax(longest, 1e-30));
+    adapt(pace, node, step->right[node - 1] > v[node]);
+    const double share = pace->part * fmin(1.0, longest_step_v / fmax(longest, 1e-30));
     for (int k = 1; k <= step->net->nodes; k++)
-        v[k] += share * (step->right[k - 1] - v[k]);
-    return still;
+        v[k] += (longest < still_v ? 1.0 : share) * (step->right[k - 1] - v[k]);
+    return longest;
 }
 
-/* True when the point was found; *floating is the node that nothing holds, or 0. */
-static bool newton(lw_system_step *step, double *v, double gmin, double leak, int *iterations, int *floating)
+/* True when the point was found. */
+static bool newton(lw_system_step *step, double *v, int *iterations)
 {
+    stride pace = {.part = 1.0};
+    double moved = INFINITY;
     for (int i = 0; i < MOST_STEPS; i++) {
-        int bad = 0;
-        build(step, gmin, leak);
-        if (!lw_dense_solve(step->matrix, step->right, step->size, &bad)) {
-            *floating = bad < step->net->nodes ? bad + 1 : 0;
+        if (!solve(step, 0.0, iterations))
             return false;
-        }
-        ++*iterations;
-        /* a step that jumps to and fro over a knee is taken ever shorter */
-        const double part = i < 40 ? 1.0 : i < 80 ? 0.5 : i < 140 ? 0.2 : 0.05;
-        if (advance(step, part, v) && i > 0 && !step->limited)
+        moved = advance(step, &pace, v);
+        if (moved < still_v && i > 0 && !step->limited)
             return true;
     }
-    return false;
+    return moved < nearly_still_v && !step->limited;
 }
 
-static bool stepped(lw_system_step *step, double *v, int *iterations, int *floating)
+/* Every node holds on to its last voltage as a capacitor would, less and less as the voltages come to rest. Unlike
+ * Newton's method alone this runs away from a constant-power load towards its stable point. */
+static bool relax(lw_system_step *step, double *v, int *iterations)
 {
-    for (double g = 1e-2; g >= least_gmin; g *= 0.1)
-        if (!newton(step, v, g, g, iterations, floating))
+    double pull = 1.0;
+    for (int i = 0; i < MOST_PULLS && pull > 1e-13; i++) {
+        stride pace = {.part = 1.0};
+        if (!solve(step, pull, iterations))
             return false;
-    return newton(step, v, least_gmin, 0.0, iterations, floating);
+        const double moved = advance(step, &pace, v);
+        pull = step->limited || moved > 0.3 ? fmin(10.0, 1.5 * pull) : 0.6 * pull;
+    }
+    return newton(step, v, iterations);
 }
 
 static bool take_memory(const lw_netlist *net, lw_system_step *step, lw_solution *out, lw_arena *arena, lw_error *err)
@@ -112,19 +176,19 @@ bool lw_netlist_solve(const lw_netlist *net, const double *start, lw_arena *aren
     if (step.size > MOST_UNKNOWNS)
         return lw_fail(err, LW_NOT_COMPUTABLE, "netlist", "The circuit has %d unknowns; the most is %d.", step.size,
                        MOST_UNKNOWNS);
+    const int floating = floating_node(net);
+    if (floating > 0)
+        return lw_fail(err, LW_NOT_COMPUTABLE, "netlist", "Node %d of the circuit is held by nothing.", floating);
     *out = (lw_solution){0};
     step.thermal_v = lw_boltzmann_j_k * (net->celsius + lw_zero_celsius_k) / lw_electron_charge_c;
     if (!take_memory(net, &step, out, arena, err))
         return false;
-    int floating = 0;
     restart(net, start, &step, out->node_v);
-    bool found = newton(&step, out->node_v, least_gmin, 0.0, &out->iterations, &floating);
-    if (!found && !floating) {
+    bool found = newton(&step, out->node_v, &out->iterations);
+    if (!found) {
         restart(net, start, &step, out->node_v);
-        found = stepped(&step, out->node_v, &out->iterations, &floating);
+        found = relax(&step, out->node_v, &out->iterations);
     }
-    if (!found && floating)
-        return lw_fail(err, LW_NOT_COMPUTABLE, "netlist", "Node %d of the circuit is held by nothing.", floating);
     if (!found)
         return lw_fail(err, LW_NOT_COMPUTABLE, "netlist", "No operating point of the circuit was found.");
     int branch = net->nodes;

@@ -55,19 +55,13 @@ static void limit(lw_system_step *s, double *junction, double wanted_v, double s
     s->limited = s->limited || fabs(*junction - wanted_v) > 1e-9;
 }
 
-/* What gmin stepping adds to the small conductance that every junction has anyway. */
-static double extra(const lw_system_step *s)
-{
-    return s->gmin > 1e-12 ? s->gmin : 0.0;
-}
-
 static void diode(lw_system_step *s, const lw_element *e, double *junction)
 {
     const double slope_v = e->ideality * s->thermal_v;
     limit(s, junction, s->v[e->a] - s->v[e->b], slope_v, e->value);
     double g;
     const double amps = lw_junction_current(*junction, slope_v, e->value, &g);
-    conductance(s, e->a, e->b, g + extra(s));
+    conductance(s, e->a, e->b, g);
     add_right(s, e->a, g * *junction - amps);
     add_right(s, e->b, amps - g * *junction);
 }
@@ -86,8 +80,6 @@ static void transistor(lw_system_step *s, const lw_element *e, double *junction)
     const double base[3] = {p.base_per_be + p.base_per_bc, -p.base_per_be, -p.base_per_bc};
     current(s, e->a, e->b, p.collector_a, nodes, collector, at, 3);
     current(s, e->c, e->b, p.base_a, nodes, base, at, 3);
-    conductance(s, e->c, e->b, extra(s));
-    conductance(s, e->c, e->a, extra(s));
 }
 
 static void controlled(lw_system_step *s, const lw_element *e)
@@ -121,9 +113,10 @@ static void charger(lw_system_step *s, const lw_element *e)
     double drawn[2] = {per_in, per_out}, drawn_a = amps;
     if (e->charger.efficiency > 0.0) {
         const double volts = fmax(in, 0.5), share = 1.0 / (e->charger.efficiency * volts);
-        drawn_a = out * amps * share;
-        drawn[0] = out * per_in * share - (in > 0.5 ? drawn_a / volts : 0.0);
-        drawn[1] = (amps + out * per_out) * share;
+        const double given_v = fmax(out, 0.0); /* a reversed output takes nothing */
+        drawn_a = given_v * amps * share;
+        drawn[0] = given_v * per_in * share - (in > 0.5 ? drawn_a / volts : 0.0);
+        drawn[1] = ((out > 0.0 ? amps : 0.0) + given_v * per_out) * share;
     }
     current(s, e->a, 0, drawn_a, nodes, drawn, at, 2);
 }

@@ -15,7 +15,6 @@ typedef struct lw_system_step {
     const double *v;  /* node voltages of the last step, ground first */
     double *junction; /* [2 per element] voltages of the junctions in the last step, limited */
     bool limited;     /* a junction was held back in this step */
-    double gmin;      /* over every junction */
     double thermal_v;
 } lw_system_step;
 

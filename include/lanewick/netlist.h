@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A small direct-current circuit solver: modified nodal analysis (Ho, Ruehli & Brennan 1975, IEEE Trans. CAS 22, 504)
- * with Newton's method, junction steps limited as in Nagel (1975, ERL-M520), and gmin stepping when that fails.
+ * with Newton's method, junction steps limited as in Nagel (1975, ERL-M520), and pseudo-transient continuation when
+ * that fails.
  *
  *     lw_netlist net;
  *     if (lw_netlist_begin(&net, 16, &arena, &err)) {

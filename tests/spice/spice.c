@@ -58,7 +58,7 @@ static void put_charger(deck *d, size_t i, const lw_element *e)
     if (linear)
         put(d, "Bx%zun n%d 0 I=V(x%zui)", i, e->a, i);
     else
-        put(d, "Bx%zun n%d 0 I=V(n%d)*V(x%zui)/(%.12g*max(V(n%d),0.5))", i, e->a, e->b, i, c->efficiency, e->a);
+        put(d, "Bx%zun n%d 0 I=max(V(n%d),0)*V(x%zui)/(%.12g*max(V(n%d),0.5))", i, e->a, e->b, i, c->efficiency, e->a);
 }
 
 static void put_element(deck *d, size_t i, const lw_element *e)

@@ -4,8 +4,8 @@
  * (The same netlists are compared with a general circuit solver in tests/spice.)
  */
 #include "lanewick/circuit_json.h"
-#include "lanewick/eseries.h"
 #include "lanewick/fuse.h"
+#include "lanewick/rng.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -156,6 +156,32 @@ static void unprotected_packs_are_refused(void **state)
     assert_string_equal(err.field, "panel.cells");
 }
 
+/* Any lamp that passes the check has an operating point in every condition, however odd its parts. */
+static void odd_lamps_are_solved(void **state)
+{
+    (void)state;
+    for (unsigned k = 0; k < 250; k++) {
+        lw_rng rng = lw_rng_stream(3, k, 0);
+        lw_lamp_circuit lamp = lw_lamp_circuit_default();
+        lamp.panel.cells = 8 + (int)lw_rng_below(&rng, 60);
+        lamp.panel.voc_v = lamp.panel.cells * (0.5 + 0.2 * lw_rng_uniform(&rng));
+        lamp.panel.vmp_v = lamp.panel.voc_v * (0.7 + 0.2 * lw_rng_uniform(&rng));
+        lamp.panel.blocking_diode = lw_rng_below(&rng, 2) == 0;
+        lamp.charger.switching = lw_rng_below(&rng, 2) == 0;
+        lamp.charger.limit_a = 0.05 + 8.0 * lw_rng_uniform(&rng);
+        lamp.pack.series = 1 + (int)lw_rng_below(&rng, 12);
+        lamp.pack.parallel = 1 + (int)lw_rng_below(&rng, 20);
+        lamp.protection.reverse = (lw_reverse_guard)lw_rng_below(&rng, 3);
+        lamp.head.leds = 1 + (int)lw_rng_below(&rng, 12);
+        lamp.head.strings = 1 + (int)lw_rng_below(&rng, 40);
+        lamp.head.ballast_ohm = pow(10.0, 3.0 * lw_rng_uniform(&rng) - 0.3);
+        lamp.dusk.fet_gate_v = 1.0 + 8.0 * lw_rng_uniform(&rng);
+        lamp.dusk.r3_ohm = pow(10.0, 4.0 + 2.5 * lw_rng_uniform(&rng));
+        if (lamp.panel.voc_v <= 60.0)
+            (void)read_lamp(&lamp, 0, 1);
+    }
+}
+
 static void documents_are_read_strictly(void **state)
 {
     (void)state;
@@ -186,6 +212,7 @@ int main(void)
         cmocka_unit_test(what_hurts_is_told),
         cmocka_unit_test(what_burns_is_refused),
         cmocka_unit_test(unprotected_packs_are_refused),
+        cmocka_unit_test(odd_lamps_are_solved),
         cmocka_unit_test(documents_are_read_strictly),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
