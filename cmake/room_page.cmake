@@ -1,12 +1,14 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The page (web/dist, when it has been built), the built-in pages and the description of the API, as one table in C.
 if(NOT LW_CORE_ONLY)
-  file(GLOB_RECURSE page_files CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/dist/* ${CMAKE_SOURCE_DIR}/serve/pages/*)
+  file(GLOB_RECURSE page_files CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/dist/* ${CMAKE_SOURCE_DIR}/serve/pages/*
+       ${CMAKE_SOURCE_DIR}/docs/schema/*.json ${CMAKE_SOURCE_DIR}/demo/*.json)
   set(page_source ${CMAKE_BINARY_DIR}/generated/page_packed.c)
   file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/generated)
   add_custom_command(OUTPUT ${page_source}
     COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/embed ${page_source} /=${CMAKE_SOURCE_DIR}/web/dist
             /built-in=${CMAKE_SOURCE_DIR}/serve/pages /built-in/openapi.json=${CMAKE_SOURCE_DIR}/docs/api/openapi.json
+            /built-in/schema=${CMAKE_SOURCE_DIR}/docs/schema /built-in/demo=${CMAKE_SOURCE_DIR}/demo
     DEPENDS ${CMAKE_SOURCE_DIR}/scripts/embed ${CMAKE_SOURCE_DIR}/docs/api/openapi.json ${page_files}
     COMMENT "Embedding the page" VERBATIM)
   add_library(lw_page_pack OBJECT ${page_source})

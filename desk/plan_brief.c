@@ -156,11 +156,33 @@ static void speak_of_brief(lw_error *err)
         memcpy(err->field, "want", 4);
 }
 
+static bool read_brief(const lw_plan_request *request, lw_brief *brief, lw_error *err)
+{
+    const char *field = "place.weather_file";
+    if (!lw_brief_from_json(request->brief, request->brief_length, brief, err))
+        return false;
+    return !request->no_files || !brief->place.weather_file[0] ||
+           lw_fail(err, LW_WRONG_INPUT, field,
+                   "%s names a file; here a brief gives monthly means or its position alone (files work on the "
+                   "command line).",
+                   field);
+}
+
+bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err)
+{
+    lw_brief *brief = malloc(sizeof *brief);
+    if (!brief)
+        return lw_fail(err, LW_STORAGE, "", "There is not enough memory for a brief.");
+    const bool done = read_brief(request, brief, err);
+    free(brief);
+    return done;
+}
+
 bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
 {
     memset(plan, 0, sizeof *plan);
     plan->seed = request->seed;
-    if (!lw_brief_from_json(request->brief, request->brief_length, &plan->brief, err))
+    if (!read_brief(request, &plan->brief, err))
         return false;
     if (!lw_limits_brief(&plan->brief, &plan->refused))
         return true;

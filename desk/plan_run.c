@@ -102,6 +102,9 @@ static bool find_life(const lw_plan_work *work, lw_trial *trial, lw_system *syst
 static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
 {
     lw_error *err = &trial->why;
+    const atomic_bool *stop = work->request->stop;
+    if (stop && atomic_load(stop))
+        return lw_fail(err, LW_NOT_COMPUTABLE, "", "The planning was stopped.");
     const size_t used = arena->used, n = trial->blocks * LW_LANES;
     lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
     lw_nights_summary *summaries = lw_arena_take(arena, n, sizeof *summaries, err);

@@ -16,6 +16,16 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/figures/*", LW_ROLE_BENCH, false, lw_api_figure},
     {"POST", "/api/v1/figures/*", LW_ROLE_BENCH, true, lw_api_figure_run},
     {"GET", "/api/v1/climate", LW_ROLE_BENCH, false, lw_api_climate},
+    {"POST", "/api/v1/plans", LW_ROLE_PLANNER, true, lw_api_plan},
+    {"GET", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job},
+    {"DELETE", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job_stop},
+    {"GET", "/api/v1/jobs/*/events", LW_ROLE_PLANNER, false, lw_api_job_events},
+    {"POST", "/api/v1/nights", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/light/lane", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/light/search", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/pack/match", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/mast", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/circuit", LW_ROLE_BENCH, true, lw_api_compute},
 };
 
 enum { ROUTES = sizeof routes / sizeof routes[0] };

@@ -8,9 +8,13 @@
 #include "http.h"
 #include "limits.h"
 
+#include <stdatomic.h>
+
 typedef struct lw_server {
-    int port;      /* of the local door */
-    bool any_port; /* tests: the port in Host is not looked at */
+    int port;             /* of the local door */
+    bool any_port;        /* tests: the port in Host is not looked at */
+    struct lw_jobs *jobs; /* the long computations */
+    atomic_int computing; /* calculations of much memory that run now */
 } lw_server;
 
 /* One request on its way through the table of routes. */
@@ -46,7 +50,8 @@ bool lw_call_number(const lw_call *call, const char *key, bool optional, double 
 
 lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
 lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
-lw_handler lw_api_climate;
+lw_handler lw_api_climate, lw_api_compute;
+lw_handler lw_api_plan, lw_api_job, lw_api_job_stop, lw_api_job_events;
 
 /* Files of the page, by exact path; false: none. */
 bool lw_page_answer(const lw_call *call, lw_http_response *out);

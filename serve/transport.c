@@ -11,6 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 static int64_t seconds(clockid_t clock)
 {
@@ -18,7 +19,7 @@ static int64_t seconds(clockid_t clock)
     return clock_gettime(clock, &now) == 0 ? (int64_t)now.tv_sec : 0;
 }
 
-int64_t lw_clock_s(void)
+static int64_t clock_s(void)
 {
     return seconds(CLOCK_REALTIME);
 }
@@ -71,6 +72,8 @@ static void on_completed(void *payload, struct MHD_Connection *connection, void 
     if (!exchange)
         return;
     (void)atomic_fetch_sub(&transport->body_bytes, exchange->body_room);
+    if (exchange->begun)
+        (void)atomic_fetch_sub(&transport->under_way, 1);
     lw_connection_waits(&transport->connections, exchange->connection, lw_steady_s());
     free(exchange->uri);
     free(exchange->body);
@@ -135,15 +138,16 @@ static lw_http_request request_of(const lw_exchange *exchange, struct MHD_Connec
                              .idempotency_key = header(connection, "Idempotency-Key"),
                              .body = exchange->body ? exchange->body : "",
                              .body_length = exchange->body_length,
-                             .now_s = lw_clock_s(),
+                             .now_s = clock_s(),
                              .id = exchange->id};
 }
 
-/* A body that says at once that it is too large is not waited for. */
+/* A body somewhat too large is read and dropped, so that its sender sees the answer; an absurd one is not waited for.
+ */
 static bool says_too_large(struct MHD_Connection *connection)
 {
     const char *length = header(connection, "Content-Length");
-    return length && strtoull(length, NULL, 10) > LW_SERVE_BODY_BYTES;
+    return length && strtoull(length, NULL, 10) > LW_SERVE_DROP_BYTES;
 }
 
 static enum MHD_Result answer(lw_exchange *exchange, struct MHD_Connection *connection, const char *method)
@@ -154,7 +158,8 @@ static enum MHD_Result answer(lw_exchange *exchange, struct MHD_Connection *conn
         lw_answer_problem(&out, &request, "busy", "", "Too many large bodies are under way; try again in a moment.");
     else
         lw_serve_answer(exchange->transport->server, &request, &out);
-    return lw_transport_send(exchange, connection, &out);
+    return out.stream[0] ? lw_transport_stream(exchange, connection, &out)
+                         : lw_transport_send(exchange, connection, &out);
 }
 
 static enum MHD_Result on_request(void *payload, struct MHD_Connection *connection, const char *decoded,
@@ -167,6 +172,7 @@ static enum MHD_Result on_request(void *payload, struct MHD_Connection *connecti
         return MHD_NO;
     if (!exchange->begun) {
         exchange->begun = true;
+        (void)atomic_fetch_add(&exchange->transport->under_way, 1);
         lw_connection_works(&exchange->transport->connections, exchange->connection, lw_steady_s());
         if (!says_too_large(connection))
             return MHD_YES;
@@ -204,7 +210,8 @@ bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door,
     address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
     transport->server = server;
     transport->door = door;
-    transport->run = (uint32_t)lw_clock_s();
+    transport->run = (uint32_t)clock_s();
+    (void)pthread_mutex_init(&transport->stream_lock, NULL);
     lw_connections_begin(&transport->connections, LW_SERVE_CONNECTIONS);
     transport->daemon = start(transport, &address);
     if (!transport->daemon)
@@ -219,11 +226,24 @@ bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door,
 void lw_transport_sweep(lw_transport *transport)
 {
     (void)lw_connections_sweep(&transport->connections, lw_steady_s());
+    lw_transport_wake(transport);
 }
 
 void lw_transport_close(lw_transport *transport)
 {
-    if (transport->daemon)
-        MHD_stop_daemon(transport->daemon);
+    if (!transport->daemon)
+        return;
+    const MHD_socket listening = MHD_quiesce_daemon(transport->daemon);
+    if (listening != MHD_INVALID_SOCKET)
+        (void)close(listening);
+    (void)pthread_mutex_lock(&transport->stream_lock);
+    transport->closing = true;
+    (void)pthread_mutex_unlock(&transport->stream_lock);
+    const struct timespec moment = {.tv_nsec = 20000000};
+    for (int i = 0; i < LW_SERVE_LEAVE_MS / 20 && atomic_load(&transport->under_way) > 0; i++) {
+        lw_transport_wake(transport);
+        (void)nanosleep(&moment, NULL);
+    }
+    MHD_stop_daemon(transport->daemon);
     transport->daemon = NULL;
 }

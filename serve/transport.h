@@ -17,14 +17,21 @@ typedef struct lw_transport {
     lw_door door;
     struct MHD_Daemon *daemon;
     lw_connections connections;
-    atomic_size_t body_bytes; /* of all bodies held now */
-    atomic_uint requests;     /* numbered from here */
-    uint32_t run;             /* tells one run's request numbers from another's */
+    atomic_size_t body_bytes;  /* of all bodies held now */
+    struct lw_stream *streams; /* that wait for something to tell */
+    pthread_mutex_t stream_lock;
+    size_t stream_count;
+    bool closing;
+    atomic_int under_way; /* exchanges between headers and the end of their answer */
+    atomic_uint requests; /* numbered from here */
+    uint32_t run;         /* tells one run's request numbers from another's */
 } lw_transport;
 
 /* Opens a door: loopback on the port (0: any), which is written back. */
 LW_MUST_CHECK bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door, int *port,
                                      lw_error *err);
+/* Streams look whether there is something to tell. */
+void lw_transport_wake(lw_transport *transport);
 /* Once a second. */
 void lw_transport_sweep(lw_transport *transport);
 /* Takes nothing new, lets what is under way end. */

@@ -20,11 +20,12 @@ typedef struct lw_exchange {
     size_t body_length, body_room;
 } lw_exchange;
 
-int64_t lw_clock_s(void);
 int64_t lw_steady_s(void);
 
 /* Sends the answer; the response's memory goes with it. */
 enum MHD_Result lw_transport_send(lw_exchange *exchange, struct MHD_Connection *connection, lw_http_response *out);
+/* Sends events of the job that out names, until it ends. */
+enum MHD_Result lw_transport_stream(lw_exchange *exchange, struct MHD_Connection *connection, lw_http_response *out);
 /* Fields of every answer. */
 void lw_transport_fields(struct MHD_Response *response, const lw_exchange *exchange, const lw_http_response *out);
 

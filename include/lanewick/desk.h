@@ -8,6 +8,7 @@
 #include "lanewick/error.h"
 #include "lanewick/plan.h"
 
+#include <stdatomic.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -23,11 +24,16 @@ typedef struct lw_plan_request {
     int threads;           /* 0: as many as the machine has */
     lw_progress *progress; /* may be NULL */
     void *payload;
+    const atomic_bool *stop; /* may be NULL; set from another thread it ends the planning with LW_NOT_COMPUTABLE */
+    bool no_files;           /* the brief comes from elsewhere: it may not name files of this machine */
 } lw_plan_request;
 
 /* Brief to plan. A refused plan is a result (plan->refused.count > 0), not an error. The plan is large (about
  * 400 kB): give it a home that lasts. The same seed gives the same bits whatever the number of threads. */
 LW_MUST_CHECK bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err);
+
+/* Whether a brief can be read: the errors of lw_desk_plan() that need no computing. */
+LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err);
 
 /* A plan in plain English: a summary of at most 25 lines, then tables. free() it; NULL when memory is out. */
 LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);

@@ -10,4 +10,16 @@
 /* {"name": "lanewick", "version", "role", "door"}; free() it. */
 LW_MUST_CHECK char *lw_state_to_json(const char *version, const char *role, const char *door);
 
+/* What is said of a long computation. */
+typedef struct lw_job_said {
+    const char *id, *state, *what;
+    double done;
+    const char *result;  /* JSON text, NULL: none */
+    const lw_error *err; /* NULL: none */
+} lw_job_said;
+
+/* {"id", "state", "done", "what", "result", "error": {"family", "field", "message"}}; the last two where there are
+ * such. free() it; NULL when memory is out. */
+LW_MUST_CHECK char *lw_job_to_json(const lw_job_said *said);
+
 #endif

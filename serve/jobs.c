@@ -1,0 +1,265 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Long computations: see jobs.h. The lock guards every field of a job except what only the working thread reads
+ * while the job runs (body, seed); a running job is never freed by others.
+ */
+#include "jobs.h"
+
+#include "lanewick/desk.h"
+#include "lanewick/serve_json.h"
+
+#include <sodium.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static bool ended(const lw_job *job)
+{
+    return job->state != LW_JOB_WAITING && job->state != LW_JOB_RUNNING;
+}
+
+static void forget(lw_jobs *jobs, size_t i)
+{
+    free(jobs->slot[i]->body);
+    free(jobs->slot[i]->result);
+    free(jobs->slot[i]);
+    jobs->slot[i] = NULL;
+}
+
+typedef struct progress {
+    lw_jobs *jobs;
+    lw_job *job;
+} progress;
+
+static void on_progress(void *payload, double done, const char *what)
+{
+    const progress *p = payload;
+    (void)pthread_mutex_lock(&p->jobs->lock);
+    p->job->done = done;
+    (void)snprintf(p->job->what, sizeof p->job->what, "%s", what);
+    p->job->change++;
+    (void)pthread_mutex_unlock(&p->jobs->lock);
+    p->jobs->changed(p->jobs->payload);
+}
+
+static char *compute(lw_jobs *jobs, lw_job *job, lw_error *err)
+{
+    progress p = {jobs, job};
+    const lw_plan_request request = {.brief = job->body,
+                                     .brief_length = job->length,
+                                     .seed = job->seed,
+                                     .progress = on_progress,
+                                     .payload = &p,
+                                     .stop = &job->stop,
+                                     .no_files = true};
+    lw_plan *plan = malloc(sizeof *plan);
+    const bool done = plan && lw_desk_plan(&request, plan, err);
+    char *text = done ? lw_plan_to_json(plan, job->body, job->length) : NULL;
+    if (!plan || (done && !text))
+        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    free(plan);
+    return text;
+}
+
+/* The waiting job that came first. */
+static lw_job *next(const lw_jobs *jobs)
+{
+    lw_job *first = NULL;
+    for (size_t i = 0; i < LW_SERVE_JOBS; i++) {
+        lw_job *job = jobs->slot[i];
+        if (job && job->state == LW_JOB_WAITING && (!first || job->number < first->number))
+            first = job;
+    }
+    return first;
+}
+
+static void *work(void *payload)
+{
+    lw_jobs *jobs = payload;
+    (void)pthread_mutex_lock(&jobs->lock);
+    while (!jobs->ends) {
+        lw_job *job = next(jobs);
+        if (!job) {
+            (void)pthread_cond_wait(&jobs->wake, &jobs->lock);
+            continue;
+        }
+        job->state = LW_JOB_RUNNING;
+        job->change++;
+        (void)pthread_mutex_unlock(&jobs->lock);
+        lw_error err = {0};
+        char *result = compute(jobs, job, &err);
+        (void)pthread_mutex_lock(&jobs->lock);
+        const bool stopped = atomic_load(&job->stop);
+        job->result = stopped ? NULL : result;
+        job->err = err;
+        job->state = stopped ? LW_JOB_STOPPED : result ? LW_JOB_DONE : LW_JOB_FAILED;
+        job->change++;
+        if (stopped)
+            free(result);
+        (void)pthread_mutex_unlock(&jobs->lock);
+        jobs->changed(jobs->payload);
+        (void)pthread_mutex_lock(&jobs->lock);
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return NULL;
+}
+
+bool lw_jobs_begin(lw_jobs *jobs, lw_jobs_changed *changed, void *payload, lw_error *err)
+{
+    *jobs = (lw_jobs){.changed = changed, .payload = payload};
+    (void)pthread_mutex_init(&jobs->lock, NULL);
+    (void)pthread_cond_init(&jobs->wake, NULL);
+    if (sodium_init() < 0 || pthread_create(&jobs->thread, NULL, work, jobs) != 0)
+        return lw_fail(err, LW_STORAGE, "", "The system gives no thread for the long computations.");
+    jobs->runs = true;
+    return true;
+}
+
+void lw_jobs_end(lw_jobs *jobs)
+{
+    if (!jobs->runs)
+        return;
+    (void)pthread_mutex_lock(&jobs->lock);
+    jobs->ends = true;
+    for (size_t i = 0; i < LW_SERVE_JOBS; i++)
+        if (jobs->slot[i])
+            atomic_store(&jobs->slot[i]->stop, true);
+    (void)pthread_cond_signal(&jobs->wake);
+    (void)pthread_mutex_unlock(&jobs->lock);
+    (void)pthread_join(jobs->thread, NULL);
+    for (size_t i = 0; i < LW_SERVE_JOBS; i++)
+        if (jobs->slot[i])
+            forget(jobs, i);
+    jobs->runs = false;
+}
+
+static int place_of(const lw_jobs *jobs, const char *id)
+{
+    for (int i = 0; i < LW_SERVE_JOBS; i++)
+        if (jobs->slot[i] && strcmp(jobs->slot[i]->id, id) == 0)
+            return i;
+    return -1;
+}
+
+/* An empty slot; if there is none, that of the job that ended and came first. -1: all wait or run. */
+static int room(lw_jobs *jobs)
+{
+    int oldest = -1;
+    for (int i = 0; i < LW_SERVE_JOBS; i++) {
+        const lw_job *job = jobs->slot[i];
+        if (!job)
+            return i;
+        if (ended(job) && (oldest < 0 || job->number < jobs->slot[oldest]->number))
+            oldest = i;
+    }
+    if (oldest >= 0)
+        forget(jobs, (size_t)oldest);
+    return oldest;
+}
+
+static lw_job *new_job(const char *key, const char *body, size_t length, uint64_t seed)
+{
+    unsigned char random[(LW_SERVE_JOB_ID - 1) / 2];
+    lw_job *job = calloc(1, sizeof *job);
+    char *copy = malloc(length + 1);
+    if (!job || !copy) {
+        free(job);
+        free(copy);
+        return NULL;
+    }
+    memcpy(copy, body, length);
+    copy[length] = '\0';
+    randombytes_buf(random, sizeof random);
+    (void)sodium_bin2hex(job->id, sizeof job->id, random, sizeof random);
+    (void)snprintf(job->key, sizeof job->key, "%s", key);
+    (void)snprintf(job->what, sizeof job->what, "waiting");
+    job->body = copy;
+    job->length = length;
+    job->seed = seed;
+    return job;
+}
+
+/* The job with this key, if any. */
+static const lw_job *same_key(const lw_jobs *jobs, const char *key)
+{
+    for (size_t i = 0; key[0] && i < LW_SERVE_JOBS; i++)
+        if (jobs->slot[i] && strcmp(jobs->slot[i]->key, key) == 0)
+            return jobs->slot[i];
+    return NULL;
+}
+
+lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_t length, uint64_t seed,
+                         char id[LW_SERVE_JOB_ID])
+{
+    lw_job_added added = LW_JOB_FULL;
+    (void)pthread_mutex_lock(&jobs->lock);
+    const lw_job *before = same_key(jobs, key);
+    if (before) {
+        const bool same = before->length == length && before->seed == seed && memcmp(before->body, body, length) == 0;
+        added = same ? LW_JOB_SAME : LW_JOB_OTHER;
+        memcpy(id, before->id, LW_SERVE_JOB_ID);
+    } else {
+        const int place = jobs->ends ? -1 : room(jobs);
+        lw_job *job = place >= 0 ? new_job(key, body, length, seed) : NULL;
+        if (job) {
+            job->number = jobs->numbered++;
+            jobs->slot[place] = job;
+            memcpy(id, job->id, LW_SERVE_JOB_ID);
+            added = LW_JOB_NEW;
+            (void)pthread_cond_signal(&jobs->wake);
+        }
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return added;
+}
+
+char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result)
+{
+    static const char *const states[] = {"waiting", "running", "done", "failed", "stopped"};
+    (void)pthread_mutex_lock(&jobs->lock);
+    const int place = place_of(jobs, id);
+    char *text = NULL;
+    if (place >= 0) {
+        const lw_job *job = jobs->slot[place];
+        const lw_job_said said = {.id = job->id,
+                                  .state = states[job->state],
+                                  .what = job->what,
+                                  .done = job->done,
+                                  .result = with_result ? job->result : NULL,
+                                  .err = job->state == LW_JOB_FAILED ? &job->err : NULL};
+        text = lw_job_to_json(&said);
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return text;
+}
+
+bool lw_jobs_look(lw_jobs *jobs, const char *id, unsigned *change, bool *is_ended)
+{
+    (void)pthread_mutex_lock(&jobs->lock);
+    const int place = place_of(jobs, id);
+    if (place >= 0) {
+        *change = jobs->slot[place]->change;
+        *is_ended = ended(jobs->slot[place]);
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return place >= 0;
+}
+
+bool lw_jobs_stop(lw_jobs *jobs, const char *id)
+{
+    (void)pthread_mutex_lock(&jobs->lock);
+    const int place = place_of(jobs, id);
+    if (place >= 0 && ended(jobs->slot[place])) {
+        forget(jobs, (size_t)place);
+    } else if (place >= 0) {
+        lw_job *job = jobs->slot[place];
+        atomic_store(&job->stop, true);
+        if (job->state == LW_JOB_WAITING)
+            job->state = LW_JOB_STOPPED;
+        job->change++;
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    if (place >= 0)
+        jobs->changed(jobs->payload);
+    return place >= 0;
+}

@@ -1,0 +1,165 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The JSON interface on a real port: every route, every kind of wrong request; answers against the OpenAPI document
+(by python3-jsonschema, draft 2020-12).   usage: api.py PROGRAM"""
+import http.client
+import json
+import socket
+import sys
+import time
+
+import jsonschema
+
+from client import API, ROOT, STORE, Server, ask, check, covered, end, expect
+
+
+def document(name):
+    return json.loads((ROOT / name).read_text(encoding="utf-8"))
+
+
+def description():
+    check(API["openapi"].startswith("3.1"), "openapi version")
+    for name, schema in API["components"]["schemas"].items():
+        try:
+            jsonschema.Draft202012Validator.check_schema(schema)
+        except jsonschema.SchemaError as fault:
+            check(False, f"{name}: {fault.message}")
+    seen = set()
+    for path, methods in API["paths"].items():
+        for method, operation in methods.items():
+            check(operation["operationId"] not in seen, f"{path} {method}: operationId is not unique")
+            seen.add(operation["operationId"])
+            named = {p["name"] for p in operation.get("parameters", []) if p["in"] == "path"}
+            check(all("{" + name + "}" in path for name in named) and path.count("{") == len(named), f"{path}: parameters")
+    table = (ROOT / "serve/routes.c").read_text(encoding="utf-8")
+    for path, methods in API["paths"].items():
+        for method in methods:
+            pattern = "/".join("*" if part.startswith("{") else part for part in path.split("/"))
+            check(f'{{"{method.upper()}", "{pattern}",' in table, f"{method} {path} is described, but no route")
+    check(table.count('{"GET", "/api') + table.count('{"POST", "/api') + table.count('{"DELETE", "/api')
+          == sum(len(methods) for methods in API["paths"].values()), "a route is not described")
+
+
+def good(server):
+    expect(server, 200, "GET", "/api/v1")
+    expect(server, 200, "GET", "/api/v1/problems")
+    answer, text = expect(server, 200, "GET", "/api/v1/openapi.json")
+    check(json.loads(text) == API, "the served description is another")
+    _, text = expect(server, 200, "GET", "/api/v1/figures")
+    for figure in json.loads(text):
+        expect(server, 200, "GET", f"/api/v1/figures/{figure['name']}")
+    _, text = expect(server, 200, "POST", "/api/v1/figures/normal_quantile", {"probability": 0.975})
+    check(abs(json.loads(text)["deviations"] - 1.959964) < 1e-6, text)  # any table of the normal distribution
+    expect(server, 200, "GET", "/api/v1/climate?lat=-11.62&lon=34.27")
+    expect(server, 200, "GET", "/api/v1/climate?lat=-11.62&lon=34.27&elev=480")
+    expect(server, 200, "POST", "/api/v1/nights", {"system": document("tests/lamps/a.json"), "years": 30,
+                                                   "place": {"lat_deg": -11.62, "lon_deg": 34.27}})
+    expect(server, 200, "POST", "/api/v1/light/lane", document("tests/lanes/row-o.json"))
+    expect(server, 200, "POST", "/api/v1/light/search", document("demo/nsungwi-path.json"))
+    expect(server, 200, "POST", "/api/v1/mast", document("tests/masts/thin-pipe.json"))
+    expect(server, 200, "POST", "/api/v1/circuit", document("tests/circuits/glass-fuse.json"))
+    cells = [{"id": f"c{i}", "capacity_ah": 1.31 + 0.07 * (i * 7 % 11), "voltage_class": "4v2"} for i in range(13)]
+    _, text = expect(server, 200, "POST", "/api/v1/pack/match", {"series": 3, "parallel": 4, "cells": cells})
+    check(len(json.loads(text)["left_out"]) == 1, text)
+    expect(server, 200, "POST", "/api/v1/pack/match", {"series": 2, "need_ah": 3.1, "cells": cells})
+    for name in STORE:
+        expect(server, 200, "GET", name)
+    answer, text = expect(server, 200, "GET", "/built-in/demo/nsungwi.json")
+    check(json.loads(text) == document("demo/nsungwi.json"), "the demo brief")
+
+
+def wrong_calls(server):
+    for path in ("/api/v1/nothing", "/api/v2", "/api/v1/figures/", "/nothing.js", "/api/v1/jobs/0"):
+        status = 400 if path.endswith("/") else 404
+        expect(server, status, "GET", path)
+    for path in ("/../etc/passwd", "/%2e%2e/etc/passwd", "/built-in/../../etc/passwd", "//etc/passwd", "/.", "/a\\..\\b"):
+        expect(server, 400, "GET", path, problem="bad-request")
+    expect(server, 414, "GET", "/" + "a" * 3000, problem="too-long")
+    for method in ("PUT", "PATCH", "OPTIONS", "TRACE"):
+        answer, _ = expect(server, 405, method, "/api/v1/figures")
+        check(answer.getheader("Allow") == "GET, HEAD", f"{method}: Allow is {answer.getheader('Allow')}")
+    expect(server, 405, "POST", "/index.html" if ask(server, "GET", "/index.html")[0] == 200 else "/")
+    for field in ("lat=91&lon=1", "lat=x&lon=1", "lat=1", "lat=1&lat=2&lon=1", "lat=1&lon=%zz", "lat=inf&lon=1", ""):
+        expect(server, 400, "GET", f"/api/v1/climate?{field}", problem="wrong-input")
+
+
+def wrong_bodies(server):
+    posts = [path for path, methods in API["paths"].items() if "post" in methods and "requestBody" in methods["post"]]
+    for path in posts:
+        path = path.replace("{name}", "normal_quantile")
+        bodies = ["", "{", "[", "[]", "nonsense", "null", "7", '"text"', "{}x", '{"a":1,"a":2}', '{"unknown_key":1}', "[" * 5000,
+                  "{\"a\":" * 3000, b"\xff\xfe{}", b"{\"a\":\"\x00\"}", '{"a":1e99999}', "\ufeff{}"]
+        for body in bodies:
+            expect(server, 400, "POST", path, body if isinstance(body, bytes) else body.encode())
+        for kind in ("text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x", "application/jsonp"):
+            expect(server, 415, "POST", path, b"{}", {"Content-Type": kind}, problem="wrong-type")
+    huge = b'{"probability":' + b" " * (5 << 20) + b"0.5}"
+    expect(server, 413, "POST", "/api/v1/figures/normal_quantile", huge, problem="too-large")
+    chunks = (b" " * 65536 for _ in range(80))  # no length told beforehand
+    status, _, _ = ask(server, "POST", "/api/v1/figures/normal_quantile", chunks)
+    check(status == 413, f"a huge body in chunks: {status}")
+    expect(server, 422, "POST", "/api/v1/pack/match", problem="refused", body={
+        "series": 2, "cells": [{"id": "a", "capacity_ah": 2, "verdict": "scrap"}, {"id": "b", "capacity_ah": 2}]})
+    brief = document("demo/nsungwi.json")
+    brief["place"]["weather_file"] = "/etc/passwd"
+    _, text = expect(server, 400, "POST", "/api/v1/plans", brief, problem="wrong-input")
+    check(json.loads(text)["field"] == "place.weather_file", text)
+    lane = document("tests/lanes/row-o.json")
+    lane["head"] = {"intensity_file": "/etc/passwd"}
+    expect(server, 400, "POST", "/api/v1/light/lane", lane, problem="wrong-input")
+
+
+def strangers(server):
+    for host in ("evil.example", f"evil.example:{server.port}", "127.0.0.1:1", ""):
+        expect(server, 421, "GET", "/api/v1", headers={"Host": host})
+        status, _, _ = ask(server, "GET", "/", headers={"Host": host})
+        check(status == 421, f"the page answered under the name {host}")
+    for fields in ({"Origin": "http://evil.example"}, {"Origin": "null"}, {"Sec-Fetch-Site": "cross-site"},
+                   {"Origin": f"https://127.0.0.1:{server.port}"}, {"Sec-Fetch-Site": "same-site"}):
+        expect(server, 403, "GET", "/api/v1/figures", headers=fields, problem="other-origin")
+        expect(server, 403, "POST", "/api/v1/plans", b"{}", fields, problem="other-origin")
+    answer, _ = expect(server, 200, "GET", "/api/v1", headers={"Origin": f"http://127.0.0.1:{server.port}",
+                                                               "Sec-Fetch-Site": "same-origin"})
+    check(answer.getheader("Access-Control-Allow-Origin") is None, "another site may read answers")
+    check(answer.getheader("Set-Cookie") is None, "a cookie was set")
+
+
+def raw(server, text, wait=5):
+    """Bytes as they are; what comes back."""
+    with socket.create_connection(("127.0.0.1", server.port), timeout=wait) as connection:
+        connection.sendall(text)
+        got = b""
+        try:
+            while piece := connection.recv(65536):
+                got += piece
+        except OSError:
+            pass
+        return got
+
+
+def broken_http(server):
+    name = f"Host: 127.0.0.1:{server.port}\r\n".encode()
+    for text in (b"\r\n\r\n", b"GET\r\n\r\n", b"GET / HTTP/9.9\r\n\r\n", b"\x16\x03\x01\x02\x00\x01\x00", b"GET /api/v1 HTTP/1.1\r\n\r\n",
+                 b"GET / HTTP/1.1\r\n" + name + b"A: " + b"b" * 40000 + b"\r\n\r\n",
+                 b"POST /api/v1/mast HTTP/1.1\r\n" + name + b"Content-Length: -5\r\n\r\n",
+                 b"POST /api/v1/mast HTTP/1.1\r\n" + name + b"Content-Length: 99999999999999999999\r\n\r\n",
+                 b"POST /api/v1/mast HTTP/1.1\r\n" + name + b"Transfer-Encoding: chunked\r\n\r\nzz\r\n"):
+        got = raw(server, text, 1)
+        check(b" 200 " not in got[:20], f"{text[:60]} was answered {got[:60]}")
+    expect(server, 200, "GET", "/api/v1")
+
+
+def main():
+    description()
+    with Server(sys.argv[1]) as server:
+        good(server)
+        wrong_calls(server)
+        wrong_bodies(server)
+        strangers(server)
+        broken_http(server)
+        check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
+        print("memory", server.memory_kb(), "kB; answers seen:", len(covered))
+    end()
+
+
+main()
