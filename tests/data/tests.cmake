@@ -20,3 +20,8 @@ foreach(table ocv_table:cells/ocv:curve_table grading_table:grading/rules:gradin
                    -D MADE=${CMAKE_SOURCE_DIR}/core/cell/${made}.c -D OUT=${CMAKE_CURRENT_BINARY_DIR}/${made}.c
                    -P ${CMAKE_CURRENT_LIST_DIR}/repack.cmake)
 endforeach()
+add_executable(calibrate_nights data/calibrate_nights.c)
+target_link_libraries(calibrate_nights PRIVATE lw_flags lanewick_lib)
+add_test(NAME data.calibrate_nights COMMAND calibrate_nights ${CMAKE_CURRENT_SOURCE_DIR})
+add_test(NAME data.calibrate_nights_all COMMAND calibrate_nights ${CMAKE_CURRENT_SOURCE_DIR} all)
+set_tests_properties(data.calibrate_nights_all PROPERTIES LABELS slow)
