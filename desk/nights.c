@@ -8,6 +8,9 @@
 #include <omp.h>
 #include <stdlib.h>
 
+/* The year may come from one of the stations in the tables: its own days must not be known. */
+static const double own_station_km = 10.0;
+
 bool lw_desk_climate_of(const lw_weather_year *year, lw_climate *climate, lw_error *err)
 {
     double ghi[12], mean[12], range[12], wind[12], rain[12];
@@ -19,8 +22,13 @@ bool lw_desk_climate_of(const lw_weather_year *year, lw_climate *climate, lw_err
         wind[m] = month.wind_m_s;
         rain[m] = month.rain_mm;
     }
-    return lw_climate_from_means(year->lat_deg, year->lon_deg, year->elev_m, ghi, mean, range, wind,
-                                 year->has_rain ? rain : NULL, climate, err);
+    lw_climate_data data;
+    if (!lw_climate_from_means(year->lat_deg, year->lon_deg, year->elev_m, ghi, mean, range, wind,
+                               year->has_rain ? rain : NULL, climate, err) ||
+        !lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err))
+        return false;
+    lw_climate_days_near(&data, own_station_km, climate);
+    return true;
 }
 
 typedef struct work {

@@ -120,13 +120,15 @@ static bool climate_of_means(const lw_place *place, lw_climate *out, lw_error *e
 static bool climate(lw_plan_work *work, lw_climate *out, lw_error *err)
 {
     const lw_place *place = &work->brief->place;
-    if (place->weather_file[0])
-        return climate_of_file(work, out, err);
-    if (place->monthly)
-        return climate_of_means(place, out, err);
     lw_climate_data data;
-    return lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err) &&
-           lw_climate_at(&data, place->lat_deg, place->lon_deg, place->elev_m, out, err);
+    if (!lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err))
+        return false;
+    if (!place->weather_file[0] && !place->monthly)
+        return lw_climate_at(&data, place->lat_deg, place->lon_deg, place->elev_m, out, err);
+    if (!(place->weather_file[0] ? climate_of_file(work, out, err) : climate_of_means(place, out, err)))
+        return false;
+    lw_climate_days_near(&data, 0.0, out);
+    return true;
 }
 
 static void assume_place(lw_plan_work *work)

@@ -66,4 +66,10 @@ size_t lw_climate_packed_size(void);
 LW_MUST_CHECK bool lw_climate_at(const lw_climate_data *data, double lat_deg, double lon_deg, double elev_m,
                                  lw_climate *out, lw_error *err);
 
+/* Day-to-day spread with what the measured stations around tell, for a climate made by lw_climate_from_means; changes
+ * clearness_day_sd, its spread, ghi_year_sd_pct and basis. Stations nearer than leave_out_km are not looked at, so
+ * that a year's own station cannot tell its own days. Narrows the spread's error by a tenth to a quarter where
+ * stations are dense, changes nothing beyond 1,500 km. */
+void lw_climate_days_near(const lw_climate_data *data, double leave_out_km, lw_climate *climate);
+
 #endif

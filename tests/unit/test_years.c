@@ -312,6 +312,26 @@ static void test_polar_night(void **state)
     tear_down(&b);
 }
 
+/* Stations around narrow the day spread; the year's own station is not looked at. */
+static void test_days_of_neighbours(void **state)
+{
+    (void)state;
+    static const double ghi[12] = {5.6, 5.9, 5.9, 5.7, 5.8, 5.4, 4.6, 4.8, 5.4, 6.0, 6.1, 5.7};
+    lw_climate alone, near, far;
+    lw_climate_data data;
+    lw_error err = {0};
+    assert_true(lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, &err));
+    assert_true(lw_climate_from_means(8.98, 38.8, 2355.0, ghi, NULL, NULL, NULL, NULL, &alone, &err));
+    near = far = alone;
+    lw_climate_days_near(&data, 0.0, &near);
+    lw_climate_days_near(&data, 3000.0, &far);
+    assert_true(near.clearness_day_sd_spread[3] / near.clearness_day_sd[3] <
+                0.97 * alone.clearness_day_sd_spread[3] / alone.clearness_day_sd[3]);
+    assert_true(fabs(far.clearness_day_sd[3] / alone.clearness_day_sd[3] - 1.0) < 0.05);
+    assert_true(near.ghi_kwh_m2_day[3] == alone.ghi_kwh_m2_day[3]);
+    assert_non_null(strstr(near.basis, "spread of days with stations"));
+}
+
 static void refuse(const lw_climate *c, double offset_h, const lw_synth_options *options, size_t bytes,
                    const char *field)
 {
@@ -353,6 +373,7 @@ int main(void)
         cmocka_unit_test(test_a_year_is_its_lane),
         cmocka_unit_test(test_pinned),
         cmocka_unit_test(test_polar_night),
+        cmocka_unit_test(test_days_of_neighbours),
         cmocka_unit_test(test_refusals),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
