@@ -26,16 +26,20 @@ void lw_work_tell(lw_plan_work *work, double done, const char *what)
         work->request->progress(work->request->payload, work->done, what);
 }
 
+static int threads_of(int wanted)
+{
+#ifdef _OPENMP
+    const int most = wanted > 0 ? wanted : omp_get_max_threads();
+    return most < LW_WORK_THREADS ? most : LW_WORK_THREADS;
+#else
+    (void)wanted;
+    return 1;
+#endif
+}
+
 static bool take_memory(lw_plan_work *work, lw_error *err)
 {
-    int threads = work->request->threads;
-#ifdef _OPENMP
-    if (threads <= 0)
-        threads = omp_get_max_threads();
-#else
-    threads = 1;
-#endif
-    work->threads = threads < 1 ? 1 : threads > LW_WORK_THREADS ? LW_WORK_THREADS : threads;
+    work->threads = threads_of(work->request->threads);
     const size_t drive_bytes = LW_WORK_BLOCKS * sizeof(lw_drive_block);
     work->arena = lw_arena_over(malloc(SMALL_BYTES), SMALL_BYTES);
     work->drive = malloc(drive_bytes);

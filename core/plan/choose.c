@@ -16,7 +16,7 @@ typedef struct counts {
 
 typedef struct search {
     const lw_choice_kind *kinds;
-    int kind_of[LW_BRIEF_LAMPS];
+    int kind_of[LW_BRIEF_LAMPS + 1];
     int lamps;
     counts left;
     int64_t rest[LW_BRIEF_LAMPS + 1]; /* least cost of this lamp and all after it */

@@ -43,20 +43,16 @@ static void thin(lw_candidate *c, size_t *n, size_t keeper)
 
 size_t lw_plan_front(lw_candidate *candidates, size_t n, size_t room)
 {
-    size_t kept = 0, keeper = 0;
-    bool found = false;
+    size_t kept = 0;
     sort(candidates, n);
     for (size_t i = 0; i < n; i++)
         if (kept == 0 || candidates[i].outcome.dark.mean < candidates[kept - 1].outcome.dark.mean)
             candidates[kept++] = candidates[i];
     while (kept > room) {
-        found = false;
-        for (size_t i = 0; i < kept && !found; i++)
-            if (candidates[i].keeps) {
-                keeper = i;
-                found = true;
-            }
-        thin(candidates, &kept, found ? keeper : kept - 1);
+        size_t keeper = 0;
+        while (keeper + 1 < kept && !candidates[keeper].keeps)
+            keeper++;
+        thin(candidates, &kept, keeper);
     }
     return kept;
 }
