@@ -61,7 +61,7 @@ static const char *limiting_part(const lw_trial *panel, const lw_trial *pack)
     return panel->outcome.unserved_share < pack->outcome.unserved_share ? "panel" : "pack";
 }
 
-static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
+static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_error *err)
 {
     const lw_want *want = &work->brief->want;
     const lw_shelf *shelf = &work->brief->shelf;
@@ -74,7 +74,7 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
     trials[DIM].dims = true;
     const bool trim = want->least_late_level < 1.0 && !kind->design.trimmed;
     trials[TRIM].design.trimmed = trim || kind->design.trimmed;
-    if (!lw_work_run(work, trials, trim ? WHAT_IFS : TRIM, err))
+    if (!lw_work_run(work, trials, !first ? DIM : trim ? WHAT_IFS : TRIM, err))
         return false;
     (void)snprintf(what, sizeof what, "a quarter more panel (%.3g W instead of %.3g W)",
                    quarter_more * lw_design_panel_w(shelf, &kind->design), lw_design_panel_w(shelf, &kind->design));
@@ -82,15 +82,27 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
     (void)snprintf(what, sizeof what, "a quarter more pack (%.0f Wh instead of %.0f Wh)",
                    quarter_more * lw_design_pack_wh(shelf, &kind->design), lw_design_pack_wh(shelf, &kind->design));
     set_what_if(&kind->more_pack, &trials[MORE_PACK], what);
-    if (!want->dims && shelf->driver[kind->design.driver].dims)
+    if (first && !want->dims && shelf->driver[kind->design.driver].dims)
         set_what_if(&kind->dim, &trials[DIM], "half light while the pack is below 30 %");
-    if (trim) {
+    if (first && trim) {
         (void)snprintf(what, sizeof what, "late light turned down to %.0f %%", 100.0 * want->least_late_level);
         set_what_if(&kind->trim, &trials[TRIM], what);
     }
     kind->limit_month = limiting_month(&kind->outcome);
     (void)snprintf(kind->limit_what, sizeof kind->limit_what, "%s",
                    limiting_part(&trials[MORE_PANEL], &trials[MORE_PACK]));
+    return true;
+}
+
+/* A lamp whose case was clear early is simulated in full now. */
+static bool in_full(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
+{
+    if (kind->outcome.years >= LW_WORK_BLOCKS * LW_LANES)
+        return true;
+    lw_trial trial = lw_trial_of(work, kind->kind, &kind->design, LW_WORK_BLOCKS);
+    if (!lw_work_run(work, &trial, 1, err))
+        return false;
+    kind->outcome = trial.outcome;
     return true;
 }
 
@@ -199,8 +211,10 @@ bool lw_work_explain(lw_plan_work *work, lw_error *err)
         nights_of_month(dark, kind->night_h);
         kind->load_wh_night = lw_mean(kind->outcome.load_month_wh, LW_MONTHS);
         textbook(work, kind);
-        if (!what_ifs(work, kind, err) || !years_ahead(work, kind, err) || !own_year(work, kind, err) ||
-            (!kind->keeps && !how_near(work, kind, err)))
+        /* Cures are told once for each kind of lamp. */
+        const bool first = i == 0 || plan->kind[i - 1].kind != kind->kind;
+        if (!in_full(work, kind, err) || !what_ifs(work, kind, first, err) || !years_ahead(work, kind, err) ||
+            !own_year(work, kind, err) || (!kind->keeps && !how_near(work, kind, err)))
             return false;
         lw_work_tell(work, 0.75 + 0.25 * (double)(i + 1) / (double)plan->kind_count, "reasons");
     }

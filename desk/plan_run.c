@@ -48,16 +48,15 @@ static void scale(lw_lane_parts *parts, const lw_trial *trial)
     parts->load_factor *= trial->load_scale;
 }
 
-/* Whether the draws so far decide: far too few keep the wish, or (nearly) all do. What is decided wrongly is found
- * when the size is simulated in full. */
-static bool decided(const lw_plan_work *work, const lw_nights_summary *summaries, size_t n)
+/* Whether the draws so far decide: far too few keep the wish, or nearly all do. */
+static bool decided(const lw_plan_work *work, const lw_trial *trial, const lw_nights_summary *summaries, size_t n)
 {
     const lw_want *want = &work->brief->want;
     double kept = 0.0;
     for (size_t i = 0; i < n; i++)
         kept += summaries[i].dark_nights <= want->dark_nights_per_year ? 1.0 : 0.0;
     const double hoped = (double)n * want->sure_share, sd = sqrt(hoped * (1.0 - want->sure_share));
-    return kept < hoped - 2.2 * sd || kept > hoped + 1.25 * sd;
+    return kept < hoped - trial->margin_fails * sd || kept > hoped + trial->margin_keeps * sd;
 }
 
 /* The first `count` blocks of a system; summaries[count * LW_LANES]; *ran of them were needed. */
@@ -79,7 +78,7 @@ static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw
         }
         lw_engine_run(engine, &work->drive[b], parts, log, summaries + b * LW_LANES);
         *ran = b + 1;
-        if (trial->quick && *ran % 2 == 0 && decided(work, summaries, *ran * LW_LANES))
+        if (trial->early > 0 && *ran % trial->early == 0 && decided(work, trial, summaries, *ran * LW_LANES))
             break;
     }
     arena->used = used;

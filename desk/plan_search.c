@@ -120,7 +120,10 @@ static lw_trial ask_trial(const search *s, const lw_sizing_ask *ask)
     lw_design design = s->design[ask->line];
     design.parallel = ask->parallel;
     lw_trial trial = lw_trial_of(s->work, s->kind, &design, LW_WORK_SCREEN);
-    trial.quick = true;
+    /* What is decided wrongly here is found when the size is verified. */
+    trial.early = 2;
+    trial.margin_fails = 2.2;
+    trial.margin_keeps = 1.25;
     if (s->life_parallel[ask->line] > 0) {
         trial.life_known = true;
         trial.life = s->life[ask->line];
@@ -163,7 +166,8 @@ static bool converge(search *s, lw_error *err)
     }
 }
 
-/* All draws for each candidate; one that no longer keeps the wish gets one more cell in parallel, twice at most. */
+/* All draws for each candidate, half of them where that is clear; one that no longer keeps the wish gets one more cell
+ * in parallel, twice at most. */
 static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t room, lw_error *err)
 {
     size_t from = 0, to = *count;
@@ -212,7 +216,7 @@ static const lw_candidate *cheapest_with(const search *s, int panel, int panels)
  * share a shelf have a choice. */
 static size_t shortlist(search *s, lw_candidate *out, size_t room)
 {
-    static const size_t of_front = 8;
+    static const size_t of_front = 6;
     const lw_shelf *shelf = &s->work->brief->shelf;
     size_t n = 0;
     for (int p = 0; p < (int)shelf->panel_count; p++)

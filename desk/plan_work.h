@@ -9,7 +9,7 @@
 #include "lanewick/desk.h"
 
 enum {
-    LW_WORK_BLOCKS = 24, /* of LW_LANES years: all draws of a final answer */
+    LW_WORK_BLOCKS = 20, /* of LW_LANES years: all draws of a final answer */
     LW_WORK_SCREEN = 8,  /* the first of them, for the search */
     LW_WORK_THREADS = 16,
     LW_WORK_DESIGNS = 256, /* ways of building one kind of lamp */
@@ -45,8 +45,9 @@ typedef struct lw_trial {
     double panel_scale, pack_scale, load_scale; /* 1 as designed */
     bool dims;                                  /* turned down to half below 30 % of charge */
     size_t blocks;                              /* how many of the draws */
-    bool quick;                                 /* end early when it is clear whether the wish is kept */
-    bool life_known;                            /* life is given; else it is found from one block, as new */
+    size_t early; /* end early, at every so many blocks, when it is clear whether the wish is kept; 0: never */
+    double margin_fails, margin_keeps; /* clear: so many standard deviations away from the wish */
+    bool life_known;                   /* life is given; else it is found from one block, as new */
     lw_nights_summary life;
     size_t ran; /* blocks that were run */
     bool done;  /* false: not computable, why says it */

@@ -99,7 +99,7 @@ static void check_plan(int lamps)
         cost += kind->count * kind->cost_minor;
         assert_true(kind->keeps && kind->outcome.sure_share >= plan.brief.want.sure_share);
         check_outcome(&kind->outcome);
-        assert_int_equal(kind->outcome.years, 192);
+        assert_int_equal(kind->outcome.years, 160);
         check_what_ifs(kind);
     }
     assert_int_equal(built, lamps);
