@@ -73,7 +73,7 @@ static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
         (void)snprintf(stem, sizeof stem, "%s", sheet->name);
     }
     const lw_words *words = j->request->words;
-    const lw_sheet_head head = {words, lw_say(words, sheet->title), lamp, code, j->request->date};
+    const lw_sheet_head head = {words, lw_say(words, sheet->title), lamp, code, j->request->date, sheet->bare};
     size_t pages = 1;
     for (size_t page = 1; page <= pages; page++) {
         if (!save(j, sheet, stem, page, &head, &input, &pages))

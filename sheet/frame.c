@@ -44,6 +44,8 @@ static void begin_page(lw_sheet *sheet)
 {
     sheet->page++;
     sheet->y = lw_sheet_top_mm;
+    if (sheet->bare)
+        return;
     header(sheet);
     footer(sheet);
 }
@@ -75,6 +77,7 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
                       .code = head->code,
                       .date = head->date,
                       .pages = pages,
+                      .bare = head->bare,
                       .err = err};
     begin_page(&sheet);
     draw(&sheet, payload);

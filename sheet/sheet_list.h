@@ -8,7 +8,12 @@
 #include "lanewick/sheets.h"
 
 extern const lw_sheet_kind lw_sheet_summary;
+extern const lw_sheet_kind lw_sheet_calendar;
+extern const lw_sheet_kind lw_sheet_rounds;
+extern const lw_sheet_kind lw_sheet_market;
+extern const lw_sheet_kind lw_sheet_jigs;
 extern const lw_sheet_kind lw_sheet_pack;
+extern const lw_sheet_kind lw_sheet_labels;
 
 /* A text of the person's language with values in it, in a buffer of the caller. */
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...) __attribute__((format(printf, 3, 4)));

@@ -22,7 +22,7 @@ typedef struct lw_sheet {
     const char *date;   /* 2026-11-25 */
     size_t page, pages; /* pages 0: being counted */
     double y;           /* where the next thing is drawn, mm from the top */
-    bool failed;
+    bool failed, bare;
     lw_error *err;
 } lw_sheet;
 
@@ -35,6 +35,7 @@ typedef void lw_sheet_draw(lw_sheet *sheet, const void *payload);
 typedef struct lw_sheet_head {
     const lw_words *words;
     const char *title, *lamp, *code, *date;
+    bool bare; /* no header and footer */
 } lw_sheet_head;
 
 /* A PDF (all pages), or page number `page` as SVG or PNG at 150 dots per inch. The bytes belong to the caller. */

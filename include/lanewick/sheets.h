@@ -19,6 +19,7 @@ typedef struct lw_sheet_kind {
     const char *group;   /* bench, market, mast, handover, labels */
     const char *title;   /* English */
     bool each_kind;      /* one for each kind of lamp; else one for the plan */
+    bool bare;           /* no header and footer: labels */
     lw_sheet_draw *draw; /* payload: lw_sheet_input */
 } lw_sheet_kind;
 
