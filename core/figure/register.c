@@ -61,7 +61,10 @@ static const lw_figure *const figures[] = {
     /* circuit */
     &lw_fig_nearest_value,
     &lw_fig_led_string,
+    &lw_fig_string_sharing,
     &lw_fig_wire_drop,
+    &lw_fig_wire_size,
+    &lw_fig_lamps_in_row,
     &lw_fig_ampacity,
     &lw_fig_fuse,
     &lw_fig_pack_fault,
@@ -92,6 +95,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_tube_section,
     &lw_fig_mast_bending,
     &lw_fig_tapered_pole,
+    &lw_fig_pipe_in_pipe,
     &lw_fig_mast_frequency,
     &lw_fig_base_depth,
     &lw_fig_base_ultimate,

@@ -59,7 +59,10 @@ extern const lw_figure lw_fig_panel_match;
 /* circuit */
 extern const lw_figure lw_fig_nearest_value;
 extern const lw_figure lw_fig_led_string;
+extern const lw_figure lw_fig_string_sharing;
 extern const lw_figure lw_fig_wire_drop;
+extern const lw_figure lw_fig_wire_size;
+extern const lw_figure lw_fig_lamps_in_row;
 extern const lw_figure lw_fig_ampacity;
 extern const lw_figure lw_fig_fuse;
 extern const lw_figure lw_fig_pack_fault;
@@ -90,6 +93,7 @@ extern const lw_figure lw_fig_cylinder_drag;
 extern const lw_figure lw_fig_tube_section;
 extern const lw_figure lw_fig_mast_bending;
 extern const lw_figure lw_fig_tapered_pole;
+extern const lw_figure lw_fig_pipe_in_pipe;
 extern const lw_figure lw_fig_mast_frequency;
 extern const lw_figure lw_fig_base_depth;
 extern const lw_figure lw_fig_base_ultimate;
