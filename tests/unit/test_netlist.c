@@ -129,6 +129,51 @@ static void strings_share(void **state)
     }
 }
 
+/* Saturation current at a temperature from that at 27 degC: the usual law with 1.11 eV and exponent 3 (Nagel 1975). */
+static double warmed(double saturation, double ideality, double celsius)
+{
+    const double ratio = (celsius + 273.15) / 300.15, thermal_v = 8.617333e-5 * (celsius + 273.15);
+    return saturation * pow(ratio, 3.0 / ideality) * exp((ratio - 1.0) * 1.11 / (ideality * thermal_v));
+}
+
+/* Current sink of two NPN (1e-14 A, gain 200, 100 V), base feed 4.7k, sense 10 ohm, over the string
+ * above: 66.87, 67.25, 67.69 mA at 25 degC and 60.84, 61.24, 61.72 mA at 60 degC with 10.0, 11.1, 12.6 V (general
+ * circuit solver). */
+static void current_sink(void **state)
+{
+    (void)state;
+    static const double supply[] = {10.0, 11.1, 12.6}, celsius[] = {25.0, 60.0};
+    static const double expected[2][3] = {{66.87e-3, 67.25e-3, 67.69e-3}, {60.84e-3, 61.24e-3, 61.72e-3}};
+    for (int t = 0; t < 2; t++)
+        for (int k = 0; k < 3; k++) {
+            lw_arena arena = fresh();
+            lw_error err = {0};
+            lw_netlist net;
+            lw_solution s;
+            assert_true(lw_netlist_begin(&net, 16, &arena, &err));
+            net.celsius = celsius[t];
+            const int plus = lw_netlist_node(&net), led = lw_netlist_node(&net), collector = lw_netlist_node(&net);
+            const int base = lw_netlist_node(&net), sense = lw_netlist_node(&net);
+            source(&net, plus, 0, supply[k]);
+            const size_t string = diode(&net, plus, led, warmed(1e-19, 2.6, celsius[t]), 7.8);
+            resistor(&net, led, collector, 3.0);
+            resistor(&net, plus, base, 4700.0);
+            resistor(&net, sense, 0, 10.0);
+            lw_element npn = {.kind = LW_TRANSISTOR,
+                              .value = warmed(1e-14, 1.0, celsius[t]),
+                              .gain = 200.0,
+                              .early_v = 100.0,
+                              .a = collector,
+                              .b = sense,
+                              .c = base};
+            lw_netlist_add(&net, npn);
+            npn.a = base, npn.b = 0, npn.c = sense;
+            lw_netlist_add(&net, npn);
+            assert_true(lw_netlist_solve(&net, NULL, &arena, &s, &err));
+            near(s.element_a[string], expected[t][k], 0.005);
+        }
+}
+
 /* The dusk comparator: switches at 2.829 and 9.863 lux, and between them keeps the state it is in (closed form). */
 static double comparator_output(double lux, double before_v)
 {
@@ -217,9 +262,13 @@ static void nothing_holds_a_node(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(lamps_in_a_row),   cmocka_unit_test(led_string),
-        cmocka_unit_test(strings_share),    cmocka_unit_test(comparator_keeps_its_state),
-        cmocka_unit_test(currents_balance), cmocka_unit_test(nothing_holds_a_node),
+        cmocka_unit_test(lamps_in_a_row),
+        cmocka_unit_test(led_string),
+        cmocka_unit_test(current_sink),
+        cmocka_unit_test(strings_share),
+        cmocka_unit_test(comparator_keeps_its_state),
+        cmocka_unit_test(currents_balance),
+        cmocka_unit_test(nothing_holds_a_node),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
