@@ -22,7 +22,7 @@ static void print_readings(const lw_lamp_readings *r)
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
         (void)printf("%s%s\n", c ? "\n" : "", lw_lamp_condition_text((lw_lamp_condition)c));
         for (int p = 0; p < LW_TEST_POINTS; p++) {
-            const lw_reading *one = &r->at[c][p];
+            const lw_circuit_reading *one = &r->at[c][p];
             const char *unit = lw_test_point_unit((lw_test_point)p);
             (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n", lw_test_point_text((lw_test_point)p), one->expected,
                          unit, plain(one->low), plain(one->high));

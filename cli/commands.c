@@ -6,6 +6,7 @@
 
 #include <stdio.h>
 
+/* clang-format off */
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
     &lw_cmd_pack,
@@ -17,6 +18,7 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_sheet,
     &lw_cmd_serve,
 };
+/* clang-format on */
 
 const size_t lw_command_count = sizeof lw_commands / sizeof lw_commands[0];
 

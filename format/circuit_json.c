@@ -132,7 +132,7 @@ static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c)
 {
     json_t *points = json_object();
     for (int p = 0; p < LW_TEST_POINTS; p++) {
-        const lw_reading *r = &readings->at[c][p];
+        const lw_circuit_reading *r = &readings->at[c][p];
         json_t *one = json_object();
         json_object_set_new(one, "expected", lw_json_number(r->expected));
         json_object_set_new(one, "low", lw_json_number(r->low));

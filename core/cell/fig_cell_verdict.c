@@ -5,6 +5,7 @@
 #include "lanewick/figure.h"
 #include "lanewick/verdict.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -100,6 +101,17 @@ static lw_reading maybe(const lw_value *v)
     return (lw_reading){v->given, v->number};
 }
 
+/* Largest less smallest of repeated tests, in per cent of the largest. */
+static double spread_pct(const double *ah, size_t n)
+{
+    double low = n ? ah[0] : 0.0, high = low;
+    for (size_t i = 1; i < n; i++) {
+        low = fmin(low, ah[i]);
+        high = fmax(high, ah[i]);
+    }
+    return high > 0.0 ? 100.0 * (high - low) / high : 0.0;
+}
+
 static bool read_capacity(const lw_value *in, lw_cell_facts *f, lw_error *err)
 {
     const size_t n = in[CAPACITY].given ? in[CAPACITY].count : 0;
@@ -107,14 +119,9 @@ static bool read_capacity(const lw_value *in, lw_cell_facts *f, lw_error *err)
     if (in[CAPACITY_SD].given && in[CAPACITY_SD].count != n)
         return lw_fail(err, LW_WRONG_INPUT, "capacity_sd_ah", "capacity_sd_ah has %zu values, capacity_ah %zu.",
                        in[CAPACITY_SD].count, n);
-    double low = 0.0, high = 0.0;
-    for (size_t i = 0; i < n; i++) {
-        const double ah = in[CAPACITY].list[i];
-        sd[i] = in[CAPACITY_SD].given ? in[CAPACITY_SD].list[i] : 0.01 * ah + 0.005;
-        low = i && low < ah ? low : ah;
-        high = i && high > ah ? high : ah;
-    }
-    f->repeat_difference_pct = n > 1 && high > 0.0 ? 100.0 * (high - low) / high : 0.0;
+    for (size_t i = 0; i < n; i++)
+        sd[i] = in[CAPACITY_SD].given ? in[CAPACITY_SD].list[i] : 0.01 * in[CAPACITY].list[i] + 0.005;
+    f->repeat_difference_pct = spread_pct(in[CAPACITY].list, n);
     const lw_estimate crate = {in[CRATE].number, in[CRATE_SD].given ? in[CRATE_SD].number : 0.2 * in[CRATE].number, 0};
     if (n == 0 && !in[CRATE].given)
         return true;

@@ -45,7 +45,7 @@ typedef struct lottery {
 } lottery;
 
 static bool band(const lw_lamp_circuit *lamp, const lottery *lot, lw_arena *arena, double near[LW_LAMP_NODES],
-                 lw_reading readings[LW_TEST_POINTS], lw_error *err)
+                 lw_circuit_reading readings[LW_TEST_POINTS], lw_error *err)
 {
     const size_t n = (size_t)lot->draws;
     double *list = lw_arena_take(arena, n * LW_TEST_POINTS, sizeof *list, err);
@@ -82,7 +82,7 @@ bool lw_lamp_read(const lw_lamp_circuit *lamp, int draws, uint64_t seed, lw_aren
         if (!lw_lamp_build_solve(&nominal, lot.condition, arena, near, points, err))
             return false;
         for (int p = 0; p < LW_TEST_POINTS; p++)
-            out->at[c][p] = (lw_reading){points[p], points[p], points[p]};
+            out->at[c][p] = (lw_circuit_reading){points[p], points[p], points[p]};
         if (draws > 0 && !band(lamp, &lot, arena, near, out->at[c], err))
             return false;
         arena->used = used;

@@ -97,9 +97,9 @@ const char *lw_test_point_name(lw_test_point point);
 const char *lw_test_point_text(lw_test_point point);
 const char *lw_test_point_unit(lw_test_point point); /* V or A */
 
-typedef struct lw_reading {
+typedef struct lw_circuit_reading {
     double expected, low, high; /* 5 % and 95 % of lamps built from these parts */
-} lw_reading;
+} lw_circuit_reading;
 
 /* LW_FINDING_REFUSED: something would burn; such a lamp gets no wiring sheet. */
 typedef enum lw_finding_level {
@@ -118,7 +118,7 @@ typedef struct lw_lamp_finding {
 
 enum { LW_LAMP_FINDINGS = 24 };
 typedef struct lw_lamp_readings {
-    lw_reading at[LW_LAMP_CONDITIONS][LW_TEST_POINTS];
+    lw_circuit_reading at[LW_LAMP_CONDITIONS][LW_TEST_POINTS];
     lw_lamp_finding findings[LW_LAMP_FINDINGS];
     size_t finding_count;
 } lw_lamp_readings;

@@ -74,12 +74,12 @@ static void bands_repeat(void **state)
     const lw_lamp_readings a = read_lamp(&lamp, 400, 1), b = read_lamp(&lamp, 400, 2), c = read_lamp(&lamp, 400, 1);
     assert_memory_equal(&a.at[LW_LAMP_DUSK], &c.at[LW_LAMP_DUSK], sizeof a.at[LW_LAMP_DUSK]);
     for (int p = 0; p < LW_TEST_POINTS; p++) {
-        const lw_reading *x = &a.at[LW_LAMP_DUSK][p], *y = &b.at[LW_LAMP_DUSK][p];
+        const lw_circuit_reading *x = &a.at[LW_LAMP_DUSK][p], *y = &b.at[LW_LAMP_DUSK][p];
         const double width = x->high - x->low;
         assert_true(x->low <= x->expected && x->expected <= x->high);
         assert_true(fabs(x->low - y->low) <= 0.15 * width + 1e-9 && fabs(x->high - y->high) <= 0.15 * width + 1e-9);
     }
-    const lw_reading *string = &a.at[LW_LAMP_DUSK][LW_TP_STRING_A];
+    const lw_circuit_reading *string = &a.at[LW_LAMP_DUSK][LW_TP_STRING_A];
     assert_true(string->high - string->low > 0.005 && string->high - string->low < 0.03);
 }
 
