@@ -13,7 +13,7 @@ static const double spread_common = 0.82, spread_month = 0.57, spread_lag = 0.5;
 /* From year to year: the months' own part is the climate's ghi_year_sd_pct; on top a part common to the year. */
 static const double year_common = 0.025, year_lag = 0.15;
 /* Day spread: of the uncertainty of log c, the part common to all months of a place and that of single months. */
-static const double days_common = 0.55, days_month = 0.52;
+static const double days_common = 0.50, days_month = 0.52;
 
 enum { STREAM_YEAR = 0x79656172, STREAM_DAYS, STREAM_AIR, STREAM_HOURS };
 
