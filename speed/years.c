@@ -31,10 +31,10 @@ int main(void)
     lw_arena arena = lw_arena_over(memory, lw_synth_bytes());
     if (!block || !year || !memory ||
         !lw_climate_from_means(-11.62, 34.27, 480.0, ghi, NULL, NULL, NULL, NULL, &climate, &err))
-        return 1;
+        exit(1);
     const lw_synth *synth = lw_synth_prepare(&climate, 2.0, &options, &arena, &err);
     if (!synth)
-        return 1;
+        exit(1);
     double lanes = INFINITY, single = INFINITY;
     for (int repeat = 0; repeat < REPEATS; repeat++) {
         const double start = now_s();
