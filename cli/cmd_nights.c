@@ -95,14 +95,22 @@ static bool explicit_year(const lw_system *system, const options *o, lw_error *e
     return done;
 }
 
+static bool position(const char *text, double *lat, double *lon, lw_error *err)
+{
+    char *middle = NULL, *end = NULL;
+    *lat = strtod(text, &middle);
+    *lon = middle != text && *middle == ',' ? strtod(middle + 1, &end) : 0.0;
+    if (!end || end == middle + 1 || *end != '\0')
+        return lw_fail(err, LW_WRONG_INPUT, "--place",
+                       "--place is \"%.40s\"; it must be latitude,longitude in degrees such as -11.62,34.27.", text);
+    return true;
+}
+
 static bool place_climate(const options *o, lw_climate *climate, double *utc_offset_h, lw_error *err)
 {
     double lat = 0.0, lon = 0.0, elev = NAN;
-    char after = '\0';
-    if (sscanf(o->place, "%lf,%lf%c", &lat, &lon, &after) != 2)
-        return lw_fail(err, LW_WRONG_INPUT, "--place",
-                       "--place is \"%.40s\"; it must be latitude,longitude in degrees such as -11.62,34.27.",
-                       o->place);
+    if (!position(o->place, &lat, &lon, err))
+        return false;
     if (!lw_in_range(err, "latitude", lat, -90.0, 90.0, "degree") ||
         !lw_in_range(err, "longitude", lon, -180.0, 360.0, "degree") ||
         !number("--elev", o->elev, NAN, -430.0, 8850.0, &elev, err))
@@ -145,7 +153,7 @@ static bool drawn_years(const lw_system *system, const options *o, lw_error *err
     } else if (!place_climate(o, &climate, &request.utc_offset_h, err)) {
         return false;
     }
-    lw_nights_summary *summaries = calloc(request.years, sizeof *summaries);
+    lw_nights_summary *summaries = calloc((size_t)request.years + 1, sizeof *summaries);
     lw_dark_band band;
     bool done = summaries || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the years.");
     done = done && lw_desk_night_draws(&request, summaries, &band, err);
