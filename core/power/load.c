@@ -20,7 +20,7 @@ void lw_load_nights(const lw_load *load, const double dark_share[LW_HOURS], lw_d
         double dark_h = 0.0, dusk = -1.0, dawn = 36.0;
         for (int h = 12; h < 36; h++) {
             const double share = dark_share[(d * 24 + h) % LW_HOURS];
-            if (share <= 0.0)
+            if (share < 1e-9) /* nothing, but for rounding */
                 continue;
             if (dusk < 0.0)
                 dusk = h + 1 - share;

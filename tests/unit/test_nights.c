@@ -119,6 +119,21 @@ static void reference_table(void **state)
     }
 }
 
+/* Exact dusk and dawn, and finer steps, move a count little: allowed within 2 nights or a tenth. */
+static void exact_dusk_and_finer_steps(void **state)
+{
+    (void)state;
+    for (size_t i = 0; i < sizeof table / sizeof table[0]; i++) {
+        lw_system system = lamp(table[i].lamp);
+        system.load.dusk_midpoints = 0;
+        for (int steps = 1; steps <= 6; steps += 5) {
+            system.steps_per_hour = steps;
+            const int dark = run(&system, table[i].site).dark_nights;
+            assert_true(abs(dark - table[i].hay_davies) <= 2 + table[i].hay_davies / 10);
+        }
+    }
+}
+
 static lw_weather_block *block_of(int site)
 {
     lw_weather_block *block = malloc(sizeof *block);
@@ -194,6 +209,7 @@ static void lanes_agree(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(reference_table), cmocka_unit_test(lanes_agree)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(reference_table), cmocka_unit_test(exact_dusk_and_finer_steps),
+                                       cmocka_unit_test(lanes_agree)};
     return cmocka_run_group_tests(tests, setup, teardown);
 }
