@@ -76,6 +76,17 @@ static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error 
     return true;
 }
 
+/* A file of another place would quietly make a wrong plan. */
+static bool same_place(const lw_place *place, const lw_weather_year *year, lw_error *err)
+{
+    const double east = fabs(remainder(place->lon_deg - year->lon_deg, 360.0));
+    if (fabs(place->lat_deg - year->lat_deg) <= 1.0 && east <= 1.0)
+        return true;
+    return lw_fail(err, LW_WRONG_INPUT, "place.weather_file",
+                   "place.weather_file is for %.2f, %.2f and the brief for %.2f, %.2f; they must lie within 1 degree.",
+                   year->lat_deg, year->lon_deg, place->lat_deg, place->lon_deg);
+}
+
 /* Monthly means of the brief's hourly file. */
 static bool climate_of_file(lw_plan_work *work, lw_climate *out, lw_error *err)
 {
@@ -90,6 +101,8 @@ static bool climate_of_file(lw_plan_work *work, lw_climate *out, lw_error *err)
                       lw_weather_read(bytes, length, work->file_year, err);
     free(bytes);
     if (!read)
+        return false;
+    if (!same_place(place, work->file_year, err))
         return false;
     double ghi[12], mean[12], range[12], wind[12], rain[12];
     for (int m = 0; m < 12; m++) {

@@ -87,16 +87,18 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
     const lw_shelf *shelf = &plan->brief.shelf;
-    char what[200], band[64], line[600], money[48];
+    char what[200], band[64], line[600], money[48], trim[64] = "";
     lw_design_text(shelf, &kind->design, what, sizeof what);
+    if (kind->design.trimmed)
+        (void)snprintf(trim, sizeof trim, " For that, late light is down to %.0f %%.",
+                       100.0 * plan->brief.want.least_late_level);
     (void)snprintf(line, sizeof line, "%d x %s, %.0f lm: %s (%.0f Wh), %s.", kind->count, lamp->name, lamp->lumens,
                    what, lw_design_pack_wh(shelf, &kind->design), shelf->charger[kind->design.charger].name);
     lw_text_wrap(text, 2, line);
     (void)snprintf(line, sizeof line, "Dark nights %s a year; wish %s in %.0f of 100 years drawn; %s each.%s",
                    lw_band_text(&kind->outcome.dark, band, sizeof band), kind->keeps ? "kept" : "MISSED, kept only",
                    floor(100.0 * kind->outcome.sure_share),
-                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money),
-                   kind->design.trimmed ? " Late light is turned down for that." : "");
+                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money), trim);
     lw_text_wrap(text, 6, line);
     if (kind->near[0])
         lw_text_wrap(text, 6, kind->near);
@@ -115,7 +117,8 @@ static void limits(const lw_text *text, const lw_plan *plan)
                    lw_lamp_text(plan, kind->kind, name, sizeof name),
                    lw_band_text(&kind->outcome.dark, from, sizeof from), lw_band_text(&more->dark, to, sizeof to));
     lw_text_wrap(text, 0, line);
-    if (kind->dim.given && kind->outcome.dark.mean >= 0.1) {
+    if (kind->dim.given && kind->outcome.dark.mean >= 0.1 &&
+        kind->dim.dark.mean <= plan->brief.want.dark_nights_per_year) {
         (void)snprintf(line, sizeof line, "Cheapest cure: give %s. Then they fall to %s.", kind->dim.what,
                        lw_band_text(&kind->dim.dark, to, sizeof to));
         lw_text_wrap(text, 0, line);

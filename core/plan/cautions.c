@@ -51,8 +51,8 @@ static void of_charging(lw_plan *plan)
         const lw_shelf_charger *charger = &plan->brief.shelf.charger[kind->design.charger];
         if (kind->outcome.cold_h >= 1.0)
             say(plan, "charging",
-                "%s: the charger must stop below 0 degC for about %.0f hours a year. Test its thermometer with ice "
-                "before use: a lithium cell charged in frost is lost and can short inside.",
+                "%s: the charger has to stop for frost in about %.0f sunny hours a year. Test its thermometer with ice "
+                "before use: a lithium cell charged below 0 degC is lost and can short inside.",
                 plan->brief.want.lamp[kind->kind].name, kind->outcome.cold_h);
         if (kind->outcome.hot_h >= 1.0)
             say(plan, "charging",
