@@ -60,7 +60,7 @@ static char *trim(char *text)
 static bool next_field(cursor *c, char **field, char *end, lw_error *err)
 {
     const int line = c->line;
-    char *start = c->at, *put = c->at;
+    char *start = c->at, *put;
     while (*start == ' ')
         start++;
     if (*start != '"') {
@@ -99,7 +99,7 @@ static bool read_header(cursor *c, lw_arena *arena, lw_csv *out, lw_error *err)
         return false;
     char end = c->separator;
     while (end == c->separator) {
-        char *name;
+        char *name = c->at;
         if (out->columns == LW_CSV_MAX_COLUMNS)
             return lw_fail(err, LW_WRONG_INPUT, "file", "The table has more than %d columns.", LW_CSV_MAX_COLUMNS);
         if (!next_field(c, &name, &end, err))
@@ -122,7 +122,7 @@ static bool read_row(cursor *c, lw_csv *out, bool *filled, lw_error *err)
     const char **row = out->field + out->rows * out->columns;
     bool blank = true;
     while (end == c->separator) {
-        char *text;
+        char *text = c->at;
         if (!next_field(c, &text, &end, err))
             return false;
         if (count < out->columns)

@@ -35,8 +35,9 @@ bool lw_estimate_from(const double *value, const double *sd, size_t n, const lw_
         chi2 += (value[i] - mean) * (value[i] - mean) / (sd[i] * sd[i]);
     const double birge = n > 1 ? fmax(1.0, chi2 / (double)(n - 1)) : 1.0;
     weight /= birge;
-    const double before = prior && prior->sd > 0.0 ? 1.0 / (prior->sd * prior->sd) : 0.0;
-    out->value = (mean * weight + (before > 0.0 ? prior->value * before : 0.0)) / (weight + before);
+    const lw_estimate known = prior ? *prior : (lw_estimate){0};
+    const double before = known.sd > 0.0 ? 1.0 / (known.sd * known.sd) : 0.0;
+    out->value = (mean * weight + known.value * before) / (weight + before);
     out->sd = 1.0 / sqrt(weight + before);
     out->tests = (int)n;
     return true;

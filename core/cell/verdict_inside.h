@@ -13,7 +13,8 @@ void lw_add_reason(lw_judgement *out, const char *text, const char *source);
 bool lw_unsafe_cell(const lw_cell_facts *facts, lw_judgement *out);
 
 /* The next test for a cell that is unsure: that with the greatest chance of an answer for a minute of bench time. */
-void lw_choose_next(const lw_cell_facts *facts, const lw_grading *grading, bool open[LW_TEST_COUNT], lw_judgement *out);
+void lw_choose_next(const lw_cell_facts *facts, const lw_grading *grading, const bool open[LW_TEST_COUNT],
+                    lw_judgement *out);
 
 /* Limits of capacity for this cell [Ah]. */
 double lw_scrap_ah(const lw_cell_facts *facts, const lw_grading *grading);

@@ -73,7 +73,8 @@ static double chance_of_scrap(const lw_cell_facts *facts, const lw_grading *grad
     return test == LW_TEST_RECOVERY ? 0.6 : test == LW_TEST_RESISTANCE ? 0.15 : 0.1;
 }
 
-void lw_choose_next(const lw_cell_facts *facts, const lw_grading *grading, bool open[LW_TEST_COUNT], lw_judgement *out)
+void lw_choose_next(const lw_cell_facts *facts, const lw_grading *grading, const bool open[LW_TEST_COUNT],
+                    lw_judgement *out)
 {
     out->next = LW_TEST_NONE;
     if (open[LW_TEST_RECOVERY]) { /* no charge and no load before that */

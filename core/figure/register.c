@@ -48,6 +48,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_combine_tests,
     &lw_fig_cell_verdict,
     &lw_fig_bench_plan,
+    &lw_fig_remaining_life,
     &lw_fig_ageing_nmc,
     &lw_fig_ageing_lfp,
     /* pack */

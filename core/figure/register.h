@@ -46,6 +46,7 @@ extern const lw_figure lw_fig_meter_check;
 extern const lw_figure lw_fig_combine_tests;
 extern const lw_figure lw_fig_cell_verdict;
 extern const lw_figure lw_fig_bench_plan;
+extern const lw_figure lw_fig_remaining_life;
 extern const lw_figure lw_fig_ageing_nmc;
 extern const lw_figure lw_fig_ageing_lfp;
 /* pack */

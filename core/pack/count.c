@@ -21,8 +21,9 @@ static int64_t most_of_count(const double *x, int n, double need, int k)
     int64_t groups = 0;
     for (int i = 0; i < n; i++) {
         sum += fmin(x[i], need);
-        if ((i + 1) % k == 0 && sum >= need * ((i + 1) / k) * (1.0 - 1e-12))
-            groups = (i + 1) / k;
+        const int64_t full = (i + 1) / k;
+        if ((i + 1) % k == 0 && sum >= need * (double)full * (1.0 - 1e-12))
+            groups = full;
     }
     /* more groups than n / k share all the cells */
     const int64_t all = (int64_t)floor(sum / need + 1e-9);

@@ -111,7 +111,8 @@ static bool one_round(ties *t, int64_t window)
 bool lw_match_ties(const lw_lot *lot, int *group, int groups, lw_arena *arena, lw_error *err)
 {
     const size_t used = arena->used;
-    ties t = {.lot = lot, .group = group};
+    ties t = {.lot = lot};
+    t.group = group;
     t.count = lw_arena_take(arena, (size_t)groups, sizeof *t.count, err);
     t.sum = lw_arena_take(arena, (size_t)groups, sizeof *t.sum, err);
     t.ohm = lw_arena_take(arena, (size_t)groups, sizeof *t.ohm, err);

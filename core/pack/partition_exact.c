@@ -33,7 +33,7 @@ static bool place(hunt *h, int depth, int n);
 /* The two last groups at once. */
 static bool place_two(hunt *h, const frame *f)
 {
-    int64_t value[LW_POOL];
+    int64_t value[LW_POOL] = {0};
     for (int k = 0; k < f->n; k++)
         value[k] = h->p->value[f->items[k]];
     const int64_t total = f->tail[0];

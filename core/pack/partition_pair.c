@@ -157,7 +157,7 @@ bool lw_pair_step(lw_partition *p, lw_search *search, int a, int b, int64_t targ
     int pool[2 * LW_POOL];
     const int na = gather(p, search, a, all_b < side ? room_a : side < all_a ? side : all_a, pool);
     const int nb = gather(p, search, b, room_b < 2 * side - na ? room_b : 2 * side - na, pool + na);
-    int64_t value[2 * LW_POOL], now = 0;
+    int64_t value[2 * LW_POOL] = {0}, now = 0;
     for (int k = 0; k < na + nb; k++) {
         value[k] = p->value[pool[k]];
         now += k < na ? value[k] : 0;

@@ -2,6 +2,7 @@
  *
  * Estimates from several tests and the crate, whether their bands hold, grading rules, the bench.
  */
+#include "lanewick/forecast.h"
 #include "lanewick/rng.h"
 #include "lanewick/verdict.h"
 
@@ -153,12 +154,45 @@ static void bench_days(void **state)
     assert_int_equal(order[1], 1);
 }
 
+/* Schmalstieg et al. (2014), computed from the equations: 25 degC, 3.7 V, half a cycle a day for 365 days leave
+ * 0.899228 of the capacity. So a new cell reaches that after one year; and the band and the direction of each stress
+ * are right. */
+static void remaining_life(void **state)
+{
+    (void)state;
+    lw_life_ask ask = {
+        .model = LW_AGEING_NMC,
+        .stress = {.cell_c = 25.0, .mean_v = 3.7, .cycle_mean_v = 3.7, .depth = 0.5, .cycles_per_day = 0.5},
+        .capacity_ah = {2.05, 0.02, 1},
+        .new_ah = 2.05,
+        .needed_ah = 2.05 * 0.899228};
+    lw_life life, other;
+    lw_error err = {0};
+    assert_true(lw_remaining_life(&ask, &life, &err));
+    assert_true(fabs(life.years - 1.0) < 0.001);
+    assert_true(life.low_years < 0.7 && life.high_years > 1.5);
+    assert_false(life.past_knee);
+    ask.stress.cell_c = 35.0;
+    assert_true(lw_remaining_life(&ask, &other, &err));
+    assert_true(other.years < life.years);
+    ask.stress.cell_c = 25.0;
+    ask.needed_ah = 1.2;
+    assert_true(lw_remaining_life(&ask, &life, &err));
+    ask.capacity_ah.value = 1.5;
+    assert_true(lw_remaining_life(&ask, &other, &err));
+    assert_true(other.past_knee && other.years < life.years);
+    ask.needed_ah = 1.6;
+    assert_false(lw_remaining_life(&ask, &other, &err));
+    assert_int_equal(err.family, LW_NOT_COMPUTABLE);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(shrinking_pays),        cmocka_unit_test(contradiction_widens),
         cmocka_unit_test(rules_make_sense),      cmocka_unit_test(safety_is_not_graded),
         cmocka_unit_test(passed_cells_are_good), cmocka_unit_test(bench_days),
+        cmocka_unit_test(remaining_life),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
