@@ -63,7 +63,8 @@ static int64_t bound_groups(const double *x, int n, double need, int each)
     }
     if (each > 0) {
         const int64_t full = most_of_count(x, n / each * each, need, each);
-        return full < best ? full : best;
+        best = full < best ? full : best;
+        return n / each < best ? n / each : best;
     }
     return bound_by_counts(x, n, need, best);
 }

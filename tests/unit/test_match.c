@@ -281,6 +281,11 @@ static void counts_packs(void **state)
     assert_int_equal(count.packs, 2);
     assert_true(lw_count_packs(&ask, 40.0, &a, &count, &err));
     assert_int_equal(count.packs, 0);
+    /* small groups of exactly five cells: no more of them than cells allow, however little is needed */
+    ask = ask_of(&c, 1, 5);
+    assert_true(lw_count_packs(&ask, 0.5, &a, &count, &err));
+    assert_int_equal(count.packs, 2);
+    assert_int_equal(count.upper_bound, 2);
     fill(&c, 96, 3, 0.001, 0.0);
     ask = ask_of(&c, 2, 0);
     assert_true(lw_count_packs(&ask, 10.0, &a, &count, &err));
