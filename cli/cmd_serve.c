@@ -18,14 +18,8 @@ static void say(void *payload, const char *line)
     (void)fflush(stdout); /* whoever waits for the address may be a script */
 }
 
-static bool read_options(int *argc, char **argv, lw_serve_options *options, lw_error *err)
+static bool read_port(const char *port, lw_serve_options *options, lw_error *err)
 {
-    const char *port;
-    if (!lw_cli_take_option(argc, argv, "--port", &port, err) || !lw_cli_no_more_options(*argc, argv, err))
-        return false;
-    if (*argc > 1)
-        return lw_fail(err, LW_WRONG_INPUT, argv[1], "\"%.60s\" is not known here; see lanewick serve --help.",
-                       argv[1]);
     if (!port)
         return true;
     char *end = NULL;
@@ -37,19 +31,47 @@ static bool read_options(int *argc, char **argv, lw_serve_options *options, lw_e
     return true;
 }
 
+/* Where certificates and devices are kept: as given, else the user's folder for programs' data. */
+static bool find_folder(const char *given, char *out, size_t size, lw_error *err)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    int length = -1;
+    if (given)
+        length = snprintf(out, size, "%s", given);
+    else if (data && data[0] == '/')
+        length = snprintf(out, size, "%s/lanewick", data);
+    else if (home && home[0] == '/')
+        length = snprintf(out, size, "%s/.local/share/lanewick", home);
+    return (length > 0 && (size_t)length < size) ||
+           lw_fail(err, LW_WRONG_INPUT, "--folder", "Name a folder for certificates and devices with --folder.");
+}
+
 static int run(int argc, char **argv)
 {
+    char folder[512];
+    const char *port, *given;
     lw_error err = {0};
-    lw_serve_options options = {.port = PORT, .tell = say};
-    if (!read_options(&argc, argv, &options, &err) || !lw_serve_run(&options, &err))
+    lw_serve_options options = {.port = PORT, .tell = say, .folder = folder};
+    options.lan = lw_cli_take_switch(&argc, argv, "--lan");
+    if (!lw_cli_take_option(&argc, argv, "--port", &port, &err) ||
+        !lw_cli_take_option(&argc, argv, "--folder", &given, &err) || !lw_cli_no_more_options(argc, argv, &err) ||
+        !read_port(port, &options, &err) || !find_folder(given, folder, sizeof folder, &err))
         return lw_cli_fail(&err, false);
-    return LW_EXIT_DONE;
+    if (argc > 1) {
+        (void)lw_fail(&err, LW_WRONG_INPUT, argv[1], "\"%.60s\" is not known here; see lanewick serve --help.",
+                      argv[1]);
+        return lw_cli_fail(&err, false);
+    }
+    return lw_serve_run(&options, &err) ? LW_EXIT_DONE : lw_cli_fail(&err, false);
 }
 
 const lw_command lw_cmd_serve = {
     .name = "serve",
     .summary = "the page and the JSON interface, for a browser on this machine",
     .usage = "lanewick serve              opens http://127.0.0.1:8642/ until Ctrl+C\n"
-             "         --port N           another port, 1024 to 65000; 0: any free one, its number is printed\n",
+             "         --port N           another port, 1024 to 65000; 0: any free one, its number is printed\n"
+             "         --lan              lets paired devices of the local network in, with TLS: port + 1; how to\n"
+             "                            trust the workshop: port + 2\n"
+             "         --folder DIR       certificates and paired devices (~/.local/share/lanewick)\n",
     .run = run,
 };

@@ -3,6 +3,7 @@
  * The server's handling of a request: lines "method", "uri", then "name: value" fields, an empty line, the body. Any
  * bytes give one whole answer; from 400 on it is a problem, and no bytes reach an internal error.
  */
+#include "serve/devices.h"
 #include "serve/jobs.h"
 #include "serve/server.h"
 
@@ -66,7 +67,8 @@ static void check(const lw_http_response *out)
 int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
 {
     static lw_jobs jobs = {.lock = PTHREAD_MUTEX_INITIALIZER, .wake = PTHREAD_COND_INITIALIZER, .changed = on_change};
-    static lw_server server = {.port = 8642, .jobs = &jobs};
+    static lw_devices devices = {.lock = PTHREAD_MUTEX_INITIALIZER};
+    static lw_server server = {.port = 8642, .jobs = &jobs, .devices = &devices, .fingerprint = "AA:BB"};
     char *copy = malloc(size + 1);
     if (!copy)
         return 0;

@@ -2,6 +2,7 @@
  *
  * What the server says of itself: version, role of the one who asks, kinds of problems, its own description.
  */
+#include "devices.h"
 #include "page.h"
 #include "server.h"
 
@@ -10,9 +11,8 @@
 
 void lw_api_state(const lw_call *call, lw_http_response *out)
 {
-    static const char *const roles[] = {"none", "bench", "planner", "owner"};
-    lw_answer_json(
-        out, lw_state_to_json(LW_VERSION, roles[call->role], call->request->door == LW_DOOR_LOCAL ? "local" : "lan"));
+    lw_answer_json(out, lw_state_to_json(LW_VERSION, lw_role_text(call->role),
+                                         call->request->door == LW_DOOR_LOCAL ? "local" : "lan"));
 }
 
 void lw_api_problems(const lw_call *call, lw_http_response *out)

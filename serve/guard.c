@@ -4,6 +4,7 @@
  * Origin and Sec-Fetch-Site: another site's page may not use a browser that reaches us; there are no cookies that it
  * could ride on, and a body must be application/json, which a form cannot send.
  */
+#include "devices.h"
 #include "server.h"
 
 #include <math.h>
@@ -12,32 +13,44 @@
 #include <string.h>
 #include <strings.h>
 
-static bool is_local_name(const char *host, size_t length)
+static bool is_name(const char *name, const char *host, size_t length)
+{
+    return strlen(name) == length && strncasecmp(name, host, length) == 0;
+}
+
+static bool is_known_name(const lw_call *call, const char *host, size_t length)
 {
     static const char *const names[] = {"127.0.0.1", "localhost", "[::1]"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
-        if (strlen(names[i]) == length && strncasecmp(names[i], host, length) == 0)
+        if (is_name(names[i], host, length))
+            return true;
+    const lw_addresses *lan = &call->server->names;
+    for (size_t i = 0; call->request->door != LW_DOOR_LOCAL && i < lan->count; i++)
+        if (is_name(lan->text[i], host, length))
             return true;
     return false;
 }
 
-/* "name:port" of the local door. */
-static bool is_ours(const lw_server *server, const char *host)
+/* "name:port" of the door. */
+static bool is_ours(const lw_call *call, const char *host)
 {
+    const lw_server *server = call->server;
+    const int ports[] = {server->port, server->lan_port, server->install_port};
     const char *colon = strrchr(host, ':');
     if (!colon || (colon[1] == '\0') || strspn(colon + 1, "0123456789") != strlen(colon + 1))
         return false;
-    return is_local_name(host, (size_t)(colon - host)) &&
-           (server->any_port || strtol(colon + 1, NULL, 10) == server->port);
+    return is_known_name(call, host, (size_t)(colon - host)) &&
+           (server->any_port || strtol(colon + 1, NULL, 10) == ports[call->request->door]);
 }
 
 bool lw_guard_name(const lw_call *call, lw_http_response *out)
 {
     const char *host = call->request->host;
-    if (host && is_ours(call->server, host))
+    if (host && is_ours(call, host))
         return true;
     lw_answer_problem(out, call->request, "wrong-host", "Host",
-                      "This server is opened as http://127.0.0.1:%d/ on the machine itself, not as \"%.80s\".",
+                      "This server is opened by the address that it printed at its start (on the machine itself: "
+                      "http://127.0.0.1:%d/), not as \"%.80s\".",
                       call->server->port, host ? host : "");
     return false;
 }
@@ -89,13 +102,37 @@ bool lw_guard_body(const lw_call *call, const lw_route *route, lw_http_response 
     return false;
 }
 
+/* The role by the door alone. */
+static lw_role role_at_door(const lw_call *call)
+{
+    lw_devices *devices = call->server->devices;
+    if (call->request->door != LW_DOOR_LOCAL)
+        return LW_ROLE_NONE;
+    return devices && lw_devices_has_passphrase(devices) ? LW_ROLE_PLANNER : LW_ROLE_OWNER;
+}
+
 bool lw_guard_role(lw_call *call, const lw_route *route, lw_http_response *out)
 {
-    call->role = call->request->door == LW_DOOR_LOCAL ? LW_ROLE_OWNER : LW_ROLE_NONE;
-    if (call->role >= route->role)
+    static const char bearer[] = "Bearer ";
+    const lw_http_request *request = call->request;
+    const char *given = request->authorization;
+    lw_device device;
+    call->role = role_at_door(call);
+    const bool known = given && call->server->devices && strncasecmp(given, bearer, sizeof bearer - 1) == 0 &&
+                       lw_devices_known(call->server->devices, given + sizeof bearer - 1, request->now_s, &device);
+    if (known) {
+        call->role = device.role > call->role ? device.role : call->role;
+        (void)snprintf(call->device, sizeof call->device, "%s", device.id);
+    }
+    if (call->role >= route->role && (known || !given || route->role == LW_ROLE_NONE))
         return true;
-    lw_answer_problem(out, call->request, "not-paired", "Authorization",
-                      "This device is not paired with the workshop.");
+    if (!known)
+        lw_answer_problem(out, request, "not-paired", "Authorization",
+                          given ? "This token is unknown, has ended or was removed; pair the device again."
+                                : "This device is not paired with the workshop, or the owner's passphrase is needed.");
+    else
+        lw_answer_problem(out, request, "not-allowed", "", "This device has the role %s; %s is needed here.",
+                          lw_role_text(call->role), lw_role_text(route->role));
     return false;
 }
 

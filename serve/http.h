@@ -14,8 +14,9 @@
 
 /* Where the request came in. */
 typedef enum lw_door {
-    LW_DOOR_LOCAL, /* loopback, plain: the person at the laptop */
-    LW_DOOR_LAN    /* local network, TLS: paired devices */
+    LW_DOOR_LOCAL,  /* loopback, plain: the person at the laptop */
+    LW_DOOR_LAN,    /* local network, TLS: paired devices */
+    LW_DOOR_INSTALL /* local network, plain: the root certificate and how to trust it, nothing else */
 } lw_door;
 
 typedef enum lw_role { LW_ROLE_NONE, LW_ROLE_BENCH, LW_ROLE_PLANNER, LW_ROLE_OWNER } lw_role;

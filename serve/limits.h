@@ -25,6 +25,7 @@ enum {
     LW_SERVE_JOB_ID = 33,              /* 128 random bits in hexadecimal and the end */
     LW_SERVE_STREAMS = 64,             /* event streams of one door */
     LW_SERVE_BEAT_S = 10,              /* a stream with nothing to tell says so, that the dead are found */
+    LW_SERVE_LOOK_S = 10,              /* how often the addresses of the machine are looked at */
     LW_SERVE_COMPUTING = 2,            /* calculations that take much memory at one time */
     LW_SERVE_WORD = 64,                /* a name in a path, a key in a query */
 };

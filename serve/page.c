@@ -31,8 +31,11 @@ static bool takes_gzip(const char *accept)
     return strncmp(place, ";q=0", 4) != 0 || strncmp(place, ";q=0.", 5) == 0;
 }
 
-static const lw_page_file *file_of(const char *path)
+/* Built-in pages have short names of their own; /phones is for the laptop's screen. */
+static const lw_page_file *file_of(const char *path, lw_door door)
 {
+    if (strcmp(path, "/phones") == 0)
+        return door == LW_DOOR_LOCAL ? lw_page_find("/built-in/phones.html") : NULL;
     if (strcmp(path, "/") != 0)
         return strncmp(path, "/built-in/", 10) == 0 && strstr(path, ".html") ? NULL : lw_page_find(path);
     const lw_page_file *index = lw_page_find("/index.html");
@@ -42,7 +45,7 @@ static const lw_page_file *file_of(const char *path)
 bool lw_page_answer(const lw_call *call, lw_http_response *out)
 {
     const lw_http_request *request = call->request;
-    const lw_page_file *file = file_of(call->path);
+    const lw_page_file *file = file_of(call->path, request->door);
     if (!file)
         return false;
     if (strcmp(request->method, "GET") != 0 && strcmp(request->method, "HEAD") != 0) {

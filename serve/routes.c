@@ -16,6 +16,13 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/figures/*", LW_ROLE_BENCH, false, lw_api_figure},
     {"POST", "/api/v1/figures/*", LW_ROLE_BENCH, true, lw_api_figure_run},
     {"GET", "/api/v1/climate", LW_ROLE_BENCH, false, lw_api_climate},
+    {"POST", "/api/v1/pair", LW_ROLE_NONE, true, lw_api_pair},
+    {"POST", "/api/v1/owner", LW_ROLE_NONE, true, lw_api_owner},
+    {"POST", "/api/v1/owner/passphrase", LW_ROLE_OWNER, true, lw_api_passphrase},
+    {"POST", "/api/v1/pairing", LW_ROLE_OWNER, true, lw_api_code},
+    {"DELETE", "/api/v1/pairing", LW_ROLE_OWNER, false, lw_api_code_close},
+    {"GET", "/api/v1/devices", LW_ROLE_OWNER, false, lw_api_devices},
+    {"DELETE", "/api/v1/devices/*", LW_ROLE_BENCH, false, lw_api_device_revoke},
     {"POST", "/api/v1/plans", LW_ROLE_PLANNER, true, lw_api_plan},
     {"GET", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job},
     {"DELETE", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job_stop},
@@ -106,6 +113,10 @@ void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_
     *out = (lw_http_response){0};
     if (!lw_guard_name(&call, out) || !read_path(&call, out))
         return;
+    if (request->door == LW_DOOR_INSTALL) {
+        lw_install_answer(&call, out);
+        return;
+    }
     const bool api = strncmp(call.path, "/api/", 5) == 0;
     if (!api && lw_page_answer(&call, out))
         return;

@@ -5,16 +5,22 @@
 #ifndef LANEWICK_SERVE_SERVER_H
 #define LANEWICK_SERVE_SERVER_H
 
+#include "addresses.h"
 #include "http.h"
 #include "limits.h"
 
 #include <stdatomic.h>
 
 typedef struct lw_server {
-    int port;             /* of the local door */
-    bool any_port;        /* tests: the port in Host is not looked at */
-    struct lw_jobs *jobs; /* the long computations */
-    atomic_int computing; /* calculations of much memory that run now */
+    int port;                   /* of the local door */
+    bool any_port;              /* tests: the port in Host is not looked at */
+    struct lw_jobs *jobs;       /* the long computations */
+    struct lw_devices *devices; /* NULL: there is only the person at the laptop */
+    atomic_int computing;       /* calculations of much memory that run now */
+    /* of the local network; names.count 0: it is not let in */
+    lw_addresses names;
+    int lan_port, install_port;
+    const char *root, *fingerprint; /* certificate as PEM, and its SHA-256 */
 } lw_server;
 
 /* One request on its way through the table of routes. */
@@ -24,6 +30,7 @@ typedef struct lw_call {
     char path[LW_SERVE_URI_BYTES];
     char name[2][LW_SERVE_WORD]; /* the parts of the path that the route leaves open */
     lw_role role;
+    char device[24]; /* id of the paired one who asks, "" at the laptop */
 } lw_call;
 
 typedef void lw_handler(const lw_call *call, lw_http_response *out);
@@ -50,10 +57,15 @@ bool lw_call_number(const lw_call *call, const char *key, bool optional, double 
 
 lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
 lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
+lw_handler lw_api_pair, lw_api_owner, lw_api_passphrase, lw_api_code, lw_api_code_close;
+lw_handler lw_api_devices, lw_api_device_revoke;
 lw_handler lw_api_climate, lw_api_compute;
 lw_handler lw_api_plan, lw_api_job, lw_api_job_stop, lw_api_job_events;
 
 /* Files of the page, by exact path; false: none. */
 bool lw_page_answer(const lw_call *call, lw_http_response *out);
+
+/* The whole of the plain door on the local network. */
+void lw_install_answer(const lw_call *call, lw_http_response *out);
 
 #endif

@@ -192,28 +192,44 @@ static void quiet(void *payload, const char *format, va_list rest)
     (void)payload, (void)format, (void)rest; /* broken requests are the sender's matter */
 }
 
-static struct MHD_Daemon *start(lw_transport *transport, const struct sockaddr_in *address)
+static struct MHD_Daemon *start(lw_transport *transport, const struct sockaddr_in *address, const lw_certificates *tls)
 {
+    /* taken as void *, only read */
+    struct MHD_OptionItem secure[] = {{MHD_OPTION_HTTPS_MEM_CERT, 0, tls ? transport->leaf : NULL},
+                                      {MHD_OPTION_HTTPS_MEM_KEY, 0, tls ? transport->leaf_key : NULL},
+                                      {MHD_OPTION_HTTPS_PRIORITIES, 0, transport->priorities},
+                                      {MHD_OPTION_END, 0, NULL}};
+    if (!tls)
+        secure[0].option = MHD_OPTION_END;
     return MHD_start_daemon(
-        MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_ERROR_LOG, 0, NULL, NULL, on_request,
-        transport, MHD_OPTION_EXTERNAL_LOGGER, quiet, NULL, MHD_OPTION_SOCK_ADDR, (const struct sockaddr *)address,
-        MHD_OPTION_THREAD_POOL_SIZE, (unsigned int)LW_SERVE_THREADS, MHD_OPTION_CONNECTION_LIMIT,
-        (unsigned int)LW_SERVE_CONNECTIONS, MHD_OPTION_CONNECTION_TIMEOUT, (unsigned int)LW_SERVE_IDLE_S,
-        MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)LW_SERVE_CONNECTION_BYTES, MHD_OPTION_STRICT_FOR_CLIENT, 1,
-        MHD_OPTION_URI_LOG_CALLBACK, on_uri, transport, MHD_OPTION_NOTIFY_COMPLETED, on_completed, transport,
-        MHD_OPTION_NOTIFY_CONNECTION, on_connection, transport, MHD_OPTION_END);
+        MHD_USE_EPOLL_INTERNAL_THREAD | MHD_ALLOW_SUSPEND_RESUME | MHD_USE_ERROR_LOG | (tls ? MHD_USE_TLS : 0U), 0,
+        NULL, NULL, on_request, transport, MHD_OPTION_EXTERNAL_LOGGER, quiet, NULL, MHD_OPTION_SOCK_ADDR,
+        (const struct sockaddr *)address, MHD_OPTION_THREAD_POOL_SIZE, (unsigned int)LW_SERVE_THREADS,
+        MHD_OPTION_CONNECTION_LIMIT, (unsigned int)LW_SERVE_CONNECTIONS, MHD_OPTION_CONNECTION_TIMEOUT,
+        (unsigned int)LW_SERVE_IDLE_S, MHD_OPTION_CONNECTION_MEMORY_LIMIT, (size_t)LW_SERVE_CONNECTION_BYTES,
+        MHD_OPTION_STRICT_FOR_CLIENT, 1, MHD_OPTION_URI_LOG_CALLBACK, on_uri, transport, MHD_OPTION_NOTIFY_COMPLETED,
+        on_completed, transport, MHD_OPTION_NOTIFY_CONNECTION, on_connection, transport, MHD_OPTION_ARRAY, secure,
+        MHD_OPTION_END);
 }
 
-bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door, int *port, lw_error *err)
+bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door, const lw_certificates *tls, int *port,
+                       lw_error *err)
 {
     struct sockaddr_in address = {.sin_family = AF_INET, .sin_port = htons((uint16_t)*port)};
-    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    address.sin_addr.s_addr = htonl(door == LW_DOOR_LOCAL ? INADDR_LOOPBACK : INADDR_ANY);
+    memset(transport, 0, sizeof *transport);
     transport->server = server;
     transport->door = door;
     transport->run = (uint32_t)clock_s();
+    (void)snprintf(transport->priorities, sizeof transport->priorities,
+                   "SECURE128:-VERS-ALL:+VERS-TLS1.3:+VERS-TLS1.2");
+    if (tls) {
+        memcpy(transport->leaf, tls->leaf, sizeof transport->leaf);
+        memcpy(transport->leaf_key, tls->leaf_key, sizeof transport->leaf_key);
+    }
     (void)pthread_mutex_init(&transport->stream_lock, NULL);
     lw_connections_begin(&transport->connections, LW_SERVE_CONNECTIONS);
-    transport->daemon = start(transport, &address);
+    transport->daemon = start(transport, &address, tls);
     if (!transport->daemon)
         return lw_fail(err, LW_STORAGE, "--port", "Port %d could not be opened: %s. Choose another with --port.", *port,
                        errno ? strerror(errno) : "it is in use");

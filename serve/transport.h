@@ -5,6 +5,7 @@
 #ifndef LANEWICK_SERVE_TRANSPORT_H
 #define LANEWICK_SERVE_TRANSPORT_H
 
+#include "certificates.h"
 #include "connections.h"
 #include "server.h"
 
@@ -24,12 +25,14 @@ typedef struct lw_transport {
     bool closing;
     atomic_int under_way; /* exchanges between headers and the end of their answer */
     atomic_uint requests; /* numbered from here */
-    uint32_t run;         /* tells one run's request numbers from another's */
+    char leaf[LW_PEM_BYTES], leaf_key[LW_PEM_BYTES], priorities[80]; /* TLS; they live as long as the door */
+    uint32_t run; /* tells one run's request numbers from another's */
 } lw_transport;
 
-/* Opens a door: loopback on the port (0: any), which is written back. */
-LW_MUST_CHECK bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door, int *port,
-                                     lw_error *err);
+/* Opens a door on the port (0: any), which is written back: the local one on loopback, the others on every address of
+ * the machine. tls: NULL for plain. */
+LW_MUST_CHECK bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door,
+                                     const lw_certificates *tls, int *port, lw_error *err);
 /* Streams look whether there is something to tell. */
 void lw_transport_wake(lw_transport *transport);
 /* Once a second. */

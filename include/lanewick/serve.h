@@ -15,6 +15,8 @@ typedef void lw_serve_tell(void *payload, const char *line);
 
 typedef struct lw_serve_options {
     int port;            /* 1024..65000; 0: any free one (the line that is told names it) */
+    bool lan;            /* let paired devices of the local network in: TLS on port + 1, how to trust it on port + 2 */
+    const char *folder;  /* certificates and devices; needed with lan */
     lw_serve_tell *tell; /* may be NULL */
     void *payload;
 } lw_serve_options;

@@ -6,6 +6,7 @@ import pathlib
 import re
 import subprocess
 import sys
+import tempfile
 
 import jsonschema
 
@@ -37,7 +38,9 @@ def end():
 
 class Server:
     def __init__(self, program, *options):
-        self.process = subprocess.Popen([program, "serve", "--port", "0", *options], stdout=subprocess.PIPE, text=True)
+        self.folder = tempfile.TemporaryDirectory()
+        self.process = subprocess.Popen([program, "serve", "--port", "0", "--folder", self.folder.name, *options],
+                                        stdout=subprocess.PIPE, text=True)
         line = self.process.stdout.readline()
         self.port = int(re.search(r":(\d+)/", line).group(1))
 
@@ -47,6 +50,8 @@ class Server:
     def __exit__(self, *why):
         self.process.kill()
         self.process.wait()
+        self.process.stdout.close()
+        self.folder.cleanup()
 
     def memory_kb(self):
         status = pathlib.Path(f"/proc/{self.process.pid}/status").read_text(encoding="ascii")
