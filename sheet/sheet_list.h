@@ -8,12 +8,18 @@
 #include "lanewick/sheets.h"
 
 extern const lw_sheet_kind lw_sheet_summary;
+extern const lw_sheet_kind lw_sheet_handover;
 extern const lw_sheet_kind lw_sheet_calendar;
 extern const lw_sheet_kind lw_sheet_rounds;
 extern const lw_sheet_kind lw_sheet_market;
 extern const lw_sheet_kind lw_sheet_jigs;
+extern const lw_sheet_kind lw_sheet_build;
 extern const lw_sheet_kind lw_sheet_pack;
+extern const lw_sheet_kind lw_sheet_test;
 extern const lw_sheet_kind lw_sheet_labels;
+
+/* The lamp from the side, to scale, with a person of 1.7 m. */
+void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm);
 
 /* A text of the person's language with values in it, in a buffer of the caller. */
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...) __attribute__((format(printf, 3, 4)));

@@ -74,6 +74,8 @@ static void draw(lw_sheet *sheet, const void *payload)
                                SAY("Wished: at most %g dark nights a year for %g years. A dark night is one on which "
                                    "the lamp does not give its light to the end."),
                                plan->brief.want.dark_nights_per_year, plan->brief.want.planned_years));
+    if (plan->kind_count)
+        lw_sheet_portrait(sheet, plan, &plan->kind[0], 80.0);
     lw_sheet_heading(sheet, SAY("What is built"));
     lamps(sheet, plan);
     lw_sheet_text(sheet, SAY("In brackets: nine of ten years lie between these two numbers."));

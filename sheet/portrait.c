@@ -1,0 +1,72 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The lamp as planned, from the side, to scale: mast, panel at its tilt, box, head, a person of 1.7 m for size.
+ */
+#include "sheet_list.h"
+
+#include "lanewick/units.h"
+
+#include <math.h>
+
+static void person(lw_canvas *c, double x, double ground, double scale)
+{
+    const double head = 0.115 * scale, top = ground - 1.7 * scale;
+    lw_canvas_pen(c, 0.5, lw_black);
+    lw_canvas_circle(c, x, top + head, head);
+    lw_canvas_line(c, x, top + 2.0 * head, x, ground - 0.8 * scale);
+    lw_canvas_line(c, x, ground - 0.8 * scale, x - 0.16 * scale, ground);
+    lw_canvas_line(c, x, ground - 0.8 * scale, x + 0.16 * scale, ground);
+    lw_canvas_line(c, x, ground - 1.35 * scale, x - 0.25 * scale, ground - 0.9 * scale);
+    lw_canvas_line(c, x, ground - 1.35 * scale, x + 0.25 * scale, ground - 0.9 * scale);
+}
+
+static void label(lw_canvas *c, double from_x, double from_y, double x, double y, const char *text)
+{
+    lw_canvas_pen(c, 0.2, lw_black);
+    lw_canvas_line(c, from_x, from_y, x - 1.0, y + 2.0);
+    (void)lw_canvas_text(c, x, y, (lw_type){.size_pt = 10, .width_mm = 62.0}, text);
+}
+
+/* A panel seen from its edge, its middle at (x, y), tilted. */
+static void panel(lw_canvas *c, double x, double y, double length_mm, double tilt_deg)
+{
+    const double dx = 0.5 * length_mm * cos(tilt_deg * lw_radian_per_degree);
+    const double dy = 0.5 * length_mm * sin(tilt_deg * lw_radian_per_degree);
+    lw_canvas_pen(c, 1.6, lw_black);
+    lw_canvas_line(c, x - dx, y + dy, x + dx, y - dy);
+    lw_canvas_pen(c, 0.5, lw_black);
+    lw_canvas_line(c, x, y, x, y + 4.0);
+}
+
+void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm)
+{
+    const double mast_m = 4.0, scale = (height_mm - 14.0) / (mast_m + 0.5);
+    lw_sheet_need(sheet, height_mm + 4.0);
+    lw_canvas *c = sheet->canvas;
+    const double foot = lw_sheet_left_mm + 45.0, ground = sheet->y + height_mm - 6.0, top = ground - mast_m * scale;
+    const double area_m2 = lw_design_panel_w(&plan->brief.shelf, &kind->design) / 170.0; /* W per m2 of common panels */
+    char text[120], design[160];
+    lw_canvas_pen(c, 1.2, lw_black);
+    lw_canvas_line(c, foot, ground + 5.0, foot, top);
+    lw_canvas_pen(c, 0.6, lw_black);
+    lw_canvas_line(c, lw_sheet_left_mm, ground, lw_sheet_left_mm + 100.0, ground);
+    lw_canvas_hatch(c, lw_sheet_left_mm, ground, 100.0, 1.5, 1.3);
+    panel(c, foot, top - 4.0, sqrt(area_m2) * scale, plan->tilt_deg);
+    lw_canvas_fill_box(c, foot, top + 0.35 * scale, 0.6 * scale, 0.7, lw_black);
+    lw_canvas_fill_box(c, foot + 0.35 * scale, top + 0.35 * scale, 0.3 * scale, 0.12 * scale, lw_black);
+    lw_canvas_pen(c, 0.5, lw_black);
+    lw_canvas_box(c, foot - 0.32 * scale, ground - 2.8 * scale, 0.3 * scale, 0.35 * scale);
+    person(c, foot + 1.4 * scale, ground, scale);
+    const double x = lw_sheet_left_mm + 108.0;
+    lw_design_text(&plan->brief.shelf, &kind->design, design, sizeof design);
+    label(c, foot + 0.5 * sqrt(area_m2) * scale, top - 4.0, x, sheet->y,
+          lw_sheet_format(text, sizeof text, SAY("panel, tilted %.0f degrees"), plan->tilt_deg));
+    label(c, foot + 0.65 * scale, top + 0.42 * scale, x, sheet->y + 14.0,
+          lw_sheet_format(text, sizeof text, SAY("head, %.1f W"), plan->brief.want.lamp[kind->kind].head_w));
+    label(c, foot - 0.02 * scale, ground - 2.6 * scale, x, sheet->y + 28.0,
+          SAY("vented box with pack, charger and fuse, in the panel's shade, out of reach"));
+    label(c, foot, ground - 0.9 * scale, x, sheet->y + 48.0,
+          SAY("mast, 4 m drawn; its height comes from the light plan"));
+    (void)lw_canvas_text(c, x, sheet->y + 62.0, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0}, design);
+    sheet->y += height_mm + 4.0;
+}
