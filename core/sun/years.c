@@ -9,14 +9,15 @@
 #include <string.h>
 
 /* Temperature and wind run from yesterday's level to today's over the day, the daily course on top. */
-LW_HOT static void air_and_wind(const lw_synth *synth, const lw_month_lanes *days, int d, const lw_day_rows *out)
+LW_HOT static void air_and_wind(const lw_synth *synth, const double swing[LW_LANES], const lw_month_lanes *days, int d,
+                                const lw_day_rows *out)
 {
     for (int h = 0; h < 24; h++) {
-        const double part = (h + 0.5) / 24.0, shape = synth->air_shape[h], course = synth->wind_shape[h];
+        const double part = (h + 0.5) / 24.0, shape = synth->air_shape[h], course = synth->wind_course[h];
         for (int l = 0; l < LW_LANES; l++) {
             const double air = days->air_c[d][l], gust = days->wind_m_s[d][l];
             out->air[h][l] = air + part * (days->air_c[d + 1][l] - air) + shape * days->range_k[d][l];
-            out->wind[h][l] = course * (gust + part * (days->wind_m_s[d + 1][l] - gust));
+            out->wind[h][l] = (1.0 + swing[l] * course) * (gust + part * (days->wind_m_s[d + 1][l] - gust));
         }
     }
 }
@@ -25,7 +26,7 @@ static void make_day(const lw_synth *synth, int day, int d, const lw_month_lanes
                      const lw_day_rows *out)
 {
     lw_synth_hours(synth, day, days->clearness[d], lanes, out);
-    air_and_wind(synth, days, d, out);
+    air_and_wind(synth, lanes->wind_swing, days, d, out);
 }
 
 void lw_synth_block(const lw_synth *synth, uint32_t first_year, lw_weather_block *out)

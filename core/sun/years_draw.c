@@ -15,6 +15,9 @@ static const double year_common = 0.025, year_lag = 0.15;
 /* Day spread: of the uncertainty of log c, the part common to all months of a place and that of single months. */
 static const double days_common = 0.50, days_month = 0.52;
 
+/* Wind over the day: the four real years ask for amplitudes of 0.22 to 0.77 to cool a panel as they do. */
+static const double wind_swing = 0.45, wind_swing_sd = 0.22;
+
 enum { STREAM_YEAR = 0x79656172, STREAM_DAYS, STREAM_AIR, STREAM_HOURS };
 
 static double bounded(double x, double low, double high)
@@ -56,5 +59,6 @@ void lw_synth_draw(const lw_synth *synth, uint32_t first_year, lw_year_lanes *la
         lanes->warm[l] = lw_rng_normal(&lanes->air[l]);
         lanes->gust[l] = lw_rng_normal(&lanes->air[l]);
         lanes->hour_score[l] = 0.0;
+        lanes->wind_swing[l] = bounded(wind_swing + wind_swing_sd * lw_rng_normal(&lanes->air[l]), 0.0, 0.9);
     }
 }

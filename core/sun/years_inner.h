@@ -44,7 +44,7 @@ struct lw_synth {
     lw_markov matrix[LW_MARKOV_MATRICES];
     double day_sum[LW_DAYS]; /* of horizontal over the day [Wh/m2] */
     double air_shape[24];    /* hour's temperature above the day's mean, per kelvin of daily range */
-    double wind_shape[24];   /* hour's wind over the day's mean */
+    double wind_course[24];  /* -1..1, greatest in the afternoon */
     lw_synth_hour hour[LW_HOURS];
 };
 
@@ -63,6 +63,7 @@ typedef struct lw_year_lanes {
     double chain[LW_LANES];                  /* last day's deviation, for the Markov chain */
     double warm[LW_LANES], gust[LW_LANES];   /* last day's scores of temperature and wind */
     double hour_score[LW_LANES];             /* of the last hour */
+    double wind_swing[LW_LANES];             /* amplitude of the wind over the day, relative to its mean */
 } lw_year_lanes;
 
 /* The days of a month; [0] of air and gust is the last day of the month before, day d is [d + 1]. */

@@ -86,18 +86,14 @@ static double air_shape(double t)
     return course / 0.976; /* so that highest minus lowest is 1 */
 }
 
-/* Daily course of wind: strongest at 14.3 h; amplitude 0.45 fitted to the cooling of a panel in four tropical years. */
+/* The wind is strongest at 14.3 h solar time; how much stronger is drawn with each year. */
 static void set_courses(lw_synth *synth)
 {
     const double east_h = synth->lon_deg / 15.0 - synth->utc_offset_h;
-    double sum = 0.0;
     for (int h = 0; h < 24; h++) {
         synth->air_shape[h] = air_shape(h + 1.0 + east_h);
-        synth->wind_shape[h] = exp(0.45 * cos(2.0 * lw_pi * (h + 0.5 + east_h - 14.3) / 24.0));
-        sum += synth->wind_shape[h] / 24.0;
+        synth->wind_course[h] = cos(2.0 * lw_pi * (h + 0.5 + east_h - 14.3) / 24.0);
     }
-    for (int h = 0; h < 24; h++)
-        synth->wind_shape[h] /= sum;
 }
 
 static lw_synth_hour synth_hour(const lw_sun_hour *sun, double solar_time_h)
