@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The workshop's records as plain structs: what the store keeps and what the documents about crates say.
+ *
+ * id: UUID version 7, "" for a record that is not stored yet. Numbers that are not known are NAN, words that are
+ * not told "". Instants are UTC as text, 2026-07-14T18:05:30Z. A `const char *` is the caller's and outlives the call.
+ */
+#ifndef LANEWICK_RECORDS_H
+#define LANEWICK_RECORDS_H
+
+#include "lanewick/arena.h"
+#include "lanewick/error.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { LW_ID = 37, LW_CODE = 33, LW_WORD = 81, LW_NOTE = 401, LW_STAMP = 32 };
+
+typedef struct lw_workshop_record {
+    char id[LW_ID], name[LW_WORD], place[LW_WORD], currency[8], note[LW_NOTE];
+} lw_workshop_record;
+
+typedef struct lw_instrument_record {
+    char id[LW_ID], name[LW_WORD], kind[16]; /* kind: meter, resistor, charger, other */
+    double percent, digits, step;            /* of a meter: +- percent of the reading + digits * step */
+    double ohm, tolerance_pct;               /* of a resistor */
+    char note[LW_NOTE];
+} lw_instrument_record;
+
+typedef struct lw_crate_record {
+    char id[LW_ID], code[LW_CODE], name[LW_WORD], origin[LW_WORD], received[LW_STAMP], note[LW_NOTE];
+} lw_crate_record;
+
+typedef struct lw_cell_record {
+    char id[LW_ID], crate[LW_ID];
+    char code[LW_CODE];     /* letters, digits, - _ . / */
+    char marking[LW_WORD];  /* as printed on the cell */
+    char voltage_class[12]; /* 4v2, 4v35, lfp, unknown */
+    char shape[24];         /* 18650 */
+    char origin[LW_WORD];   /* the pack it came from */
+    char look[LW_WORD];     /* words of lw_look_words, in their order, with spaces */
+    double found_v;         /* as it was found; below 0: reversed */
+    char found_at[LW_STAMP];
+    char note[LW_NOTE];
+} lw_cell_record;
+
+typedef struct lw_test_record {
+    char id[LW_ID], cell[LW_ID];
+    char method[16]; /* resistor, log, pulse, two_pulse, rest, charger, flag */
+    char at[LW_STAMP];
+    char meter[LW_ID], resistor[LW_ID]; /* instruments, "" */
+    double temp_c;
+    const char *readings; /* JSON object */
+    char note[LW_NOTE];
+} lw_test_record;
+
+typedef struct lw_result_record {
+    char id[LW_ID], test[LW_ID], cell[LW_ID], kind[24]; /* kind: capacity_ah, resistance_10s_ohm, ... */
+    double value, sd;
+    char note[LW_NOTE];
+} lw_result_record;
+
+typedef struct lw_standing_record {
+    char id[LW_ID], cell[LW_ID], verdict[12]; /* sound, tired, unsure, scrap, untested */
+    double capacity_ah, capacity_sd_ah, resistance_ohm, resistance_sd_ohm, self_discharge_pct, self_discharge_sd_pct;
+    char reasons[1000], next_test[300], at[LW_STAMP];
+} lw_standing_record;
+
+typedef struct lw_plan_record {
+    char id[LW_ID], code[LW_CODE], name[LW_WORD], at[LW_STAMP];
+    const char *document; /* JSON */
+} lw_plan_record;
+
+typedef struct lw_pack_record {
+    char id[LW_ID], code[LW_CODE];
+    int series;
+    char voltage_class[12];
+    double weakest_ah, guaranteed_ah;
+    char state[12]; /* reserved, built, apart */
+    char plan[LW_ID], at[LW_STAMP], apart_at[LW_STAMP], note[LW_NOTE];
+} lw_pack_record;
+
+typedef struct lw_slot_record {
+    char id[LW_ID], pack[LW_ID], cell[LW_ID];
+    int group, place; /* from 1 */
+    char since[LW_STAMP], until[LW_STAMP];
+} lw_slot_record;
+
+typedef struct lw_lamp_record {
+    char id[LW_ID], code[LW_CODE], name[LW_WORD];
+    double lat_deg, lon_deg;
+    char keeper[LW_WORD], plan[LW_ID], pack[LW_ID], at[LW_STAMP], note[LW_NOTE];
+} lw_lamp_record;
+
+typedef struct lw_sighting_record {
+    char id[LW_ID], lamp[LW_ID], at[LW_STAMP], kind[24]; /* kind: dusk_v, dawn_v, lit_h, complaint, ... */
+    double value;
+    char note[LW_NOTE];
+} lw_sighting_record;
+
+typedef struct lw_label_record {
+    char id[LW_ID], code[LW_CODE], kind[24], thing[LW_ID], at[LW_STAMP];
+} lw_label_record;
+
+typedef struct lw_price_record {
+    char id[LW_ID], thing[LW_WORD], unit[24];
+    double price;
+    char currency[8], at[LW_STAMP], source[LW_WORD];
+} lw_price_record;
+
+/* --- checks (format/cell_check.c) ------------------------------------------------------------------------------ */
+
+/* A cell with nothing told: class unknown, numbers NAN. */
+lw_cell_record lw_cell_blank(void);
+
+/* Code 1 to 32 letters, digits and - _ . / with no space; class known; voltage one cell's (42.0 gets the guess 4.20;
+ * -5..0 is a reversed cell and may be recorded). Errors name code, voltage_class, found_v. */
+LW_MUST_CHECK bool lw_cell_check(const lw_cell_record *cell, lw_error *err);
+
+/* The words for a look, NULL after the last: dent, rust, swollen, torn, leak, smell, hot. */
+const char *lw_look_word(size_t i);
+/* Words in any order, parted by spaces , ; or +, into the same words in their order; an unknown word is an error with
+ * the nearest known one. "-", "none" and "good" mean nothing to see. */
+LW_MUST_CHECK bool lw_look_read(const char *text, char look[LW_WORD], lw_error *err);
+
+/* Copies text into a field of size bytes; an error names the field when it is too long or no valid UTF-8. */
+LW_MUST_CHECK bool lw_record_text(const char *field, const char *text, char *out, size_t size, lw_error *err);
+
+/* The caution that belongs to what was just found, i-th of several; NULL after the last. */
+const char *lw_found_caution(const lw_cell_record *cell, size_t i);
+
+/* --- a table of cells ------------------------------------------------------------------------------------------ */
+
+/* Which column of a file is which of ours. Text such as "code=Label,volts=U". Ours: code, marking, class, shape,
+ * origin, look, volts, date, note. Columns that are not mapped are looked for under our names and a few usual ones. */
+enum { LW_MAP_KEYS = 9 };
+typedef struct lw_cell_map {
+    char column[LW_MAP_KEYS][LW_WORD]; /* lower case; "" not mapped */
+} lw_cell_map;
+LW_MUST_CHECK bool lw_cell_map_read(const char *text, lw_cell_map *map, lw_error *err);
+
+typedef struct lw_row_refused {
+    int line; /* of the file, from 1 */
+    const char *reason;
+} lw_row_refused;
+
+typedef struct lw_cell_rows {
+    lw_cell_record *cells;
+    int *line; /* of each cell */
+    size_t n;
+    lw_row_refused *refused;
+    size_t refused_count;
+    char taken[LW_NOTE];  /* "code from Label, found_v from U" */
+    char passed[LW_NOTE]; /* names of columns that were not used */
+} lw_cell_rows;
+
+/* Bytes of arena that reading needs; 0: longer than 100 MB. */
+size_t lw_cell_rows_memory(const char *bytes, size_t length);
+/* Each row becomes a cell or a refusal with its reason (a code twice in the file is refused at its second place). What
+ * `common` tells (class, shape, marking, origin, date) holds for rows that do not tell it. An error means the file as a
+ * whole cannot be read: no table, no column for the code. */
+LW_MUST_CHECK bool lw_cell_rows_read(const char *bytes, size_t length, const lw_cell_map *map,
+                                     const lw_cell_record *common, lw_arena *arena, lw_cell_rows *out, lw_error *err);
+
+#endif
