@@ -38,7 +38,8 @@ bool lw_flat_json_read(const char *text, size_t length,
     json_t *object = json_loadb(text, length, JSON_REJECT_DUPLICATES, &fault);
     if (!json_is_object(object)) {
         json_decref(object);
-        return lw_fail(err, LW_WRONG_INPUT, "", "This is no JSON object: %.120s.", object ? "another value" : fault.text);
+        return lw_fail(err, LW_WRONG_INPUT, "", "This is no JSON object: %.120s.",
+                       object ? "another value" : fault.text);
     }
     bool done = true;
     const char *key;

@@ -141,7 +141,8 @@ static const rule rules[] = {
      "a cell sits in a pack that was taken apart:"},
     {"SELECT l.cell FROM pack_slot l WHERE l.until = '' GROUP BY l.cell HAVING count(*) > 1 LIMIT 1",
      "a cell sits in two packs:"},
-    {"SELECT l.cell FROM pack_slot l JOIN pack p ON p.id = l.pack WHERE l.until = '' AND l.place_group > p.series LIMIT 1",
+    {"SELECT l.cell FROM pack_slot l JOIN pack p ON p.id = l.pack WHERE l.until = '' AND l.place_group > p.series "
+     "LIMIT 1",
      "a cell sits in a group that its pack does not have:"},
     {"SELECT r.id FROM result r JOIN test t ON t.id = r.test WHERE t.cell <> r.cell LIMIT 1",
      "a result belongs to another cell than its test:"},

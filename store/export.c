@@ -158,8 +158,10 @@ static bool add_manifest(const lw_store *store, zip_t *zip, const table *tables,
     if (!file)
         return lw_fail(err, LW_STORAGE, "", "There is no room for temporary files; is the disk full?");
     lw_store_now(store, stamp);
-    (void)fprintf(file, "{\"format\": \"lanewick.store/1\", \"version\": %d, \"program\": \"lanewick " LW_VERSION "\", "
-                        "\"at\": \"%s\", \"rows\": {", (int)LW_STORE_VERSION, stamp);
+    (void)fprintf(file,
+                  "{\"format\": \"lanewick.store/1\", \"version\": %d, \"program\": \"lanewick " LW_VERSION "\", "
+                  "\"at\": \"%s\", \"rows\": {",
+                  (int)LW_STORE_VERSION, stamp);
     for (int i = 0; i < count; i++)
         (void)fprintf(file, "%s\"%s\": %lld", i ? ", " : "", tables[i].name, (long long)tables[i].rows);
     (void)fputs("}}\n", file);
@@ -174,9 +176,9 @@ static bool list_tables(lw_store *store, table tables[MOST_TABLES], int *count, 
 {
     sqlite3_stmt *s;
     *count = 0;
-    if (!lw_store_prepare(store,
-                          "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY rowid",
-                          &s, err))
+    if (!lw_store_prepare(
+            store, "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY rowid",
+            &s, err))
         return false;
     while (*count < MOST_TABLES && sqlite3_step(s) == SQLITE_ROW)
         (void)snprintf(tables[(*count)++].name, LW_WORD, "%s", sqlite3_column_text(s, 0));

@@ -18,8 +18,9 @@ static bool constraint_fault(const lw_store *store, int code, const char *doing,
     case SQLITE_CONSTRAINT_PRIMARYKEY:
         return lw_fail(err, LW_WRONG_INPUT, column, "Could not %s: another record has the same %s.", doing, column);
     case SQLITE_CONSTRAINT_FOREIGNKEY:
-        return lw_fail(err, LW_WRONG_INPUT, "", "Could not %s: a record that it refers to is not there, or others "
-                                                "refer to it.",
+        return lw_fail(err, LW_WRONG_INPUT, "",
+                       "Could not %s: a record that it refers to is not there, or others "
+                       "refer to it.",
                        doing);
     default:
         return lw_fail(err, LW_WRONG_INPUT, "", "Could not %s: %.200s.", doing, message);
@@ -33,8 +34,9 @@ bool lw_store_fault(const lw_store *store, const char *doing, lw_error *err)
     case SQLITE_CONSTRAINT:
         return constraint_fault(store, code, doing, err);
     case SQLITE_FULL:
-        return lw_fail(err, LW_STORAGE, "", "Could not %s: the disk is full. Nothing of it was stored; make room and "
-                                            "do it again.",
+        return lw_fail(err, LW_STORAGE, "",
+                       "Could not %s: the disk is full. Nothing of it was stored; make room and "
+                       "do it again.",
                        doing);
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
@@ -62,7 +64,8 @@ bool lw_store_run(lw_store *store, const char *sql, const char *doing, lw_error 
 bool lw_store_prepare(lw_store *store, const char *sql, sqlite3_stmt **out, lw_error *err)
 {
     *out = NULL;
-    return sqlite3_prepare_v2(store->db, sql, -1, out, NULL) == SQLITE_OK || lw_store_fault(store, "ask the store", err);
+    return sqlite3_prepare_v2(store->db, sql, -1, out, NULL) == SQLITE_OK ||
+           lw_store_fault(store, "ask the store", err);
 }
 
 bool lw_store_number(lw_store *store, const char *sql, int64_t *out, lw_error *err)

@@ -156,10 +156,11 @@ static bool read_manifest(lw_store *store, zip_t *zip, const char *path, lw_erro
         (void)zip_fclose(file);
     text[length > 0 ? length : 0] = '\0';
     sqlite3_stmt *s;
-    if (!lw_store_prepare(store,
-                          "SELECT json_extract(?1, '$.version') WHERE json_valid(?1) AND json_extract(?1, '$.format') = "
-                          "'lanewick.store/1'",
-                          &s, err))
+    if (!lw_store_prepare(
+            store,
+            "SELECT json_extract(?1, '$.version') WHERE json_valid(?1) AND json_extract(?1, '$.format') = "
+            "'lanewick.store/1'",
+            &s, err))
         return false;
     (void)sqlite3_bind_text(s, 1, text, -1, SQLITE_STATIC);
     const bool known = sqlite3_step(s) == SQLITE_ROW;
@@ -192,11 +193,12 @@ static bool take_everything(lw_store *store, zip_t *zip, const char *path, lw_er
                 lw_store_run(store, "PRAGMA defer_foreign_keys = ON; DELETE FROM journal", "begin to write", err);
     for (int i = 0; done && i < LW_TABLES; i++)
         done = import_table(store, zip, lw_table_layouts[i].name, err);
-    char *note = sqlite3_mprintf("INSERT INTO journal (at, who, what, kind, row) VALUES (lw_now(), lw_who(), 'import of "
-                                 "everything from %q', 'store', '')",
-                                 path);
-    done = done && note && import_table(store, zip, "journal", err) && lw_store_run(store, note, "note the import", err) &&
-           lw_journal_arm(store, err);
+    char *note =
+        sqlite3_mprintf("INSERT INTO journal (at, who, what, kind, row) VALUES (lw_now(), lw_who(), 'import of "
+                        "everything from %q', 'store', '')",
+                        path);
+    done = done && note && import_table(store, zip, "journal", err) &&
+           lw_store_run(store, note, "note the import", err) && lw_journal_arm(store, err);
     sqlite3_free(note);
     return done;
 }

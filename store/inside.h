@@ -9,7 +9,7 @@
 
 #include <sqlite3.h>
 
-enum { LW_STORE_APPLICATION = 0x4C4E574B /* "LNWK" */, LW_STORE_STATEMENTS = 4, LW_STORE_WHAT = 200 };
+enum { LW_STORE_APPLICATION = 0x4C4E574B /* "LNWK" */, LW_STORE_WHAT = 200 };
 
 struct lw_store {
     sqlite3 *db;
@@ -17,8 +17,8 @@ struct lw_store {
     char path[1024], who[LW_WORD], what[LW_STORE_WHAT];
     int64_t (*now_ms)(void *);
     void *payload;
-    int64_t last_ms;    /* of the ids given out */
-    unsigned last_a;    /* their counter within the millisecond */
+    int64_t last_ms; /* of the ids given out */
+    unsigned last_a; /* their counter within the millisecond */
     bool in_transaction;
 };
 
@@ -38,7 +38,6 @@ LW_MUST_CHECK bool lw_journal_disarm(lw_store *store, lw_error *err);
 LW_MUST_CHECK bool lw_journal_functions(lw_store *store, lw_error *err);
 
 void lw_store_new_id(lw_store *store, char id[LW_ID]);
-void lw_store_stamp(int64_t unix_ms, char stamp[LW_STAMP]);
 
 /* --- the tables as data ---------------------------------------------------------------------------------------- */
 

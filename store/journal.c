@@ -54,8 +54,9 @@ typedef struct moment {
     const char *name, *event, *row;
     bool before, after;
 } moment;
-static const moment moments[] = {
-    {"put", "INSERT", "NEW", false, true}, {"change", "UPDATE", "NEW", true, true}, {"remove", "DELETE", "OLD", true, false}};
+static const moment moments[] = {{"put", "INSERT", "NEW", false, true},
+                                 {"change", "UPDATE", "NEW", true, true},
+                                 {"remove", "DELETE", "OLD", true, false}};
 
 static bool arm_table(lw_store *store, const char *table, lw_error *err)
 {
@@ -137,10 +138,11 @@ bool lw_journal_arm(lw_store *store, lw_error *err)
 bool lw_store_journal(lw_store *store, const char *row, lw_visit *visit, void *payload, lw_error *err)
 {
     sqlite3_stmt *s;
-    if (!lw_store_prepare(store,
-                          row ? "SELECT id, at, who, what, kind, row, before, after FROM journal WHERE row = ? ORDER BY id"
-                              : "SELECT id, at, who, what, kind, row, before, after FROM journal ORDER BY id",
-                          &s, err))
+    if (!lw_store_prepare(
+            store,
+            row ? "SELECT id, at, who, what, kind, row, before, after FROM journal WHERE row = ? ORDER BY id"
+                : "SELECT id, at, who, what, kind, row, before, after FROM journal ORDER BY id",
+            &s, err))
         return false;
     if (row)
         (void)sqlite3_bind_text(s, 1, row, -1, SQLITE_STATIC);
@@ -149,8 +151,8 @@ bool lw_store_journal(lw_store *store, const char *row, lw_visit *visit, void *p
         const char *text[7];
         for (int i = 0; i < 7; i++)
             text[i] = (const char *)sqlite3_column_text(s, i + 1);
-        const lw_journal_entry entry = {sqlite3_column_int64(s, 0), text[0], text[1], text[2], text[3],
-                                        text[4],                    text[5], text[6]};
+        const lw_journal_entry entry = {
+            sqlite3_column_int64(s, 0), text[0], text[1], text[2], text[3], text[4], text[5], text[6]};
         more = visit(payload, &entry);
     }
     return sqlite3_finalize(s) == SQLITE_OK || lw_store_fault(store, "read the journal", err);

@@ -50,7 +50,7 @@ static bool prepare_file(lw_store *store, const lw_store_options *options, lw_er
     return ours(store, err) &&
            lw_store_run(store,
                         "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; "
-                        "PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON; PRAGMA cache_size = -32000;",
+                        "PRAGMA cell_size_check = ON; PRAGMA cache_size = -32000;",
                         "open the store", err) &&
            lw_journal_functions(store, err) &&
            lw_store_migrate(store, options->version > 0 ? options->version : (int)LW_STORE_VERSION, err);

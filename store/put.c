@@ -70,7 +70,7 @@ bool lw_store_put(lw_store *store, lw_table table, void *record, lw_error *err)
     const lw_table_layout *layout = &lw_table_layouts[table];
     char *id = (char *)record + layout->columns[0].offset;
     const bool change = id[0] != '\0';
-    sqlite3_stmt *statement;
+    sqlite3_stmt *statement = NULL;
     if (!statement_for(store, table, change, &statement, err))
         return false;
     if (!change)
@@ -102,7 +102,8 @@ bool lw_store_remove(lw_store *store, lw_table table, const char *id, lw_error *
     (void)sqlite3_finalize(statement);
     sqlite3_free(sql);
     if (done && sqlite3_changes(store->db) != 1)
-        return lw_fail(err, LW_WRONG_INPUT, "id", "There is no %s with the id %.36s.", lw_table_layouts[table].name, id);
+        return lw_fail(err, LW_WRONG_INPUT, "id", "There is no %s with the id %.36s.", lw_table_layouts[table].name,
+                       id);
     return done;
 }
 

@@ -28,9 +28,12 @@ static const lw_column instrument[] = {
     {"note", LW_TEXT, AT(lw_instrument_record, note)},
 };
 static const lw_column crate[] = {
-    {"id", LW_TEXT, AT(lw_crate_record, id)},         {"code", LW_TEXT, AT(lw_crate_record, code)},
-    {"name", LW_TEXT, AT(lw_crate_record, name)},     {"origin", LW_TEXT, AT(lw_crate_record, origin)},
-    {"received", LW_TEXT, AT(lw_crate_record, received)}, {"note", LW_TEXT, AT(lw_crate_record, note)},
+    {"id", LW_TEXT, AT(lw_crate_record, id)},
+    {"code", LW_TEXT, AT(lw_crate_record, code)},
+    {"name", LW_TEXT, AT(lw_crate_record, name)},
+    {"origin", LW_TEXT, AT(lw_crate_record, origin)},
+    {"received", LW_TEXT, AT(lw_crate_record, received)},
+    {"note", LW_TEXT, AT(lw_crate_record, note)},
 };
 static const lw_column cell[] = {
     {"id", LW_TEXT, AT(lw_cell_record, id)},
@@ -46,15 +49,15 @@ static const lw_column cell[] = {
     {"note", LW_TEXT, AT(lw_cell_record, note)},
 };
 static const lw_column test[] = {
-    {"id", LW_TEXT, AT(lw_test_record, id)},           {"cell", LW_LINK, AT(lw_test_record, cell)},
-    {"method", LW_TEXT, AT(lw_test_record, method)},   {"at", LW_TEXT, AT(lw_test_record, at)},
-    {"meter", LW_LINK, AT(lw_test_record, meter)},     {"resistor", LW_LINK, AT(lw_test_record, resistor)},
-    {"temp_c", LW_REAL, AT(lw_test_record, temp_c)},   {"readings", LW_LONG, AT(lw_test_record, readings)},
+    {"id", LW_TEXT, AT(lw_test_record, id)},         {"cell", LW_LINK, AT(lw_test_record, cell)},
+    {"method", LW_TEXT, AT(lw_test_record, method)}, {"at", LW_TEXT, AT(lw_test_record, at)},
+    {"meter", LW_LINK, AT(lw_test_record, meter)},   {"resistor", LW_LINK, AT(lw_test_record, resistor)},
+    {"temp_c", LW_REAL, AT(lw_test_record, temp_c)}, {"readings", LW_LONG, AT(lw_test_record, readings)},
     {"note", LW_TEXT, AT(lw_test_record, note)},
 };
 static const lw_column result[] = {
-    {"id", LW_TEXT, AT(lw_result_record, id)},     {"test", LW_LINK, AT(lw_result_record, test)},
-    {"cell", LW_LINK, AT(lw_result_record, cell)}, {"kind", LW_TEXT, AT(lw_result_record, kind)},
+    {"id", LW_TEXT, AT(lw_result_record, id)},       {"test", LW_LINK, AT(lw_result_record, test)},
+    {"cell", LW_LINK, AT(lw_result_record, cell)},   {"kind", LW_TEXT, AT(lw_result_record, kind)},
     {"value", LW_REAL, AT(lw_result_record, value)}, {"sd", LW_REAL, AT(lw_result_record, sd)},
     {"note", LW_TEXT, AT(lw_result_record, note)},
 };
@@ -73,8 +76,10 @@ static const lw_column standing[] = {
     {"at", LW_TEXT, AT(lw_standing_record, at)},
 };
 static const lw_column plan[] = {
-    {"id", LW_TEXT, AT(lw_plan_record, id)},     {"code", LW_TEXT, AT(lw_plan_record, code)},
-    {"name", LW_TEXT, AT(lw_plan_record, name)}, {"at", LW_TEXT, AT(lw_plan_record, at)},
+    {"id", LW_TEXT, AT(lw_plan_record, id)},
+    {"code", LW_TEXT, AT(lw_plan_record, code)},
+    {"name", LW_TEXT, AT(lw_plan_record, name)},
+    {"at", LW_TEXT, AT(lw_plan_record, at)},
     {"document", LW_LONG, AT(lw_plan_record, document)},
 };
 static const lw_column pack[] = {
@@ -91,9 +96,9 @@ static const lw_column pack[] = {
     {"note", LW_TEXT, AT(lw_pack_record, note)},
 };
 static const lw_column slot[] = {
-    {"id", LW_TEXT, AT(lw_slot_record, id)},         {"pack", LW_LINK, AT(lw_slot_record, pack)},
-    {"cell", LW_LINK, AT(lw_slot_record, cell)},     {"place_group", LW_WHOLE, AT(lw_slot_record, group)},
-    {"place", LW_WHOLE, AT(lw_slot_record, place)},  {"since", LW_TEXT, AT(lw_slot_record, since)},
+    {"id", LW_TEXT, AT(lw_slot_record, id)},        {"pack", LW_LINK, AT(lw_slot_record, pack)},
+    {"cell", LW_LINK, AT(lw_slot_record, cell)},    {"place_group", LW_WHOLE, AT(lw_slot_record, group)},
+    {"place", LW_WHOLE, AT(lw_slot_record, place)}, {"since", LW_TEXT, AT(lw_slot_record, since)},
     {"until", LW_TEXT, AT(lw_slot_record, until)},
 };
 static const lw_column lamp[] = {
@@ -109,14 +114,17 @@ static const lw_column sighting[] = {
     {"value", LW_REAL, AT(lw_sighting_record, value)}, {"note", LW_TEXT, AT(lw_sighting_record, note)},
 };
 static const lw_column label[] = {
-    {"id", LW_TEXT, AT(lw_label_record, id)},       {"code", LW_TEXT, AT(lw_label_record, code)},
-    {"kind", LW_TEXT, AT(lw_label_record, kind)},   {"thing", LW_TEXT, AT(lw_label_record, thing)},
+    {"id", LW_TEXT, AT(lw_label_record, id)},     {"code", LW_TEXT, AT(lw_label_record, code)},
+    {"kind", LW_TEXT, AT(lw_label_record, kind)}, {"thing", LW_TEXT, AT(lw_label_record, thing)},
     {"at", LW_TEXT, AT(lw_label_record, at)},
 };
 static const lw_column price[] = {
-    {"id", LW_TEXT, AT(lw_price_record, id)},         {"thing", LW_TEXT, AT(lw_price_record, thing)},
-    {"unit", LW_TEXT, AT(lw_price_record, unit)},     {"price", LW_REAL, AT(lw_price_record, price)},
-    {"currency", LW_TEXT, AT(lw_price_record, currency)}, {"at", LW_TEXT, AT(lw_price_record, at)},
+    {"id", LW_TEXT, AT(lw_price_record, id)},
+    {"thing", LW_TEXT, AT(lw_price_record, thing)},
+    {"unit", LW_TEXT, AT(lw_price_record, unit)},
+    {"price", LW_REAL, AT(lw_price_record, price)},
+    {"currency", LW_TEXT, AT(lw_price_record, currency)},
+    {"at", LW_TEXT, AT(lw_price_record, at)},
     {"source", LW_TEXT, AT(lw_price_record, source)},
 };
 

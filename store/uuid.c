@@ -46,7 +46,7 @@ void lw_store_new_id(lw_store *store, char id[LW_ID])
     lw_uuid7_text(store->last_ms, store->last_a, random[1], id);
 }
 
-void lw_store_stamp(int64_t unix_ms, char stamp[LW_STAMP])
+static void stamp_of(int64_t unix_ms, char stamp[LW_STAMP])
 {
     /* days of the Unix epoch before 2000-01-01 12:00 */
     const double j2000_days = 10957.5;
@@ -55,5 +55,5 @@ void lw_store_stamp(int64_t unix_ms, char stamp[LW_STAMP])
 
 void lw_store_now(const lw_store *store, char stamp[LW_STAMP])
 {
-    lw_store_stamp(now_ms(store), stamp);
+    stamp_of(now_ms(store), stamp);
 }

@@ -9,6 +9,7 @@
 #define LANEWICK_RECORDS_H
 
 #include "lanewick/arena.h"
+#include "lanewick/csv.h"
 #include "lanewick/error.h"
 
 #include <stdbool.h>
@@ -39,7 +40,7 @@ typedef struct lw_cell_record {
     char shape[24];         /* 18650 */
     char origin[LW_WORD];   /* the pack it came from */
     char look[LW_WORD];     /* words of lw_look_words, in their order, with spaces */
-    double found_v;         /* as it was found; below 0: reversed */
+    double found_v;         /* as it was found */
     char found_at[LW_STAMP];
     char note[LW_NOTE];
 } lw_cell_record;
@@ -113,8 +114,8 @@ typedef struct lw_price_record {
 /* A cell with nothing told: class unknown, numbers NAN. */
 lw_cell_record lw_cell_blank(void);
 
-/* Code 1 to 32 letters, digits and - _ . / with no space; class known; voltage one cell's (42.0 gets the guess 4.20;
- * -5..0 is a reversed cell and may be recorded). Errors name code, voltage_class, found_v. */
+/* Code 1 to 32 letters, digits and - _ . / beginning with a letter or digit; class known; voltage one cell's (42.0 gets
+ * the guess 4.20). Errors name code, voltage_class, found_v. */
 LW_MUST_CHECK bool lw_cell_check(const lw_cell_record *cell, lw_error *err);
 
 /* The words for a look, NULL after the last: dent, rust, swollen, torn, leak, smell, hot. */
@@ -122,6 +123,11 @@ const char *lw_look_word(size_t i);
 /* Words in any order, parted by spaces , ; or +, into the same words in their order; an unknown word is an error with
  * the nearest known one. "-", "none" and "good" mean nothing to see. */
 LW_MUST_CHECK bool lw_look_read(const char *text, char look[LW_WORD], lw_error *err);
+
+/* The class that is meant: 4v2, 4.2, nmc, lco, nca; 4v35, 4.35; lfp; unknown, "?" or "". */
+LW_MUST_CHECK bool lw_class_read(const char *text, char voltage_class[12], lw_error *err);
+/* A number as a person types it: decimal point or comma. */
+LW_MUST_CHECK bool lw_number_read(const char *field, const char *text, double *x, lw_error *err);
 
 /* Copies text into a field of size bytes; an error names the field when it is too long or no valid UTF-8. */
 LW_MUST_CHECK bool lw_record_text(const char *field, const char *text, char *out, size_t size, lw_error *err);
@@ -139,27 +145,24 @@ typedef struct lw_cell_map {
 } lw_cell_map;
 LW_MUST_CHECK bool lw_cell_map_read(const char *text, lw_cell_map *map, lw_error *err);
 
-typedef struct lw_row_refused {
-    int line; /* of the file, from 1 */
-    const char *reason;
-} lw_row_refused;
-
 typedef struct lw_cell_rows {
-    lw_cell_record *cells;
-    int *line; /* of each cell */
-    size_t n;
-    lw_row_refused *refused;
-    size_t refused_count;
-    char taken[LW_NOTE];  /* "code from Label, found_v from U" */
-    char passed[LW_NOTE]; /* names of columns that were not used */
+    lw_csv csv;
+    int column[LW_MAP_KEYS]; /* -1: the file has none */
+    lw_cell_record common;
+    size_t at, seen_room;
+    const char **seen;    /* hash table of the codes so far */
+    char taken[LW_NOTE];  /* "code from label, volts from u" */
+    char passed[LW_NOTE]; /* names of columns that are not used */
 } lw_cell_rows;
 
 /* Bytes of arena that reading needs; 0: longer than 100 MB. */
 size_t lw_cell_rows_memory(const char *bytes, size_t length);
-/* Each row becomes a cell or a refusal with its reason (a code twice in the file is refused at its second place). What
- * `common` tells (class, shape, marking, origin, date) holds for rows that do not tell it. An error means the file as a
- * whole cannot be read: no table, no column for the code. */
-LW_MUST_CHECK bool lw_cell_rows_read(const char *bytes, size_t length, const lw_cell_map *map,
+/* An error means that the file as a whole cannot be read: no table, no column for the code, a mapped column that is
+ * not there. What `common` tells (crate, class, shape, marking, origin, date) holds for rows that do not tell it. */
+LW_MUST_CHECK bool lw_cell_rows_open(const char *bytes, size_t length, const lw_cell_map *map,
                                      const lw_cell_record *common, lw_arena *arena, lw_cell_rows *out, lw_error *err);
+/* The next row; false after the last. A row that is refused has its reason in *refused, else refused->family is LW_OK.
+ * A code that stands twice in the file is refused at its second place. */
+bool lw_cell_rows_next(lw_cell_rows *rows, int *line, lw_cell_record *cell, lw_error *refused);
 
 #endif

@@ -25,12 +25,12 @@ typedef struct lw_store lw_store;
 
 typedef struct lw_store_options {
     const char *path;
-    const char *who;               /* for the journal; NULL: $LANEWICK_WHO, $USER or "someone" */
-    bool create;                   /* make the file when it is missing */
-    int busy_ms;                   /* wait for another writer; 0: 10 s */
-    int version;                   /* stop migrating at this schema version; 0: the newest (tests of migrations) */
-    const char *vfs;               /* SQLite's file layer; NULL: the usual one (tests of faults) */
-    int64_t (*now_ms)(void *);     /* milliseconds since 1970-01-01 UTC; NULL: the machine's clock */
+    const char *who;           /* for the journal; NULL: $LANEWICK_WHO, $USER or "someone" */
+    bool create;               /* make the file when it is missing */
+    int busy_ms;               /* wait for another writer; 0: 10 s */
+    int version;               /* stop migrating at this schema version; 0: the newest (tests of migrations) */
+    const char *vfs;           /* SQLite's file layer; NULL: the usual one (tests of faults) */
+    int64_t (*now_ms)(void *); /* milliseconds since 1970-01-01 UTC; NULL: the machine's clock */
     void *payload;
 } lw_store_options;
 

@@ -42,7 +42,7 @@ CREATE TABLE cell (
     shape TEXT NOT NULL,
     origin TEXT NOT NULL,
     look TEXT NOT NULL,
-    found_v REAL CHECK (found_v BETWEEN -5 AND 5),
+    found_v REAL CHECK (found_v BETWEEN 0 AND 5),
     found_at TEXT NOT NULL,
     note TEXT NOT NULL
 ) STRICT;
