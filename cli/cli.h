@@ -23,6 +23,7 @@ extern const lw_command lw_cmd_figure;
 extern const lw_command lw_cmd_plan;
 extern const lw_command lw_cmd_sheet;
 extern const lw_command lw_cmd_pack;
+extern const lw_command lw_cmd_crate;
 extern const lw_command lw_cmd_light;
 extern const lw_command lw_cmd_nights;
 extern const lw_command lw_cmd_circuit;

@@ -47,7 +47,7 @@ typedef struct lw_cell_record {
 
 typedef struct lw_test_record {
     char id[LW_ID], cell[LW_ID];
-    char method[16]; /* resistor, log, pulse, two_pulse, rest, charger, flag */
+    char method[16]; /* resistor, log, pulse, two_pulse, rest, hold, charger, flag */
     char at[LW_STAMP];
     char meter[LW_ID], resistor[LW_ID]; /* instruments, "" */
     double temp_c;

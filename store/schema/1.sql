@@ -53,7 +53,7 @@ CREATE INDEX cell_marking ON cell (marking, code);
 CREATE TABLE test (
     id TEXT NOT NULL PRIMARY KEY,
     cell TEXT NOT NULL REFERENCES cell (id),
-    method TEXT NOT NULL CHECK (method IN ('resistor', 'log', 'pulse', 'two_pulse', 'rest', 'charger', 'flag')),
+    method TEXT NOT NULL CHECK (method IN ('resistor', 'log', 'pulse', 'two_pulse', 'rest', 'hold', 'charger', 'flag')),
     at TEXT NOT NULL,
     meter TEXT REFERENCES instrument (id),
     resistor TEXT REFERENCES instrument (id),

@@ -1,0 +1,241 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick crate judge, plan, use, free.
+ */
+#include "crate_cli.h"
+
+#include "lanewick/match_json.h"
+#include "lanewick/records_json.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Verdicts and the plan need this much for a cell; the number of cells is known when the store is open. */
+static bool judge(lw_crate_job *job, lw_arena *arena, lw_judged_cell **cells, size_t *n, lw_error *err)
+{
+    int64_t rows;
+    if (!lw_crate_open(job, false, err) || !lw_store_total(job->store, LW_CELLS, &rows, err))
+        return false;
+    *arena = lw_cli_arena(((size_t)rows + 2) * (sizeof(lw_judged_cell) + sizeof(lw_judgement) + 1024) + 65536);
+    return lw_desk_judge(job->store, job->argv[1], arena, cells, n, err);
+}
+
+static void print_judged(const lw_judged_cell *c)
+{
+    (void)printf("%-10s %-7s", c->cell.code, c->standing.verdict);
+    if (!isnan(c->standing.capacity_ah))
+        (void)printf(" %.2f +- %.2f Ah", c->standing.capacity_ah, c->standing.capacity_sd_ah);
+    if (!isnan(c->standing.resistance_ohm))
+        (void)printf("  %.0f +- %.0f mohm", 1000.0 * c->standing.resistance_ohm,
+                     1000.0 * c->standing.resistance_sd_ohm);
+    for (size_t i = 0; i < c->judgement.reason_count; i++)
+        (void)printf("\n    %s", c->judgement.reasons[i].text);
+    if (c->standing.next_test[0])
+        (void)printf("\n    next: %s", c->standing.next_test);
+    (void)puts("");
+}
+
+static void print_verdicts(const lw_crate_job *job, const lw_judged_cell *cells, size_t n)
+{
+    int count[LW_SCRAP + 1] = {0};
+    if (job->json)
+        (void)printf("{\"cells\":[");
+    for (size_t i = 0; i < n; i++) {
+        count[cells[i].judgement.verdict]++;
+        if (!job->json) {
+            print_judged(&cells[i]);
+            continue;
+        }
+        char *text = lw_cell_to_json(&cells[i].cell, &cells[i].standing, job->argv[1], "");
+        (void)printf("%s%s", i ? ",\n" : "", text ? text : "{}");
+        free(text);
+    }
+    if (job->json) {
+        (void)printf("],\"sound\":%d,\"tired\":%d,\"unsure\":%d,\"scrap\":%d}\n", count[LW_SOUND], count[LW_TIRED],
+                     count[LW_UNSURE], count[LW_SCRAP]);
+        return;
+    }
+    (void)printf("\n%d sound, %d tired, %d unsure, %d scrap\n", count[LW_SOUND], count[LW_TIRED], count[LW_UNSURE],
+                 count[LW_SCRAP]);
+    if (count[LW_SCRAP] > 0)
+        (void)puts(
+            "CAUTION: scrap cells: both ends taped, in the sand box, out of the house; battery waste by local rules.");
+}
+
+bool lw_crate_judge(lw_crate_job *job, lw_error *err)
+{
+    lw_arena arena = {0};
+    lw_judged_cell *cells;
+    size_t n;
+    const bool done = lw_crate_words(job, 1, 1, "CRATE", err) && judge(job, &arena, &cells, &n, err);
+    if (done)
+        print_verdicts(job, cells, n);
+    free(arena.base);
+    return done;
+}
+
+static bool take_bench(lw_crate_job *job, lw_bench *bench, lw_error *err)
+{
+    double resistors = 8.0, slots = 4.0;
+    *bench = (lw_bench){.load_ohm = 4.0, .charge_a = 1.0, .hours_day = 8.0};
+    if (!lw_crate_number(job, "--slots", &slots, err) || !lw_crate_number(job, "--charge-a", &bench->charge_a, err) ||
+        !lw_crate_number(job, "--resistors", &resistors, err) ||
+        !lw_crate_number(job, "--load", &bench->load_ohm, err) ||
+        !lw_crate_number(job, "--sun", &bench->sun_wh_day, err) ||
+        !lw_crate_number(job, "--hours", &bench->hours_day, err) || !lw_in_range(err, "slots", slots, 1, 1000, "") ||
+        !lw_in_range(err, "resistors", resistors, 1, 1000, ""))
+        return false;
+    bench->slots = (int)slots;
+    bench->resistors = (int)resistors;
+    return true;
+}
+
+static void print_plan(const lw_crate_job *job, const lw_judged_cell *cells, const size_t *order, const int *day,
+                       size_t n, const lw_bench_days *out)
+{
+    if (job->json)
+        (void)printf("{\"days\":%d,\"energy_wh\":%.1f,\"bottleneck\":\"%s\",\"cells\":[", out->days, out->energy_wh,
+                     out->bottleneck);
+    int today = 0;
+    for (size_t i = 0; i < n; i++) {
+        const char *code = cells[order[i]].cell.code;
+        if (job->json) {
+            (void)printf("%s{\"code\":\"%s\",\"day\":%d}", i ? "," : "", code, day[i]);
+            continue;
+        }
+        if (day[i] != today)
+            (void)printf("%sday %d, discharge and read:", today ? "\n" : "", day[i]);
+        today = day[i];
+        (void)printf(" %s", code);
+    }
+    if (job->json) {
+        (void)puts("]}");
+        return;
+    }
+    (void)printf("\n\n%zu cells in %d days, %.0f Wh of charging; what holds it up: %s\n", n, out->days, out->energy_wh,
+                 out->bottleneck);
+    (void)puts("Each cell is charged the day before and rests overnight.\n"
+               "CAUTION: no charge and no discharge unattended or where people sleep; sand at hand; 0 to 45 degC.");
+}
+
+bool lw_crate_plan(lw_crate_job *job, lw_error *err)
+{
+    lw_arena arena = {0};
+    lw_judged_cell *cells;
+    size_t n, count, *order;
+    int *day;
+    lw_bench bench;
+    lw_bench_days out;
+    const char *text;
+    char class[12] = "4v2";
+    if (!take_bench(job, &bench, err) || !lw_crate_text(job, "--class", &text, err) ||
+        (text && !lw_class_read(text, class, err)) || !lw_crate_words(job, 1, 1, "CRATE", err))
+        return false;
+    const bool known = strcmp(class, "unknown") != 0 ||
+                       lw_fail(err, LW_WRONG_INPUT, "class", "A plan is for one known class: 4v2, 4v35 or lfp.");
+    const bool done = known && judge(job, &arena, &cells, &n, err) &&
+                      lw_desk_bench_plan(cells, n, class, &bench, &arena, &order, &day, &count, &out, err);
+    if (done)
+        print_plan(job, cells, order, day, count, &out);
+    free(arena.base);
+    return done;
+}
+
+static bool whole(lw_crate_job *job, const char *name, int *x, lw_error *err)
+{
+    double value = *x;
+    if (!lw_crate_number(job, name, &value, err) || !lw_in_range(err, name + 2, value, 0, 1e6, ""))
+        return false;
+    *x = (int)value;
+    return value == floor(value) || lw_fail(err, LW_WRONG_INPUT, name + 2, "%s must be a whole number.", name);
+}
+
+static bool take_use(lw_crate_job *job, lw_use_request *request, char class[12], lw_error *err)
+{
+    const char *text;
+    double seed = 1.0;
+    *request = (lw_use_request){.packs = 1, .confidence = 0.9};
+    request->tired = lw_cli_take_switch(&job->argc, job->argv, "--tired");
+    if (!lw_crate_text(job, "--class", &text, err) || (text && !lw_class_read(text, class, err)) ||
+        !lw_crate_text(job, "--pack", &request->pack, err) || !lw_crate_text(job, "--note", &request->note, err) ||
+        !whole(job, "--series", &request->series, err) || !whole(job, "--parallel", &request->parallel, err) ||
+        !whole(job, "--packs", &request->packs, err) || !lw_crate_number(job, "--need-ah", &request->need_ah, err) ||
+        !lw_crate_number(job, "--confidence", &request->confidence, err) ||
+        !lw_crate_number(job, "--tolerance", &request->tolerance_pct, err) ||
+        !lw_crate_number(job, "--seed", &seed, err))
+        return false;
+    request->voltage_class = class;
+    request->seed = (uint64_t)fmax(seed, 0.0);
+    if (!lw_crate_words(job, 0, 1, "[CRATE] --series S", err))
+        return false;
+    request->crate = job->argc > 1 ? job->argv[1] : NULL;
+    return true;
+}
+
+static void print_use(const lw_crate_job *job, const lw_use *use)
+{
+    const lw_match *m = &use->match;
+    const int series = use->ask.series;
+    if (job->json) {
+        const lw_cell_list list = {.cells = use->cells, .n = use->n, .passed_over = "", .doubt = ""};
+        char *text = lw_match_to_json(&list, &use->ask, m);
+        (void)printf("{\"packs\":[");
+        for (int p = 0; p < m->groups / series; p++)
+            (void)printf("%s\"%s\"", p ? "," : "", use->pack[p].code);
+        (void)printf("],\"match\":%s}\n", text ? text : "{}");
+        free(text);
+        return;
+    }
+    for (int g = 0; g < m->groups; g++) {
+        if (g % series == 0)
+            (void)printf("pack %s reserved\n", use->pack[g / series].code);
+        (void)printf("  group %d  %.3f Ah", g % series + 1, m->capacity_ah[g]);
+        if (m->guaranteed_ah)
+            (void)printf(" (at least %.3f)", m->guaranteed_ah[g]);
+        (void)printf(" ");
+        for (size_t i = 0; i < use->n; i++)
+            if (m->group[i] == g)
+                (void)printf(" %s", use->cells[i].id);
+        (void)puts("");
+    }
+    (void)printf("weakest group %.3f Ah; no placing passes %.3f Ah\n", m->weakest_ah, m->bound_ah);
+    if (use->upper_bound > 0)
+        (void)printf("%d packs; no placing gives more than %d\n", m->groups / series, use->upper_bound);
+    (void)puts("A pack of reclaimed cells is not certified; where local rules forbid it, do not build it.");
+    for (size_t i = 0; lw_pack_caution(i); i++)
+        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+}
+
+bool lw_crate_use(lw_crate_job *job, lw_error *err)
+{
+    lw_use_request request;
+    lw_use use;
+    char class[12] = "4v2";
+    if (!take_use(job, &request, class, err) || !lw_crate_open(job, false, err))
+        return false;
+    lw_arena arena = lw_cli_arena(lw_desk_use_memory(job->store));
+    const bool done = lw_desk_use(job->store, &request, &arena, &use, err);
+    if (done)
+        print_use(job, &use);
+    free(arena.base);
+    return done;
+}
+
+bool lw_crate_free(lw_crate_job *job, lw_error *err)
+{
+    const char *note;
+    int cells;
+    if (!lw_crate_text(job, "--note", &note, err) || !lw_crate_words(job, 1, 1, "PACK", err) ||
+        !lw_crate_open(job, false, err) || !lw_desk_free(job->store, job->argv[1], note, &cells, err))
+        return false;
+    if (job->json)
+        (void)printf("{\"pack\":\"%s\",\"cells\":%d}\n", job->argv[1], cells);
+    else
+        (void)printf(
+            "pack %s is apart; %d cells are free again, with their history. Tests of a used pack's cells are old: "
+            "test them anew.\nCAUTION: fuse out first, then cut one wire at a time; tape each end.\n",
+            job->argv[1], cells);
+    return true;
+}

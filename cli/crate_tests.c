@@ -1,0 +1,198 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * lanewick crate test: what was measured, from options or a file.
+ */
+#include "crate_cli.h"
+
+#include "lanewick/csv.h"
+#include "lanewick/records_json.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST = 20000 }; /* readings on the command line; a file may have more */
+
+typedef struct lists {
+    double *times, *volts, *amps;
+    size_t times_n, volts_n, amps_n;
+    char *bytes;
+    lw_arena arena;
+} lists;
+
+static void forget(lists *l)
+{
+    free(l->times);
+    free(l->volts);
+    free(l->amps);
+    free(l->bytes);
+    free(l->arena.base);
+}
+
+/* Numbers with commas between (so decimals have a point), or with semicolons (then decimals may have commas). */
+static bool read_list(const char *field, const char *text, double **values, size_t *n, lw_error *err)
+{
+    if (!text)
+        return true;
+    const char *between = strchr(text, ';') ? ";" : ",";
+    *values = calloc(MOST, sizeof **values);
+    if (!*values)
+        return lw_fail(err, LW_STORAGE, field, "There is not enough memory for the readings.");
+    for (const char *at = text; *n < MOST;) {
+        char piece[40];
+        const size_t length = strcspn(at, between);
+        (void)snprintf(piece, sizeof piece, "%.*s", (int)(length < 39 ? length : 39), at);
+        if (!lw_number_read(field, piece, &(*values)[(*n)++], err))
+            return false;
+        if (!at[length])
+            return true;
+        at += length + 1;
+    }
+    return lw_fail(err, LW_WRONG_INPUT, field, "%s has more than %d values; put them in a file for --csv.", field,
+                   MOST);
+}
+
+static bool csv_column(lw_csv *csv, const char *name, double **values, size_t *n, lw_error *err)
+{
+    const int column = lw_csv_column(csv, name);
+    if (column < 0)
+        return true;
+    *values = calloc(csv->rows + 1, sizeof **values);
+    if (!*values)
+        return lw_fail(err, LW_STORAGE, name, "There is not enough memory for the readings.");
+    for (*n = 0; *n < csv->rows; (*n)++) {
+        bool given;
+        if (!lw_csv_number(csv, *n, column, &given, &(*values)[*n], err))
+            return false;
+        if (!given)
+            return lw_fail(err, LW_WRONG_INPUT, name, "Line %d has no %s.", csv->line[*n], name);
+    }
+    return true;
+}
+
+static bool read_csv(const char *path, lists *l, lw_error *err)
+{
+    size_t length;
+    if (!lw_cli_read_file(path, LW_CSV_MAX_BYTES, &l->bytes, &length, err))
+        return false;
+    l->arena = lw_cli_arena(lw_csv_memory(l->bytes, length) + 4096);
+    lw_csv csv;
+    if (!lw_csv_read(l->bytes, length, &l->arena, &csv, err))
+        return false;
+    if (lw_csv_column(&csv, "times_s") < 0 || lw_csv_column(&csv, "volts_v") < 0)
+        return lw_fail(err, LW_WRONG_INPUT, "csv",
+                       "%.100s must have the columns times_s and volts_v (and amps_a for a log).", path);
+    return csv_column(&csv, "times_s", &l->times, &l->times_n, err) &&
+           csv_column(&csv, "volts_v", &l->volts, &l->volts_n, err) &&
+           csv_column(&csv, "amps_a", &l->amps, &l->amps_n, err);
+}
+
+static bool take_readings(lw_crate_job *job, lists *l, lw_error *err)
+{
+    const char *times, *volts, *amps, *csv;
+    if (!lw_crate_text(job, "--times", &times, err) || !lw_crate_text(job, "--volts", &volts, err) ||
+        !lw_crate_text(job, "--amps", &amps, err) || !lw_crate_text(job, "--csv", &csv, err))
+        return false;
+    if (csv)
+        return read_csv(csv, l, err);
+    return read_list("times", times, &l->times, &l->times_n, err) &&
+           read_list("volts", volts, &l->volts, &l->volts_n, err) && read_list("amps", amps, &l->amps, &l->amps_n, err);
+}
+
+static bool use_readings(const lists *l, lw_cell_test *test, lw_error *err)
+{
+    if (strcmp(test->method, "two_pulse") == 0) {
+        if (l->volts_n != 2 || l->amps_n != 2)
+            return lw_fail(err, LW_WRONG_INPUT, "volts", "two_pulse needs --volts U1,U2 and --amps I1,I2.");
+        memcpy(test->pulse_v, l->volts, sizeof test->pulse_v);
+        memcpy(test->pulse_a, l->amps, sizeof test->pulse_a);
+        return true;
+    }
+    if (strcmp(test->method, "hold") == 0 && !l->times) {
+        test->volts_v = l->volts;
+        test->n = l->volts_n;
+        return true;
+    }
+    if (l->times_n != l->volts_n || (l->amps && l->amps_n != l->volts_n))
+        return lw_fail(err, LW_WRONG_INPUT, "times",
+                       "There are %zu times, %zu voltages and %zu currents; every reading "
+                       "needs its own.",
+                       l->times_n, l->volts_n, l->amps_n);
+    test->times_s = l->times;
+    test->volts_v = l->volts;
+    test->amps_a = l->amps;
+    test->n = l->volts_n;
+    return true;
+}
+
+static bool take_reading(lw_crate_job *job, const char *name, lw_reading *out, lw_error *err)
+{
+    double value = NAN;
+    if (!lw_crate_number(job, name, &value, err))
+        return false;
+    *out = (lw_reading){.given = !isnan(value), .value = value};
+    return true;
+}
+
+static bool take_test(lw_crate_job *job, lw_cell_test *test, lw_error *err)
+{
+    test->open_after_s = 60.0;
+    if (!lw_crate_text(job, "--method", &test->method, err) || !lw_crate_text(job, "--meter", &test->meter, err) ||
+        !lw_crate_text(job, "--resistor", &test->resistor, err) || !lw_crate_text(job, "--at", &test->at, err) ||
+        !lw_crate_text(job, "--flag", &test->flag, err) || !lw_crate_text(job, "--note", &test->note, err) ||
+        !lw_crate_number(job, "--load", &test->load_ohm, err) ||
+        !lw_crate_number(job, "--lead", &test->lead_ohm, err) || !lw_crate_number(job, "--end", &test->end_v, err) ||
+        !lw_crate_number(job, "--temp", &test->temp_c, err))
+        return false;
+    return lw_crate_number(job, "--capacity", &test->capacity_ah, err) &&
+           lw_crate_number(job, "--current", &test->current_a, err) &&
+           take_reading(job, "--open-before", &test->open_before_v, err) &&
+           take_reading(job, "--open-after", &test->open_after_v, err) &&
+           lw_crate_number(job, "--open-after-s", &test->open_after_s, err) && lw_crate_words(job, 1, 1, "CELL", err) &&
+           (test->method ||
+            lw_fail(err, LW_WRONG_INPUT, "method",
+                    "Name the test: --method resistor, log, pulse, two_pulse, rest, hold, charger or flag."));
+}
+
+static void print_results(const lw_crate_job *job, const lw_result_record *results, int count)
+{
+    if (job->json)
+        (void)printf("{\"cell\":\"%s\",\"results\":[", job->argv[1]);
+    for (int i = 0; i < count; i++) {
+        const lw_result_record *r = &results[i];
+        if (job->json) {
+            char *text = lw_result_to_json(r);
+            (void)printf("%s%s", i ? "," : "", text ? text : "{}");
+            free(text);
+            continue;
+        }
+        (void)printf("%-20s %.4g", r->kind, r->value);
+        if (!isnan(r->sd))
+            (void)printf(" +- %.2g", r->sd);
+        (void)printf("%s%s\n", r->note[0] ? "   " : "", r->note);
+    }
+    if (job->json)
+        (void)puts("]}");
+    else
+        (void)printf("recorded for %s; `lanewick crate judge` puts all its tests together\n", job->argv[1]);
+}
+
+bool lw_crate_test(lw_crate_job *job, lw_error *err)
+{
+    lw_cell_test test = lw_cell_test_blank();
+    lists l = {0};
+    lw_result_record results[LW_TEST_RESULTS];
+    int count;
+    bool done = take_readings(job, &l, err) && take_test(job, &test, err) && use_readings(&l, &test, err);
+    test.cell = done ? job->argv[1] : NULL;
+    done = done && lw_crate_open(job, false, err) && lw_desk_test(job->store, &test, results, &count, err);
+    if (done)
+        print_results(job, results, count);
+    if (done && !job->json && (strcmp(test.method, "resistor") == 0 || strcmp(test.method, "log") == 0))
+        (void)puts(
+            "CAUTION: a resistor gets hot and a forgotten one kills the cell: stay with it, use the cut-off, not where "
+            "people sleep.");
+    forget(&l);
+    return done;
+}

@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Records of cells as JSON: see lanewick/records_json.h.
+ */
+#include "lanewick/records_json.h"
+
+#include <jansson.h>
+#include <math.h>
+
+static void text(json_t *object, const char *key, const char *value)
+{
+    if (value[0])
+        (void)json_object_set_new(object, key, json_string(value));
+}
+
+static void number(json_t *object, const char *key, double value)
+{
+    if (isfinite(value))
+        (void)json_object_set_new(object, key, json_real(value));
+}
+
+static char *finish(json_t *object)
+{
+    char *out = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(12));
+    json_decref(object);
+    return out;
+}
+
+char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *standing, const char *crate,
+                      const char *pack)
+{
+    json_t *object = json_object();
+    text(object, "code", cell->code);
+    text(object, "crate", crate);
+    text(object, "pack", pack);
+    text(object, "marking", cell->marking);
+    text(object, "voltage_class", cell->voltage_class);
+    text(object, "shape", cell->shape);
+    text(object, "origin", cell->origin);
+    text(object, "look", cell->look);
+    number(object, "found_v", cell->found_v);
+    text(object, "found_at", cell->found_at);
+    text(object, "note", cell->note);
+    text(object, "verdict", standing->verdict);
+    number(object, "capacity_ah", standing->capacity_ah);
+    number(object, "capacity_sd_ah", standing->capacity_sd_ah);
+    number(object, "resistance_ohm", standing->resistance_ohm);
+    number(object, "resistance_sd_ohm", standing->resistance_sd_ohm);
+    number(object, "self_discharge_pct", standing->self_discharge_pct);
+    number(object, "self_discharge_sd_pct", standing->self_discharge_sd_pct);
+    text(object, "reasons", standing->reasons);
+    text(object, "next_test", standing->next_test);
+    return finish(object);
+}
+
+char *lw_result_to_json(const lw_result_record *result)
+{
+    json_t *object = json_object();
+    text(object, "kind", result->kind);
+    number(object, "value", result->value);
+    number(object, "sd", result->sd);
+    text(object, "note", result->note);
+    return finish(object);
+}
+
+char *lw_refused_to_json(int line, const char *reason)
+{
+    json_t *object = json_object();
+    (void)json_object_set_new(object, "line", json_integer(line));
+    text(object, "reason", reason);
+    return finish(object);
+}
+
+/* Numbers that are NAN stay away; lists that are NULL too. */
+char *lw_readings_to_json(const lw_readings *r)
+{
+    json_t *object = json_object();
+    const struct {
+        const char *key;
+        const double *values;
+    } lists[] = {{"times_s", r->times_s}, {"volts_v", r->volts_v}, {"amps_a", r->amps_a}};
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        if (!lists[i].values || r->n == 0)
+            continue;
+        json_t *list = json_array();
+        for (size_t k = 0; k < r->n; k++)
+            (void)json_array_append_new(list, json_real(lists[i].values[k]));
+        (void)json_object_set_new(object, lists[i].key, list);
+    }
+    for (size_t i = 0; i < r->count; i++)
+        number(object, r->names[i], r->values[i]);
+    return finish(object);
+}
+
+bool lw_readings_rest_from_json(const char *json, double *time_s, double *volts_v, size_t room, size_t *n)
+{
+    json_t *object = json_loads(json, 0, NULL);
+    const json_t *times = json_object_get(object, "times_s"), *volts = json_object_get(object, "volts_v");
+    *n = 0;
+    for (size_t i = 0; i < json_array_size(volts) && i < json_array_size(times) && *n < room; i++, (*n)++) {
+        time_s[*n] = json_number_value(json_array_get(times, i));
+        volts_v[*n] = json_number_value(json_array_get(volts, i));
+    }
+    json_decref(object);
+    return *n > 0;
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Records of cells and tests as JSON. All texts are the caller's to free(); NULL when memory is out.
+ */
+#ifndef LANEWICK_RECORDS_JSON_H
+#define LANEWICK_RECORDS_JSON_H
+
+#include "lanewick/records.h"
+
+LW_MUST_CHECK char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *standing, const char *crate,
+                                    const char *pack);
+LW_MUST_CHECK char *lw_result_to_json(const lw_result_record *result);
+LW_MUST_CHECK char *lw_refused_to_json(int line, const char *reason);
+
+/* The raw readings of a test: lists of n values (NULL: none) and named numbers (NAN: not told). */
+typedef struct lw_readings {
+    const double *times_s, *volts_v, *amps_a;
+    size_t n;
+    const char *const *names;
+    const double *values;
+    size_t count;
+} lw_readings;
+LW_MUST_CHECK char *lw_readings_to_json(const lw_readings *readings);
+/* times_s and volts_v out of such a text, at most room; false when it has none. */
+bool lw_readings_rest_from_json(const char *json, double *time_s, double *volts_v, size_t room, size_t *n);
+
+#endif
