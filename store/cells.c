@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 static void append_columns(sqlite3_str *sql, lw_table table, const char *alias)
 {
@@ -14,29 +15,43 @@ static void append_columns(sqlite3_str *sql, lw_table table, const char *alias)
         sqlite3_str_appendf(sql, "%s.\"%w\", ", alias, layout->columns[i].name);
 }
 
-/* A beginning as a range of the index: from the text itself to the text and the greatest letter. */
-static char *list_text(lw_store *store, const lw_cell_filter *f)
+typedef enum list_part { ALL_CELLS, CODE_BEGINS, MARKING_BEGINS, BY_VERDICT } list_part;
+
+/* Each part goes along one index, so that a page comes without sorting: a beginning is a range, from the text itself to
+ * the text and the greatest letter. */
+static char *list_text(lw_store *store, const lw_cell_filter *f, list_part part)
 {
+    static const char *const ends[] = {
+        [ALL_CELLS] = " ORDER BY c.code LIMIT :limit",
+        [CODE_BEGINS] = " AND c.code >= :search AND c.code < :search || char(1114111) ORDER BY c.code LIMIT :limit",
+        [MARKING_BEGINS] =
+            " AND c.marking >= :search AND c.marking < :search || char(1114111) AND NOT (c.code >= :search "
+            "AND c.code < :search || char(1114111)) ORDER BY c.marking, c.code LIMIT :limit",
+        [BY_VERDICT] = " ORDER BY s.cell LIMIT :limit",
+    };
+    const bool judged = f->verdict && strcmp(f->verdict, "untested") != 0;
     sqlite3_str *sql = sqlite3_str_new(store->db);
     sqlite3_str_appendall(sql, "SELECT ");
     append_columns(sql, LW_CELLS, "c");
     append_columns(sql, LW_STANDINGS, "s");
-    sqlite3_str_appendall(sql, "k.code, p.code FROM cell c JOIN crate k ON k.id = c.crate LEFT JOIN standing s ON "
-                               "s.cell = c.id LEFT JOIN pack_slot l ON l.cell = c.id AND l.until = '' LEFT JOIN pack p "
-                               "ON p.id = l.pack WHERE 1");
+    sqlite3_str_appendall(sql, "k.code, p.code FROM ");
+    sqlite3_str_appendall(sql, part == BY_VERDICT ? "standing s CROSS JOIN cell c ON c.id = s.cell"
+                                                  : "cell c LEFT JOIN standing s ON s.cell = c.id");
+    sqlite3_str_appendall(sql,
+                          " LEFT JOIN crate k ON k.id = c.crate LEFT JOIN pack_slot l ON l.cell = c.id AND l.until = "
+                          "'' LEFT JOIN pack p ON p.id = l.pack WHERE 1");
     if (f->crate)
         sqlite3_str_appendall(sql, " AND c.crate = (SELECT id FROM crate WHERE code = :crate)");
-    if (f->search)
-        sqlite3_str_appendall(sql, " AND c.id IN (SELECT id FROM cell WHERE code >= :search AND code < :search || "
-                                   "char(1114111) UNION SELECT id FROM cell WHERE marking >= :search AND marking < "
-                                   ":search || char(1114111))");
-    if (f->verdict)
-        sqlite3_str_appendall(sql, " AND coalesce(s.verdict, 'untested') = :verdict");
+    if (judged)
+        sqlite3_str_appendall(sql, " AND s.verdict = :verdict");
+    else if (f->verdict)
+        sqlite3_str_appendall(sql, " AND coalesce(s.verdict, 'untested') = 'untested'");
     if (f->free_only)
         sqlite3_str_appendall(sql, " AND l.id IS NULL");
     if (f->after)
-        sqlite3_str_appendall(sql, " AND c.code > :after");
-    sqlite3_str_appendall(sql, " ORDER BY c.code LIMIT :limit");
+        sqlite3_str_appendall(sql, part == BY_VERDICT ? " AND s.cell > (SELECT id FROM cell WHERE code = :after)"
+                                                      : " AND c.code > :after");
+    sqlite3_str_appendall(sql, ends[part]);
     return sqlite3_str_finish(sql);
 }
 
@@ -61,9 +76,11 @@ static void read_view(sqlite3_stmt *statement, lw_cell_view *view)
     (void)snprintf(view->pack, sizeof view->pack, "%s", pack ? pack : "");
 }
 
-bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *visit, void *payload, lw_error *err)
+/* Visits the rows of one part; counts them; *more false when the visitor has enough. */
+static bool visit_part(lw_store *store, const lw_cell_filter *filter, list_part part, int limit, lw_visit *visit,
+                       void *payload, int *count, bool *more, lw_error *err)
 {
-    char *sql = list_text(store, filter);
+    char *sql = list_text(store, filter, part);
     sqlite3_stmt *statement = NULL;
     const bool ready = sql && lw_store_prepare(store, sql, &statement, err);
     sqlite3_free(sql);
@@ -73,12 +90,29 @@ bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *vis
     bind_named(statement, ":search", filter->search);
     bind_named(statement, ":verdict", filter->verdict);
     bind_named(statement, ":after", filter->after);
-    (void)sqlite3_bind_int(statement, sqlite3_bind_parameter_index(statement, ":limit"),
-                           filter->limit > 0 ? filter->limit : -1);
+    (void)sqlite3_bind_int(statement, sqlite3_bind_parameter_index(statement, ":limit"), limit);
     lw_cell_view view;
-    for (bool more = true; more && sqlite3_step(statement) == SQLITE_ROW;) {
+    while (*more && sqlite3_step(statement) == SQLITE_ROW) {
         read_view(statement, &view);
-        more = visit(payload, &view);
+        *more = visit(payload, &view);
+        ++*count;
     }
     return sqlite3_finalize(statement) == SQLITE_OK || lw_store_fault(store, "read the store", err);
+}
+
+bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *visit, void *payload, lw_error *err)
+{
+    const int limit = filter->limit > 0 ? filter->limit : -1;
+    int count = 0;
+    bool more = true;
+    if (!filter->search) {
+        const bool judged = filter->verdict && strcmp(filter->verdict, "untested") != 0;
+        return visit_part(store, filter, judged ? BY_VERDICT : ALL_CELLS, limit, visit, payload, &count, &more, err);
+    }
+    if (!visit_part(store, filter, CODE_BEGINS, limit, visit, payload, &count, &more, err))
+        return false;
+    if (limit > 0 && count >= limit)
+        return true;
+    return visit_part(store, filter, MARKING_BEGINS, limit > 0 ? limit - count : -1, visit, payload, &count, &more,
+                      err);
 }

@@ -103,7 +103,8 @@ typedef struct lw_cell_filter {
     int limit;           /* 0: all */
 } lw_cell_filter;
 
-/* In the order of the codes; the payload of visit is a const lw_cell_view. */
+/* Records of visit: const lw_cell_view. In the order of the codes; with a search the cells whose code begins so, then
+ * those whose marking does; with a verdict (and no search) in the order of intake. */
 LW_MUST_CHECK bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *visit, void *payload,
                                   lw_error *err);
 

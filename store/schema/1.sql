@@ -93,7 +93,7 @@ CREATE TABLE standing (
     next_test TEXT NOT NULL,
     at TEXT NOT NULL
 ) STRICT;
-CREATE INDEX standing_verdict ON standing (verdict, capacity_ah);
+CREATE INDEX standing_verdict ON standing (verdict, cell);
 
 -- Who changed what: written by triggers alone, never changed.
 CREATE TABLE journal (

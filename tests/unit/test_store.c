@@ -418,8 +418,8 @@ static void backup_and_restore(void **state)
     DO(lw_store_check(p->store, &err));
     REFUSED(lw_store_restore(p->store, p->zip, &err), "no backup");
     FILE *file = fopen(p->other, "r+b");
-    (void)fseek(file, 4096 + 8, SEEK_SET);
-    for (int i = 0; i < 3000; i++)
+    (void)fseek(file, 8192 + 8, SEEK_SET);
+    for (int i = 0; i < 7000; i++)
         (void)fputc(0xA5, file);
     (void)fclose(file);
     REFUSED(lw_store_restore(p->store, p->other, &err), "damaged");
