@@ -10,6 +10,7 @@
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
     &lw_cmd_pack,
+    &lw_cmd_crate,
     &lw_cmd_light,
     &lw_cmd_nights,
     &lw_cmd_circuit,
@@ -17,8 +18,6 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_plan,
     &lw_cmd_sheet,
     &lw_cmd_serve,
-    &lw_cmd_figure,  &lw_cmd_pack, &lw_cmd_crate, &lw_cmd_light, &lw_cmd_nights,
-    &lw_cmd_circuit, &lw_cmd_mast, &lw_cmd_plan,  &lw_cmd_serve,
 };
 /* clang-format on */
 
