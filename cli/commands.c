@@ -9,6 +9,7 @@
 /* clang-format off */
 const lw_command *const lw_commands[] = {
     &lw_cmd_figure,
+    &lw_cmd_cell,
     &lw_cmd_pack,
     &lw_cmd_crate,
     &lw_cmd_light,

@@ -10,6 +10,13 @@
 
 static const double month_days = 30.0;
 
+/* Slope over 0.12 V, so that a wrinkle of one curve or the steep end of its window does not decide; a class with a flat
+ * part must not reach into it. */
+static double window_v(const lw_test_class *class)
+{
+    return class->flat_high_v > 0.0 ? 0.010 : 0.060;
+}
+
 /* Share of the capacity lost between two voltages: mean over the curves, and their half spread. */
 static void lost_share(const lw_test_class *class, double from_v, double to_v, double *mean, double *spread)
 {
@@ -17,8 +24,7 @@ static void lost_share(const lw_test_class *class, double from_v, double to_v, d
     for (size_t i = 0; i < class->curve_count; i++) {
         const lw_cell_curve *c = class->curves[i];
         const double floor = lw_curve_charge(c, class->end_v), full = lw_curve_charge(c, class->full_v);
-        /* slope over at least 20 mV, so that a wrinkle of one curve does not decide */
-        const double mid = 0.5 * (from_v + to_v), half = fmax(0.010, 0.5 * fabs(from_v - to_v));
+        const double mid = 0.5 * (from_v + to_v), half = fmax(window_v(class), 0.5 * fabs(from_v - to_v));
         const double slope = (lw_curve_charge(c, mid + half) - lw_curve_charge(c, mid - half)) / (2.0 * half);
         const double share = (from_v - to_v) * slope / (full - floor);
         sum += share;

@@ -27,7 +27,7 @@ double lw_scrap_ah(const lw_cell_facts *facts, const lw_grading *grading)
                                  : rule(grading, LW_RULE_CAPACITY_SCRAP_AH);
 }
 
-double lw_tired_ah(const lw_cell_facts *facts, const lw_grading *grading)
+static double tired_ah(const lw_cell_facts *facts, const lw_grading *grading)
 {
     return facts->rated_ah.given ? rule(grading, LW_RULE_CAPACITY_TIRED_SHARE) * facts->rated_ah.value
                                  : rule(grading, LW_RULE_CAPACITY_TIRED_AH);
@@ -84,7 +84,7 @@ static grade grade_capacity(const lw_cell_facts *facts, const lw_grading *gradin
         g.open = true;
         say(out, grading, scrap, "Its capacity is too near the scrap limit to tell.");
     }
-    if (lw_chance_below(&facts->capacity_ah, lw_tired_ah(facts, grading)) > 1.0 - sure) {
+    if (lw_chance_below(&facts->capacity_ah, tired_ah(facts, grading)) > 1.0 - sure) {
         g.tired = true;
         say(out, grading, tired, "Its capacity is not surely above the limit for sound.");
     }

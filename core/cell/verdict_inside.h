@@ -16,9 +16,8 @@ bool lw_unsafe_cell(const lw_cell_facts *facts, lw_judgement *out);
 void lw_choose_next(const lw_cell_facts *facts, const lw_grading *grading, const bool open[LW_TEST_COUNT],
                     lw_judgement *out);
 
-/* Limits of capacity for this cell [Ah]. */
+/* Scrap limit of capacity for this cell [Ah]. */
 double lw_scrap_ah(const lw_cell_facts *facts, const lw_grading *grading);
-double lw_tired_ah(const lw_cell_facts *facts, const lw_grading *grading);
 /* Limits of resistance [ohm]. */
 double lw_scrap_ohm(const lw_cell_facts *facts, const lw_grading *grading);
 

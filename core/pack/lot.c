@@ -8,6 +8,7 @@
 
 #include "lanewick/stats.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,14 +23,24 @@ static bool refuse(lw_error *err, const char *field, const lw_lot_cell *cell, co
     return lw_fail(err, LW_REFUSED, field, "Cell %.40s %s", cell->id, why);
 }
 
+/* The same word, capitals or not. */
+static bool same(const char *a, const char *b)
+{
+    while (*a && tolower((unsigned char)*a) == tolower((unsigned char)*b)) {
+        a++;
+        b++;
+    }
+    return *a == *b;
+}
+
 static bool check_verdict(const lw_lot_cell *cell, lw_error *err)
 {
     const char *v = cell->verdict;
-    if (!v[0] || strcmp(v, "sound") == 0 || strcmp(v, "tired") == 0)
+    if (!v[0] || same(v, "sound") || same(v, "tired"))
         return true;
-    if (strcmp(v, "scrap") == 0)
+    if (same(v, "scrap"))
         return refuse(err, "verdict", cell, "is scrap; take it out of the list: no pack may hold it.");
-    if (strcmp(v, "unsure") == 0 || strcmp(v, "untested") == 0)
+    if (same(v, "unsure") || same(v, "untested"))
         return refuse(err, "verdict", cell, "is not yet judged; finish its tests or take it out of the list.");
     return lw_fail(err, LW_WRONG_INPUT, "verdict",
                    "Cell %.40s has the verdict \"%.20s\"; it must be sound, tired, unsure, scrap or untested.",
@@ -39,15 +50,14 @@ static bool check_verdict(const lw_lot_cell *cell, lw_error *err)
 static bool check_class(const lw_match_ask *ask, const lw_lot_cell *cell, lw_error *err)
 {
     const char *first = ask->cells[0].voltage_class, *class = cell->voltage_class;
-    const bool known =
-        !class[0] || strcmp(class, "4v2") == 0 || strcmp(class, "4v35") == 0 || strcmp(class, "lfp") == 0;
-    if (strcmp(class, "unknown") == 0)
+    const bool known = !class[0] || same(class, "4v2") || same(class, "4v35") || same(class, "lfp");
+    if (same(class, "unknown"))
         return refuse(err, "voltage_class", cell, "is of unknown voltage class; no pack may hold it.");
     if (!known)
         return lw_fail(err, LW_WRONG_INPUT, "voltage_class",
                        "Cell %.40s has the voltage class \"%.20s\"; it must be 4v2, 4v35, lfp or unknown.", cell->id,
                        class);
-    if (strcmp(first, class) != 0)
+    if (!same(first, class))
         return lw_fail(
             err, LW_REFUSED, "voltage_class",
             "Voltage classes are mixed: %.40s is \"%.10s\", %.40s is \"%.10s\". A pack holds one class only; "
