@@ -85,13 +85,12 @@ double lw_sink_current(const lw_element *element, double volts, double *slope)
 /* The smallest of n values, rounded over a width so that its derivative is steady; weight[] are the derivatives. */
 static double soft_least(const double *x, int n, double width, double *weight)
 {
-    double least = x[0], sum = 0.0;
+    double least = x[0];
     for (int i = 1; i < n; i++)
         least = fmin(least, x[i]);
-    for (int i = 0; i < n; i++) {
-        weight[i] = exp((least - x[i]) / width);
-        sum += weight[i];
-    }
+    double sum = weight[0] = exp((least - x[0]) / width);
+    for (int i = 1; i < n; i++)
+        sum += weight[i] = exp((least - x[i]) / width);
     for (int i = 0; i < n; i++)
         weight[i] /= sum;
     return least - width * log(sum);
