@@ -5,7 +5,7 @@
 #include "lanewick/figure.h"
 #include "lanewick/wire.h"
 
-enum { LENGTH, CURRENT, SUPPLY, DROP, AMBIENT, METAL };
+enum { LENGTH, CURRENT, SUPPLY, DROP, AMBIENT };
 static const lw_input inputs[] = {
     [LENGTH] = {"length_m", "m", "length one way", LW_NUMBER, 0.01, 2000, NULL, NULL, 0, 0},
     [CURRENT] = {"current_a", "A", "greatest current, of night or charging", LW_NUMBER, 0.001, 60, NULL, NULL, 0, 0},
@@ -14,7 +14,6 @@ static const lw_input inputs[] = {
               NULL, "3", 0, 0},
     [AMBIENT] = {"ambient_c", "degC", "air around the wire; inside a sunlit mast 60", LW_NUMBER, -40, 65, NULL, "40", 0,
                  0},
-    [METAL] = {"material", "", "metal of the wire", LW_CHOICE, 0, 0, LW_WIRE_METAL_WORDS, "copper", 0, 0},
 };
 
 enum { AREA, IDEAL, DROP_IS, CARRIES, LIMITED };
@@ -29,29 +28,21 @@ static const lw_output outputs[] = {
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
-    static const double sections_mm2[] = {0.22, 0.34, 0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0};
-    const lw_wire_metal metal = (lw_wire_metal)in[METAL].number;
     const double amps = in[CURRENT].number, supply = in[SUPPLY].number, ambient = in[AMBIENT].number;
-    const double km = 2.0 * in[LENGTH].number / 1000.0, most_v = in[DROP].number / 100.0 * supply;
-    const double warm = lw_wire_temperature_factor(metal, ambient);
-    const char *limited = "drop";
+    const double length = in[LENGTH].number, most_v = in[DROP].number / 100.0 * supply, km = 2.0 * length / 1000.0;
+    const double area = lw_wire_section_mm2(length, amps, most_v, ambient);
+    if (area == 0.0)
+        return lw_fail(err, LW_NOT_COMPUTABLE, "current_a",
+                       "No section up to 25 mm2 keeps %g A over %g m within %g %%: put pack and load nearer together, "
+                       "or take a higher pack voltage.",
+                       amps, length, in[DROP].number);
+    const double ohm = lw_wire_ohm_per_km(area, 5, LW_COPPER) * km * lw_wire_temperature_factor(LW_COPPER, ambient);
+    out[AREA] = lw_value_number(area);
     out[IDEAL] = lw_value_number(lw_wire_ohm_per_km(1.0, 0, LW_COPPER) * km * amps / most_v);
-    for (size_t i = 0; i < sizeof sections_mm2 / sizeof sections_mm2[0]; i++) {
-        const double drop_v = lw_wire_ohm_per_km(sections_mm2[i], 5, metal) * warm * km * amps;
-        const double carries = lw_wire_ampacity_a(sections_mm2[i], ambient);
-        limited = carries < amps ? "heating" : drop_v > most_v ? "drop" : limited;
-        if (carries < amps || drop_v > most_v)
-            continue;
-        out[AREA] = lw_value_number(sections_mm2[i]);
-        out[DROP_IS] = lw_value_number(100.0 * drop_v / supply);
-        out[CARRIES] = lw_value_number(carries);
-        out[LIMITED] = lw_value_text(limited);
-        return true;
-    }
-    return lw_fail(err, LW_NOT_COMPUTABLE, "current_a",
-                   "No section up to 25 mm2 keeps %g A over %g m within %g %%: put pack and load nearer together, or "
-                   "take a higher pack voltage.",
-                   amps, in[LENGTH].number, in[DROP].number);
+    out[DROP_IS] = lw_value_number(100.0 * ohm * amps / supply);
+    out[CARRIES] = lw_value_number(lw_wire_ampacity_a(area, ambient));
+    out[LIMITED] = lw_value_text(lw_wire_section_mm2(length, amps, supply, ambient) == area ? "heating" : "drop");
+    return true;
 }
 
 const lw_figure lw_fig_wire_size = {

@@ -59,6 +59,17 @@ double lw_wire_ampacity_a(double area_mm2, double ambient_c)
     return ambient_c >= 70.0 ? 0.0 : amps * sqrt((70.0 - ambient_c) / 40.0);
 }
 
+double lw_wire_section_mm2(double length_m, double amps, double most_drop_v, double ambient_c)
+{
+    static const double sections_mm2[] = {0.22, 0.34, 0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0};
+    const double km = 2.0 * length_m / 1000.0 * lw_wire_temperature_factor(LW_COPPER, ambient_c);
+    for (size_t i = 0; i < sizeof sections_mm2 / sizeof sections_mm2[0]; i++)
+        if (lw_wire_ampacity_a(sections_mm2[i], ambient_c) >= amps &&
+            lw_wire_ohm_per_km(sections_mm2[i], 5, LW_COPPER) * km * amps <= most_drop_v)
+            return sections_mm2[i];
+    return 0.0;
+}
+
 double lw_wire_fault_a2s(double area_mm2)
 {
     return (115.0 * area_mm2) * (115.0 * area_mm2);

@@ -3,6 +3,7 @@
  * What can hurt, said at the step where it can. Whatever breaks a hard limit is refused in limits.c instead.
  */
 #include "lanewick/plan.h"
+#include "lanewick/wiring.h"
 
 #include <math.h>
 #include <stdarg.h>
@@ -67,6 +68,20 @@ static void of_charging(lw_plan *plan)
     }
 }
 
+static void of_wiring(lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
+        lw_wiring w;
+        if (lw_plan_wiring(&plan->brief, lamp, &kind->design, &w, NULL))
+            say(plan, "wiring",
+                "%s: a blade fuse of %g A; a short at the pack would drive about %.0f A, which a glass fuse may not "
+                "break. Copper: pack %g mm2, head %g mm2, panel %g mm2 (5 m up the mast).",
+                lamp->name, w.fuse_a, w.short_a, w.pack_mm2, w.head_mm2, w.panel_mm2);
+    }
+}
+
 void lw_plan_cautions(lw_plan *plan)
 {
     plan->caution_count = 0;
@@ -79,6 +94,7 @@ void lw_plan_cautions(lw_plan *plan)
     say(plan, "wiring",
         "Put the fuse at the pack's positive lead before any other wire is joined, and connect the panel "
         "last.");
+    of_wiring(plan);
     if (isnan(plan->brief.place.gust_m_s))
         say(plan, "mast", "No wind was given: mast and base are not checked by this plan.");
     else

@@ -30,6 +30,10 @@ double lw_wire_temperature_factor(lw_wire_metal metal, double temperature_c);
  * sqrt((70 - ambient) / 40). 0 at 70 degC and above. Never interpolated upwards: the next smaller section counts. */
 double lw_wire_ampacity_a(double area_mm2, double ambient_c);
 
+/* The thinnest usual copper section (0.22 to 25 mm2, class 5) that carries the current and keeps the drop of a pair,
+ * length one way; 0 when none does. */
+double lw_wire_section_mm2(double length_m, double amps, double most_drop_v, double ambient_c);
+
 /* Energy let through that PVC-insulated copper stands in a fault, A2s: (115 S)^2, IEC 60364-4-43 434.5.2 (from
  * memory). */
 double lw_wire_fault_a2s(double area_mm2);

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Wires and fuse of a planned lamp: see lanewick/wiring.h.
+ */
+#include "lanewick/wiring.h"
+
+#include "lanewick/charging.h"
+#include "lanewick/fuse.h"
+#include "lanewick/wire.h"
+
+#include <math.h>
+
+static const double box_c = 45.0, mast_c = 60.0;
+static const double pack_lead_m = 0.5, mast_lead_m = 5.0;
+
+/* Into the pack in full sun: a tracking charger passes power, the others the panel's current. */
+static double charge_current_a(const lw_shelf *shelf, const lw_design *design, double pack_v)
+{
+    const lw_shelf_panel *panel = &shelf->panel[design->panel];
+    const lw_shelf_charger *charger = &shelf->charger[design->charger];
+    const double sun_a = charger->kind == LW_SHELF_TRACKING
+                             ? charger->efficiency * design->panels * panel->watts / pack_v
+                             : design->panels * panel->isc_a;
+    return fmin(sun_a, charger->most_a);
+}
+
+bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_wiring *out,
+                    lw_error *err)
+{
+    const lw_shelf *shelf = &brief->shelf;
+    const lw_shelf_cell *cell = &shelf->cell[design->cell];
+    const lw_charge_class kind = cell->voltage_class == LW_SHELF_LFP ? LW_CHARGE_LFP : LW_CHARGE_4V2;
+    const lw_charge_limits limits = lw_charge_limits_for(kind, false, 0.0);
+    const double empty_v = design->series * limits.empty_v, full_v = design->series * limits.full_v;
+    const double driver = fmax(0.5, shelf->driver[design->driver].efficiency);
+    double watts = lamp->head_w / driver;
+    for (size_t i = 0; i < lamp->load_count; i++)
+        watts += lamp->load[i].power_w;
+    out->night_a = watts / empty_v;
+    out->charge_a = charge_current_a(shelf, design, empty_v);
+    out->short_a = design->parallel * limits.full_v / fmax(cell->resistance_ohm, 0.005);
+    const double most_a = fmax(out->night_a, out->charge_a);
+    out->head_mm2 = lw_wire_section_mm2(mast_lead_m, lamp->head_w / driver / empty_v, 0.03 * empty_v, mast_c);
+    out->panel_mm2 = lw_wire_section_mm2(mast_lead_m, design->panels * shelf->panel[design->panel].isc_a,
+                                         0.03 * shelf->panel[design->panel].vmp_v, mast_c);
+    /* the lead must also carry what the fuse lets through for ever */
+    const double fuse_a = lw_fuse_rating_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
+    out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(fuse_a, most_a), 0.01 * full_v, box_c);
+    lw_fuse_choice choice;
+    if (!lw_fuse_choose(most_a, box_c, out->pack_mm2, &choice, err))
+        return false;
+    out->fuse_a = choice.rating_a;
+    return true;
+}
