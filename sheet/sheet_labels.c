@@ -63,11 +63,11 @@ static void lamp_labels(label_place *place, const lw_plan *plan, size_t kind_num
     const lw_sheet *sheet = place->sheet;
     const lw_plan_kind *kind = &plan->kind[kind_number];
     const char *name = plan->brief.want.lamp[kind->kind].name;
-    char text[40], pack[120];
+    char text[96], pack[120];
     for (int i = 1; i <= kind->count; i++) {
-        (void)snprintf(text, sizeof text, "L-%s-%zu%02d", code, kind_number + 1, i);
+        (void)snprintf(text, sizeof text, "L-%.40s-%zu%02d", code, kind_number + 1, i);
         one(place, text, name, SAY("Tell the keeper if it is dark."));
-        (void)snprintf(text, sizeof text, "P-%s-%zu%02d", code, kind_number + 1, i);
+        (void)snprintf(text, sizeof text, "P-%.40s-%zu%02d", code, kind_number + 1, i);
         (void)snprintf(pack, sizeof pack, "%d x %d · %.0f Wh", kind->design.series, kind->design.parallel,
                        lw_design_pack_wh(&plan->brief.shelf, &kind->design));
         one(place, text, pack, SAY("Not certified. Lithium: no fire, no water, no children."));
