@@ -31,15 +31,26 @@ bool lw_crate_open(lw_crate_job *job, bool create, lw_error *err)
     return lw_store_open(&(lw_store_options){.path = path, .create = create}, &job->store, err);
 }
 
-bool lw_crate_text(lw_crate_job *job, const char *name, const char **text, lw_error *err)
+bool lw_crate_texts(lw_crate_job *job, const lw_text_option *options, size_t n, lw_error *err)
 {
-    return lw_cli_take_option(&job->argc, job->argv, name, text, err);
+    for (size_t i = 0; i < n; i++)
+        if (!lw_cli_take_option(&job->argc, job->argv, options[i].name, options[i].text, err))
+            return false;
+    return true;
 }
 
-bool lw_crate_number(lw_crate_job *job, const char *name, double *x, lw_error *err)
+bool lw_crate_numbers(lw_crate_job *job, const lw_number_option *options, size_t n, lw_error *err)
 {
-    const char *text;
-    return lw_crate_text(job, name, &text, err) && (!text || lw_number_read(name + 2, text, x, err));
+    for (size_t i = 0; i < n; i++) {
+        const lw_number_option *o = &options[i];
+        const char *text;
+        if (!lw_cli_take_option(&job->argc, job->argv, o->name, &text, err))
+            return false;
+        if (text && (!lw_number_read(o->name + 2, text, o->x, err) ||
+                     !lw_in_range(err, o->name + 2, *o->x, o->low, o->high, o->unit)))
+            return false;
+    }
+    return true;
 }
 
 bool lw_crate_words(lw_crate_job *job, int least, int most, const char *names, lw_error *err)
@@ -65,17 +76,25 @@ static bool take_date(const char *text, char out[LW_STAMP], lw_error *err)
 
 bool lw_crate_cell_options(lw_crate_job *job, lw_cell_record *cell, lw_error *err)
 {
-    const char *class, *marking, *shape, *origin, *look, *date, *note;
-    if (!lw_crate_text(job, "--class", &class, err) || !lw_crate_text(job, "--marking", &marking, err) ||
-        !lw_crate_text(job, "--shape", &shape, err) || !lw_crate_text(job, "--origin", &origin, err) ||
-        !lw_crate_text(job, "--look", &look, err) || !lw_crate_text(job, "--date", &date, err) ||
-        !lw_crate_text(job, "--note", &note, err) || !lw_crate_number(job, "--volts", &cell->found_v, err))
+    const char *class, *look, *date, *words[4];
+    const lw_text_option texts[] = {{"--class", &class},      {"--look", &look},      {"--date", &date},
+                                    {"--marking", &words[0]}, {"--shape", &words[1]}, {"--origin", &words[2]},
+                                    {"--note", &words[3]}};
+    const struct {
+        char *out;
+        size_t size;
+    } places[] = {{cell->marking, sizeof cell->marking},
+                  {cell->shape, sizeof cell->shape},
+                  {cell->origin, sizeof cell->origin},
+                  {cell->note, sizeof cell->note}};
+    /* the voltage is judged with the cell: 42.0 gets a guess of what was meant */
+    const lw_number_option volts = {"--volts", &cell->found_v, -1e6, 1e6, "V"};
+    if (!lw_crate_texts(job, texts, sizeof texts / sizeof texts[0], err) || !lw_crate_numbers(job, &volts, 1, err))
         return false;
+    for (size_t i = 0; i < 4; i++)
+        if (words[i] && !lw_record_text(texts[3 + i].name + 2, words[i], places[i].out, places[i].size, err))
+            return false;
     return (!class || lw_class_read(class, cell->voltage_class, err)) &&
-           (!marking || lw_record_text("marking", marking, cell->marking, sizeof cell->marking, err)) &&
-           (!shape || lw_record_text("shape", shape, cell->shape, sizeof cell->shape, err)) &&
-           (!origin || lw_record_text("origin", origin, cell->origin, sizeof cell->origin, err)) &&
-           (!note || lw_record_text("note", note, cell->note, sizeof cell->note, err)) &&
            (!look || lw_look_read(look, cell->look, err)) && take_date(date, cell->found_at, err);
 }
 

@@ -15,8 +15,8 @@ bool lw_crate_new(lw_crate_job *job, lw_error *err)
 {
     const char *name, *origin;
     lw_crate_record crate = {0};
-    if (!lw_crate_text(job, "--name", &name, err) || !lw_crate_text(job, "--origin", &origin, err) ||
-        !lw_crate_words(job, 1, 1, "CODE", err))
+    const lw_text_option texts[] = {{"--name", &name}, {"--origin", &origin}};
+    if (!lw_crate_texts(job, texts, 2, err) || !lw_crate_words(job, 1, 1, "CODE", err))
         return false;
     lw_cell_record trial = lw_cell_blank(); /* the same rule for codes */
     if (!lw_record_text("code", job->argv[1], crate.code, sizeof crate.code, err))
@@ -75,30 +75,30 @@ bool lw_crate_add(lw_crate_job *job, lw_error *err)
     return true;
 }
 
+static bool take_tool(lw_crate_job *job, lw_instrument_record *tool, lw_error *err)
+{
+    *tool = (lw_instrument_record){.percent = NAN, .digits = NAN, .step = NAN, .ohm = NAN, .tolerance_pct = NAN};
+    const lw_number_option numbers[] = {{"--percent", &tool->percent, 0.0, 20.0, "%"},
+                                        {"--digits", &tool->digits, 0.0, 100.0, ""},
+                                        {"--step", &tool->step, 1e-6, 1.0, "V"},
+                                        {"--ohm", &tool->ohm, 0.01, 1e5, "ohm"},
+                                        {"--tolerance", &tool->tolerance_pct, 0.0, 50.0, "%"}};
+    if (!lw_crate_numbers(job, numbers, sizeof numbers / sizeof numbers[0], err) ||
+        !lw_crate_words(job, 1, 1, "NAME", err) ||
+        !lw_record_text("name", job->argv[1], tool->name, sizeof tool->name, err))
+        return false;
+    const bool resistor = !isnan(tool->ohm);
+    (void)snprintf(tool->kind, sizeof tool->kind, "%s", resistor ? "resistor" : "meter");
+    return resistor || !isnan(tool->percent + tool->digits + tool->step) ||
+           lw_fail(err, LW_WRONG_INPUT, "percent",
+                   "A meter needs --percent, --digits and --step (volts of one digit); a resistor needs --ohm.");
+}
+
 bool lw_crate_tool(lw_crate_job *job, lw_error *err)
 {
-    lw_instrument_record tool = {.percent = NAN, .digits = NAN, .step = NAN, .ohm = NAN, .tolerance_pct = NAN};
-    if (!lw_crate_number(job, "--percent", &tool.percent, err) ||
-        !lw_crate_number(job, "--digits", &tool.digits, err) || !lw_crate_number(job, "--step", &tool.step, err) ||
-        !lw_crate_number(job, "--ohm", &tool.ohm, err) ||
-        !lw_crate_number(job, "--tolerance", &tool.tolerance_pct, err) || !lw_crate_words(job, 1, 1, "NAME", err) ||
-        !lw_record_text("name", job->argv[1], tool.name, sizeof tool.name, err))
-        return false;
-    const bool resistor = !isnan(tool.ohm);
-    if (!resistor && (isnan(tool.percent) || isnan(tool.digits) || isnan(tool.step)))
-        return lw_fail(err, LW_WRONG_INPUT, "percent",
-                       "A meter needs --percent, --digits and --step (volts of one digit); a resistor needs --ohm.");
-    if ((resistor &&
-         (!lw_in_range(err, "ohm", tool.ohm, 0.01, 1e5, "ohm") ||
-          (!isnan(tool.tolerance_pct) && !lw_in_range(err, "tolerance", tool.tolerance_pct, 0, 50, "%")))) ||
-        (!resistor &&
-         (!lw_in_range(err, "percent", tool.percent, 0, 20, "%") ||
-          !lw_in_range(err, "digits", tool.digits, 0, 100, "") || !lw_in_range(err, "step", tool.step, 1e-6, 1, "V"))))
-        return false;
-    (void)snprintf(tool.kind, sizeof tool.kind, "%s", resistor ? "resistor" : "meter");
+    lw_instrument_record tool, before;
     bool found;
-    lw_instrument_record before;
-    if (!lw_crate_open(job, true, err) ||
+    if (!take_tool(job, &tool, err) || !lw_crate_open(job, true, err) ||
         !lw_store_get(job->store, LW_INSTRUMENTS, "name", tool.name, &before, &found, err))
         return false;
     if (found)
@@ -142,10 +142,11 @@ bool lw_crate_list(lw_crate_job *job, lw_error *err)
     lw_cell_filter filter = {0};
     double limit = 0.0;
     filter.free_only = lw_cli_take_switch(&job->argc, job->argv, "--free");
-    if (!lw_crate_text(job, "--search", &filter.search, err) ||
-        !lw_crate_text(job, "--verdict", &filter.verdict, err) || !lw_crate_text(job, "--after", &filter.after, err) ||
-        !lw_crate_number(job, "--limit", &limit, err) || !lw_crate_words(job, 0, 1, "[CRATE]", err) ||
-        !lw_in_range(err, "limit", limit, 0, 1e6, "") || !lw_crate_open(job, false, err))
+    const lw_text_option texts[] = {
+        {"--search", &filter.search}, {"--verdict", &filter.verdict}, {"--after", &filter.after}};
+    const lw_number_option number = {"--limit", &limit, 0.0, 1e6, ""};
+    if (!lw_crate_texts(job, texts, 3, err) || !lw_crate_numbers(job, &number, 1, err) ||
+        !lw_crate_words(job, 0, 1, "[CRATE]", err) || !lw_crate_open(job, false, err))
         return false;
     lw_crate_record crate;
     if (job->argc > 1) {

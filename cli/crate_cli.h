@@ -26,9 +26,19 @@ lw_crate_action lw_crate_new, lw_crate_list, lw_crate_show, lw_crate_add, lw_cra
 
 /* Opens the store; create makes the file when it is missing. */
 LW_MUST_CHECK bool lw_crate_open(lw_crate_job *job, bool create, lw_error *err);
-/* Takes an option that is a number; *x stays when it is not given. */
-LW_MUST_CHECK bool lw_crate_number(lw_crate_job *job, const char *name, double *x, lw_error *err);
-LW_MUST_CHECK bool lw_crate_text(lw_crate_job *job, const char *name, const char **text, lw_error *err);
+/* Takes options that are texts; those not given become NULL. */
+typedef struct lw_text_option {
+    const char *name;
+    const char **text;
+} lw_text_option;
+LW_MUST_CHECK bool lw_crate_texts(lw_crate_job *job, const lw_text_option *options, size_t n, lw_error *err);
+/* Takes options that are numbers from low to high; *x stays when one is not given. */
+typedef struct lw_number_option {
+    const char *name;
+    double *x, low, high;
+    const char *unit;
+} lw_number_option;
+LW_MUST_CHECK bool lw_crate_numbers(lw_crate_job *job, const lw_number_option *options, size_t n, lw_error *err);
 /* No option is left, and exactly these words (named for the message) after the action; argv[1], argv[2], ... */
 LW_MUST_CHECK bool lw_crate_words(lw_crate_job *job, int least, int most, const char *names, lw_error *err);
 /* --class, --marking, --shape, --origin, --look, --volts, --date, --note into the cell. */

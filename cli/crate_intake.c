@@ -53,7 +53,8 @@ bool lw_crate_import(lw_crate_job *job, lw_error *err)
     lw_import_request request = {.common = lw_cell_blank(), .refused = print_refused};
     request.dry_run = lw_cli_take_switch(&job->argc, job->argv, "--dry-run");
     char *bytes = NULL;
-    if (!lw_crate_text(job, "--map", &request.map, err) || !lw_crate_cell_options(job, &request.common, err) ||
+    const lw_text_option map = {"--map", &request.map};
+    if (!lw_crate_texts(job, &map, 1, err) || !lw_crate_cell_options(job, &request.common, err) ||
         !lw_crate_words(job, 2, 2, "CRATE FILE.csv", err) || !lw_crate_open(job, false, err) ||
         !lw_cli_read_file(job->argv[2], LW_CSV_MAX_BYTES, &bytes, &request.length, err))
         return false;

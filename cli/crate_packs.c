@@ -80,12 +80,11 @@ static bool take_bench(lw_crate_job *job, lw_bench *bench, lw_error *err)
 {
     double resistors = 8.0, slots = 4.0;
     *bench = (lw_bench){.load_ohm = 4.0, .charge_a = 1.0, .hours_day = 8.0};
-    if (!lw_crate_number(job, "--slots", &slots, err) || !lw_crate_number(job, "--charge-a", &bench->charge_a, err) ||
-        !lw_crate_number(job, "--resistors", &resistors, err) ||
-        !lw_crate_number(job, "--load", &bench->load_ohm, err) ||
-        !lw_crate_number(job, "--sun", &bench->sun_wh_day, err) ||
-        !lw_crate_number(job, "--hours", &bench->hours_day, err) || !lw_in_range(err, "slots", slots, 1, 1000, "") ||
-        !lw_in_range(err, "resistors", resistors, 1, 1000, ""))
+    const lw_number_option numbers[] = {
+        {"--slots", &slots, 1.0, 1000.0, ""},          {"--charge-a", &bench->charge_a, 0.01, 20.0, "A"},
+        {"--resistors", &resistors, 1.0, 1000.0, ""},  {"--load", &bench->load_ohm, 0.1, 1000.0, "ohm"},
+        {"--sun", &bench->sun_wh_day, 0.0, 1e6, "Wh"}, {"--hours", &bench->hours_day, 0.5, 24.0, "h"}};
+    if (!lw_crate_numbers(job, numbers, sizeof numbers / sizeof numbers[0], err))
         return false;
     bench->slots = (int)slots;
     bench->resistors = (int)resistors;
@@ -130,7 +129,8 @@ bool lw_crate_plan(lw_crate_job *job, lw_error *err)
     lw_bench_days out;
     const char *text;
     char class[12] = "4v2";
-    if (!take_bench(job, &bench, err) || !lw_crate_text(job, "--class", &text, err) ||
+    const lw_text_option option = {"--class", &text};
+    if (!take_bench(job, &bench, err) || !lw_crate_texts(job, &option, 1, err) ||
         (text && !lw_class_read(text, class, err)) || !lw_crate_words(job, 1, 1, "CRATE", err))
         return false;
     const bool known = strcmp(class, "unknown") != 0 ||
@@ -143,33 +143,33 @@ bool lw_crate_plan(lw_crate_job *job, lw_error *err)
     return done;
 }
 
-static bool whole(lw_crate_job *job, const char *name, int *x, lw_error *err)
-{
-    double value = *x;
-    if (!lw_crate_number(job, name, &value, err) || !lw_in_range(err, name + 2, value, 0, 1e6, ""))
-        return false;
-    *x = (int)value;
-    return value == floor(value) || lw_fail(err, LW_WRONG_INPUT, name + 2, "%s must be a whole number.", name);
-}
-
 static bool take_use(lw_crate_job *job, lw_use_request *request, char class[12], lw_error *err)
 {
     const char *text;
-    double seed = 1.0;
-    *request = (lw_use_request){.packs = 1, .confidence = 0.9};
+    double seed = 1.0, series = 0.0, parallel = 0.0, packs = 1.0;
+    *request = (lw_use_request){.confidence = 0.9};
     request->tired = lw_cli_take_switch(&job->argc, job->argv, "--tired");
-    if (!lw_crate_text(job, "--class", &text, err) || (text && !lw_class_read(text, class, err)) ||
-        !lw_crate_text(job, "--pack", &request->pack, err) || !lw_crate_text(job, "--note", &request->note, err) ||
-        !whole(job, "--series", &request->series, err) || !whole(job, "--parallel", &request->parallel, err) ||
-        !whole(job, "--packs", &request->packs, err) || !lw_crate_number(job, "--need-ah", &request->need_ah, err) ||
-        !lw_crate_number(job, "--confidence", &request->confidence, err) ||
-        !lw_crate_number(job, "--tolerance", &request->tolerance_pct, err) ||
-        !lw_crate_number(job, "--seed", &seed, err))
+    const lw_text_option texts[] = {{"--class", &text}, {"--pack", &request->pack}, {"--note", &request->note}};
+    const lw_number_option numbers[] = {{"--series", &series, 1.0, 16.0, ""},
+                                        {"--parallel", &parallel, 1.0, 10000.0, ""},
+                                        {"--packs", &packs, 1.0, 10000.0, ""},
+                                        {"--need-ah", &request->need_ah, 0.01, 1e5, "Ah"},
+                                        {"--confidence", &request->confidence, 0.5, 0.999, ""},
+                                        {"--tolerance", &request->tolerance_pct, 0.0, 100.0, "%"},
+                                        {"--seed", &seed, 0.0, 9007199254740992.0, ""}};
+    if (!lw_crate_texts(job, texts, sizeof texts / sizeof texts[0], err) ||
+        (text && !lw_class_read(text, class, err)) ||
+        !lw_crate_numbers(job, numbers, sizeof numbers / sizeof numbers[0], err) ||
+        !lw_crate_words(job, 0, 1, "[CRATE] --series S", err))
         return false;
+    if (series != floor(series) || parallel != floor(parallel) || packs != floor(packs) || seed != floor(seed))
+        return lw_fail(err, LW_WRONG_INPUT, "series",
+                       "--series, --parallel, --packs and --seed must be whole numbers.");
+    request->series = (int)series;
+    request->parallel = (int)parallel;
+    request->packs = (int)packs;
+    request->seed = (uint64_t)seed;
     request->voltage_class = class;
-    request->seed = (uint64_t)fmax(seed, 0.0);
-    if (!lw_crate_words(job, 0, 1, "[CRATE] --series S", err))
-        return false;
     request->crate = job->argc > 1 ? job->argv[1] : NULL;
     return true;
 }
@@ -227,7 +227,8 @@ bool lw_crate_free(lw_crate_job *job, lw_error *err)
 {
     const char *note;
     int cells;
-    if (!lw_crate_text(job, "--note", &note, err) || !lw_crate_words(job, 1, 1, "PACK", err) ||
+    const lw_text_option option = {"--note", &note};
+    if (!lw_crate_texts(job, &option, 1, err) || !lw_crate_words(job, 1, 1, "PACK", err) ||
         !lw_crate_open(job, false, err) || !lw_desk_free(job->store, job->argv[1], note, &cells, err))
         return false;
     if (job->json)

@@ -91,8 +91,8 @@ static bool read_csv(const char *path, lists *l, lw_error *err)
 static bool take_readings(lw_crate_job *job, lists *l, lw_error *err)
 {
     const char *times, *volts, *amps, *csv;
-    if (!lw_crate_text(job, "--times", &times, err) || !lw_crate_text(job, "--volts", &volts, err) ||
-        !lw_crate_text(job, "--amps", &amps, err) || !lw_crate_text(job, "--csv", &csv, err))
+    const lw_text_option texts[] = {{"--times", &times}, {"--volts", &volts}, {"--amps", &amps}, {"--csv", &csv}};
+    if (!lw_crate_texts(job, texts, 4, err))
         return false;
     if (csv)
         return read_csv(csv, l, err);
@@ -126,33 +126,31 @@ static bool use_readings(const lists *l, lw_cell_test *test, lw_error *err)
     return true;
 }
 
-static bool take_reading(lw_crate_job *job, const char *name, lw_reading *out, lw_error *err)
-{
-    double value = NAN;
-    if (!lw_crate_number(job, name, &value, err))
-        return false;
-    *out = (lw_reading){.given = !isnan(value), .value = value};
-    return true;
-}
-
 static bool take_test(lw_crate_job *job, lw_cell_test *test, lw_error *err)
 {
+    double before = NAN, after = NAN;
     test->open_after_s = 60.0;
-    if (!lw_crate_text(job, "--method", &test->method, err) || !lw_crate_text(job, "--meter", &test->meter, err) ||
-        !lw_crate_text(job, "--resistor", &test->resistor, err) || !lw_crate_text(job, "--at", &test->at, err) ||
-        !lw_crate_text(job, "--flag", &test->flag, err) || !lw_crate_text(job, "--note", &test->note, err) ||
-        !lw_crate_number(job, "--load", &test->load_ohm, err) ||
-        !lw_crate_number(job, "--lead", &test->lead_ohm, err) || !lw_crate_number(job, "--end", &test->end_v, err) ||
-        !lw_crate_number(job, "--temp", &test->temp_c, err))
+    const lw_text_option texts[] = {{"--method", &test->method},     {"--meter", &test->meter},
+                                    {"--resistor", &test->resistor}, {"--at", &test->at},
+                                    {"--flag", &test->flag},         {"--note", &test->note}};
+    const lw_number_option numbers[] = {{"--load", &test->load_ohm, 0.01, 1e5, "ohm"},
+                                        {"--lead", &test->lead_ohm, 0.0, 10.0, "ohm"},
+                                        {"--end", &test->end_v, 0.0, 5.0, "V"},
+                                        {"--temp", &test->temp_c, -40.0, 80.0, "degC"},
+                                        {"--capacity", &test->capacity_ah, 0.01, 1000.0, "Ah"},
+                                        {"--current", &test->current_a, 0.001, 1000.0, "A"},
+                                        {"--open-before", &before, 0.0, 1e6, "V"},
+                                        {"--open-after", &after, 0.0, 1e6, "V"},
+                                        {"--open-after-s", &test->open_after_s, 0.0, 1e7, "s"}};
+    if (!lw_crate_texts(job, texts, sizeof texts / sizeof texts[0], err) ||
+        !lw_crate_numbers(job, numbers, sizeof numbers / sizeof numbers[0], err) ||
+        !lw_crate_words(job, 1, 1, "CELL", err))
         return false;
-    return lw_crate_number(job, "--capacity", &test->capacity_ah, err) &&
-           lw_crate_number(job, "--current", &test->current_a, err) &&
-           take_reading(job, "--open-before", &test->open_before_v, err) &&
-           take_reading(job, "--open-after", &test->open_after_v, err) &&
-           lw_crate_number(job, "--open-after-s", &test->open_after_s, err) && lw_crate_words(job, 1, 1, "CELL", err) &&
-           (test->method ||
-            lw_fail(err, LW_WRONG_INPUT, "method",
-                    "Name the test: --method resistor, log, pulse, two_pulse, rest, hold, charger or flag."));
+    test->open_before_v = (lw_reading){!isnan(before), before};
+    test->open_after_v = (lw_reading){!isnan(after), after};
+    return test->method ||
+           lw_fail(err, LW_WRONG_INPUT, "method",
+                   "Name the test: --method resistor, log, pulse, two_pulse, rest, hold, charger or flag.");
 }
 
 static void print_results(const lw_crate_job *job, const lw_result_record *results, int count)

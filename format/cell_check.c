@@ -17,11 +17,6 @@
 static const char *const looks[] = {"dent", "rust", "swollen", "torn", "leak", "smell", "hot"};
 enum { LOOKS = sizeof looks / sizeof looks[0] };
 
-const char *lw_look_word(size_t i)
-{
-    return i < LOOKS ? looks[i] : NULL;
-}
-
 lw_cell_record lw_cell_blank(void)
 {
     return (lw_cell_record){.voltage_class = "unknown", .found_v = NAN};

@@ -69,25 +69,35 @@ bool lw_cell_map_read(const char *text, lw_cell_map *map, lw_error *err)
     return true;
 }
 
+static bool is_mapped(const lw_cell_rows *rows, int column)
+{
+    for (int key = 0; key < LW_MAP_KEYS; key++)
+        if (rows->column[key] == column)
+            return true;
+    return false;
+}
+
+/* Mapped columns first; then, for the rest of our keys, columns under a usual name that nothing else uses. */
 static bool find_columns(lw_cell_rows *rows, const lw_cell_map *map, lw_error *err)
 {
     for (int key = 0; key < LW_MAP_KEYS; key++) {
-        rows->column[key] = -1;
-        if (map->column[key][0]) {
-            rows->column[key] = lw_csv_column(&rows->csv, map->column[key]);
-            if (rows->column[key] < 0)
-                return lw_fail(err, LW_WRONG_INPUT, "map", "The file has no column \"%.60s\" for %s.", map->column[key],
-                               names[key][0]);
-        }
+        const char *theirs = map->column[key];
+        rows->column[key] = theirs[0] ? lw_csv_column(&rows->csv, theirs) : -1;
+        if (theirs[0] && rows->column[key] < 0)
+            return lw_fail(err, LW_WRONG_INPUT, "map", "The file has no column \"%.60s\" for %s.", theirs,
+                           names[key][0]);
     }
     for (int key = 0; key < LW_MAP_KEYS; key++)
         for (int i = 0; i < NAMES && names[key][i] && rows->column[key] < 0; i++) {
             const int column = lw_csv_column(&rows->csv, names[key][i]);
-            bool mapped = false;
-            for (int other = 0; other < LW_MAP_KEYS; other++)
-                mapped = mapped || (column >= 0 && rows->column[other] == column);
-            rows->column[key] = mapped ? -1 : column;
+            if (column >= 0 && !is_mapped(rows, column))
+                rows->column[key] = column;
         }
+    return true;
+}
+
+static bool has_codes(const lw_cell_rows *rows, lw_error *err)
+{
     if (rows->column[CODE] >= 0)
         return true;
     char header[200] = "";
@@ -126,7 +136,7 @@ bool lw_cell_rows_open(const char *bytes, size_t length, const lw_cell_map *map,
                        lw_arena *arena, lw_cell_rows *out, lw_error *err)
 {
     *out = (lw_cell_rows){.common = *common};
-    if (!lw_csv_read(bytes, length, arena, &out->csv, err) || !find_columns(out, map, err))
+    if (!lw_csv_read(bytes, length, arena, &out->csv, err) || !find_columns(out, map, err) || !has_codes(out, err))
         return false;
     out->seen_room = 2 * out->csv.rows + 1;
     out->seen = lw_arena_take(arena, out->seen_room, sizeof *out->seen, err);

@@ -39,7 +39,7 @@ typedef struct lw_cell_record {
     char voltage_class[12]; /* 4v2, 4v35, lfp, unknown */
     char shape[24];         /* 18650 */
     char origin[LW_WORD];   /* the pack it came from */
-    char look[LW_WORD];     /* words of lw_look_words, in their order, with spaces */
+    char look[LW_WORD];     /* words of lw_look_read, in their order, with spaces */
     double found_v;         /* as it was found */
     char found_at[LW_STAMP];
     char note[LW_NOTE];
@@ -118,10 +118,9 @@ lw_cell_record lw_cell_blank(void);
  * the guess 4.20). Errors name code, voltage_class, found_v. */
 LW_MUST_CHECK bool lw_cell_check(const lw_cell_record *cell, lw_error *err);
 
-/* The words for a look, NULL after the last: dent, rust, swollen, torn, leak, smell, hot. */
-const char *lw_look_word(size_t i);
-/* Words in any order, parted by spaces , ; or +, into the same words in their order; an unknown word is an error with
- * the nearest known one. "-", "none" and "good" mean nothing to see. */
+/* The words for a look - dent, rust, swollen, torn, leak, smell, hot - in any order, parted by spaces , ; or +, into
+ * the same words in their order; an unknown word is an error with the nearest known one. "-", "none" and "good" mean
+ * nothing to see. */
 LW_MUST_CHECK bool lw_look_read(const char *text, char look[LW_WORD], lw_error *err);
 
 /* The class that is meant: 4v2, 4.2, nmc, lco, nca; 4v35, 4.35; lfp; unknown, "?" or "". */
