@@ -14,58 +14,35 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The most groups of at most k cells: a of them hold at best the k a largest, each cell counting up to the need. */
-static int64_t most_of_count(const double *x, int n, double need, int k)
+/* The most groups that counting allows, up to best (group_bound.c). */
+static int64_t bound_by_counts(const int64_t *x, int n, int64_t need, int64_t best)
 {
-    double sum = 0.0;
-    int64_t groups = 0;
-    for (int i = 0; i < n; i++) {
-        sum += fmin(x[i], need);
-        const int64_t full = (i + 1) / k;
-        if ((i + 1) % k == 0 && sum >= need * (double)full * (1.0 - 1e-12))
-            groups = full;
+    int64_t low = 0;
+    while (low < best) {
+        const int64_t middle = low + (best - low + 1) / 2;
+        if (lw_groups_possible(x, n, need, middle))
+            low = middle;
+        else
+            best = middle - 1;
     }
-    /* more groups than n / k share all the cells */
-    const int64_t all = (int64_t)floor(sum / need + 1e-9);
-    return all > n / k ? all : groups;
+    return low;
 }
 
-/* G groups have n cells or fewer together: n >= sum over k of the groups with more than k cells. */
-static int64_t bound_by_counts(const double *x, int n, double need, int64_t best)
+/* Bound on groups of at least need from cells x (falling) [uAh]; each > 0: of exactly that many cells. */
+static int64_t bound_groups(const int64_t *x, int n, int64_t need, int each)
 {
-    while (best > 0) {
-        int64_t cells = 0;
-        for (int k = 0; k <= n && cells <= n; k++) {
-            const int64_t few = k == 0 ? 0 : most_of_count(x, n, need, k);
-            if (few >= best)
-                break;
-            cells += best - few;
-        }
-        if (cells <= n)
-            break;
-        best -= 1 + (cells - n - 1) / 64;
-    }
-    return best;
-}
-
-/* Bound on groups of at least need uAh from cells x (falling); each > 0: of exactly that many cells. */
-static int64_t bound_groups(const double *x, int n, double need, int each)
-{
-    double sum = 0.0;
+    int64_t sum = 0;
     for (int i = 0; i < n; i++)
-        sum += fmin(1.0, x[i] / need);
-    int64_t best = (int64_t)floor(sum + 1e-9);
+        sum += x[i] < need ? x[i] : need;
+    int64_t best = sum / need;
     for (int k = 1; k <= 60; k++) {
         int64_t parts = 0;
         for (int i = 0; i < n; i++)
-            parts += x[i] >= need ? k + 1 : (int64_t)floor(k * x[i] / need) + 1;
+            parts += x[i] >= need ? k + 1 : k * x[i] / need + 1;
         best = parts / (k + 1) < best ? parts / (k + 1) : best;
     }
-    if (each > 0) {
-        const int64_t full = most_of_count(x, n / each * each, need, each);
-        best = full < best ? full : best;
-        return n / each < best ? n / each : best;
-    }
+    if (each > 0)
+        best = n / each < best ? n / each : best;
     return bound_by_counts(x, n, need, best);
 }
 
@@ -84,7 +61,7 @@ static double least_margin(const lw_lot *lot, double need)
 
 static int falling_number(const void *a, const void *b)
 {
-    const double x = *(const double *)a, y = *(const double *)b;
+    const int64_t x = *(const int64_t *)a, y = *(const int64_t *)b;
     return (x < y) - (x > y);
 }
 
@@ -175,14 +152,14 @@ static bool spare(const lw_lot *lot, int *group, int groups, double need_ah, lw_
 static bool bound_packs(const lw_lot *lot, double need_ah, lw_arena *arena, int64_t *packs, lw_error *err)
 {
     const size_t used = arena->used, n = lot->ask->n;
-    double *x = lw_arena_take(arena, n, sizeof *x, err);
+    int64_t *x = lw_arena_take(arena, n, sizeof *x, err);
     if (!x)
         return false;
     for (size_t i = 0; i < n; i++)
-        x[i] = (double)lw_uah(lot->ask->cells[i].capacity_ah);
+        x[i] = lw_uah(lot->ask->cells[i].capacity_ah);
     qsort(x, n, sizeof *x, falling_number);
-    const double need_uah = (double)lw_uah(need_ah + least_margin(lot, need_ah)) - (lot->uncertain ? 1.0 : 0.0);
-    *packs = bound_groups(x, (int)n, need_uah, lot->ask->parallel) / lot->ask->series;
+    const int64_t need = lw_uah(need_ah + least_margin(lot, need_ah)) - (lot->uncertain ? 1 : 0);
+    *packs = bound_groups(x, (int)n, need < 1 ? 1 : need, lot->ask->parallel) / lot->ask->series;
     arena->used = used;
     return true;
 }

@@ -60,7 +60,13 @@ bool lw_match_bounds(const lw_match_ask *ask, const lw_lot *lot, int groups, lw_
     qsort(x, n, sizeof *x, falling_number);
     /* whole mAh when every reading is */
     const double unit = !lot->uncertain && lot->unit % 1000 == 0 ? 1000.0 : 1.0;
-    out->bound_ah = floor(bound_of(x, m, groups, ask->parallel) / unit) * unit / 1e6;
+    int64_t *whole = lw_arena_take(arena, n, sizeof *whole, err);
+    if (!whole)
+        return false;
+    for (size_t i = 0; i < n; i++)
+        whole[i] = (int64_t)x[i];
+    const double counted = (double)lw_group_bound(whole, m, groups, ask->parallel);
+    out->bound_ah = floor(fmin(counted, bound_of(x, m, groups, ask->parallel)) / unit) * unit / 1e6;
     if (lot->uncertain) {
         double at, slope;
         for (size_t i = 0; i < n; i++)

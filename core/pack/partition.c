@@ -18,6 +18,7 @@ bool lw_partition_make(lw_partition *p, const int64_t *value, int n, int groups,
         return false;
     for (int i = 0; i < n; i++)
         p->group[i] = -1;
+    p->bound = INT64_MAX;
     return true;
 }
 

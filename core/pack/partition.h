@@ -20,6 +20,7 @@ typedef struct lw_partition {
     int *group;       /* [n] 0..groups-1 */
     int64_t *sum;     /* [groups] */
     int *head, *next; /* members of a group as a chain, -1 at its end */
+    int64_t bound;    /* no division has a greater smallest sum */
 } lw_partition;
 
 /* Space for the answer; every item starts without a group. */
@@ -29,6 +30,11 @@ LW_MUST_CHECK bool lw_partition_make(lw_partition *p, const int64_t *value, int 
 void lw_partition_settle(lw_partition *p);
 int lw_partition_lowest(const lw_partition *p);
 int lw_partition_highest(const lw_partition *p);
+
+/* The greatest smallest sum that can exist: total / groups, tightened by counting where groups have few items. */
+int64_t lw_group_bound(const int64_t *x, int n, int groups, int each);
+/* Whether counting allows so many groups of at least need, in falling x. */
+bool lw_groups_possible(const int64_t *x, int n, int64_t need, int64_t groups);
 
 /* Seeds. Greedy (Graham 1969): largest first into the lightest group that has room. Differencing (Karmarkar and Karp
  * 1982): merge the two partial answers of largest spread, largest sums against smallest; free counts only. */

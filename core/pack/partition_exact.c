@@ -146,10 +146,10 @@ bool lw_partition_exact(lw_partition *p, lw_search *search, int64_t node_limit, 
     h.tail = lw_arena_take(search->arena, depth * (n + 1), sizeof *h.tail, err);
     if (!h.group || !h.items || !h.tail)
         return false;
-    do {
+    h.highest = INT64_MAX;
+    do
         h.lowest = p->sum[lw_partition_lowest(p)] + 1;
-        h.highest = INT64_MAX;
-    } while (search_window(&h, p));
+    while (h.lowest <= p->bound && search_window(&h, p));
     *proven = h.nodes <= h.node_limit;
     bool narrower = *proven;
     while (narrower) {

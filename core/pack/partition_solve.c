@@ -131,11 +131,12 @@ bool lw_partition_solve(lw_partition *p, uint64_t seed, int64_t enough, lw_arena
     *proven = false;
     const size_t used = arena->used;
     lw_search search = begin(p, seed, enough, arena);
+    p->bound = lw_group_bound(p->value, p->n, p->groups, p->each);
     search.room = lw_arena_take(arena, 1, sizeof *search.room, err);
     if (!search.room || !seed_groups(p, arena, err) || !lw_partition_improve(p, &search, err) ||
         !finish(p, &search, proven, err))
         return false;
-    *proven = *proven || highest(p) - lowest(p) <= 1;
+    *proven = *proven || highest(p) - lowest(p) <= 1 || lowest(p) >= p->bound;
     arena->used = used;
     return true;
 }

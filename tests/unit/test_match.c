@@ -193,6 +193,58 @@ static void against_heuristics(void **state)
         }
 }
 
+/* Every division of a few numbers, tried one by one: the search finds the best and says so, and no bound lies below it.
+ */
+typedef struct every {
+    int64_t value[9], sum[4], best;
+    int n, groups, each, count[4];
+} every;
+
+static void try_all(every *e, int i)
+{
+    if (i == e->n) {
+        int64_t weakest = INT64_MAX;
+        for (int g = 0; g < e->groups; g++)
+            weakest = e->each > 0 && e->count[g] != e->each ? -1 : e->sum[g] < weakest ? e->sum[g] : weakest;
+        e->best = weakest > e->best ? weakest : e->best;
+        return;
+    }
+    for (int g = 0; g < e->groups; g++) {
+        e->sum[g] += e->value[i];
+        e->count[g]++;
+        try_all(e, i + 1);
+        e->sum[g] -= e->value[i];
+        e->count[g]--;
+        if (e->count[g] == 0)
+            return; /* empty groups are alike */
+    }
+}
+
+static void against_every_division(void **state)
+{
+    (void)state;
+    lw_rng rng = lw_rng_stream(5, 5, 5);
+    for (int t = 0; t < 600; t++) {
+        static const int64_t ranges[] = {20, 3000, 1000000};
+        every e = {.groups = 2 + (int)lw_rng_below(&rng, 3)};
+        e.each = t % 2 ? 0 : 8 / e.groups;
+        e.n = e.each ? e.groups * e.each : e.groups + (int)lw_rng_below(&rng, (uint64_t)(9 - e.groups));
+        for (int i = 0; i < e.n; i++)
+            e.value[i] = 1 + (int64_t)lw_rng_below(&rng, (uint64_t)ranges[t % 3]);
+        qsort(e.value, (size_t)e.n, sizeof e.value[0], falling);
+        try_all(&e, 0);
+        assert_true(lw_group_bound(e.value, e.n, e.groups, e.each) >= e.best);
+        lw_error err = {0};
+        lw_arena a = arena();
+        lw_partition p;
+        bool proven;
+        assert_true(lw_partition_make(&p, e.value, e.n, e.groups, e.each, &a, &err));
+        assert_true(lw_partition_solve(&p, 1, INT64_MAX, &a, &proven, &err));
+        assert_true(proven);
+        assert_int_equal(p.sum[lw_partition_lowest(&p)], e.best);
+    }
+}
+
 /* The same crate gives the same groups, whatever the order of its lines. */
 static void order_does_not_matter(void **state)
 {
@@ -332,11 +384,12 @@ static void refuses(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(published_instances), cmocka_unit_test(enumerated_example),
+        cmocka_unit_test(published_instances),    cmocka_unit_test(enumerated_example),
 
-        cmocka_unit_test(against_heuristics),  cmocka_unit_test(order_does_not_matter),
-        cmocka_unit_test(guaranteed_capacity), cmocka_unit_test(likes_resistances),
-        cmocka_unit_test(counts_packs),        cmocka_unit_test(refuses),
+        cmocka_unit_test(against_heuristics),     cmocka_unit_test(order_does_not_matter),
+        cmocka_unit_test(guaranteed_capacity),    cmocka_unit_test(likes_resistances),
+        cmocka_unit_test(counts_packs),           cmocka_unit_test(refuses),
+        cmocka_unit_test(against_every_division),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
