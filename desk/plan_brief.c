@@ -33,6 +33,19 @@ static void add_lamp(lw_plan *plan, size_t kind, const lw_candidate *pick)
                                                     .file_dark_nights = NAN};
 }
 
+/* Designs of one kind stand together, the one of most lamps first. */
+static void most_lamps_first(lw_plan *plan)
+{
+    for (size_t i = 1; i < plan->kind_count; i++)
+        for (size_t k = i;
+             k > 0 && plan->kind[k - 1].kind == plan->kind[k].kind && plan->kind[k - 1].count < plan->kind[k].count;
+             k--) {
+            const lw_plan_kind moved = plan->kind[k];
+            plan->kind[k] = plan->kind[k - 1];
+            plan->kind[k - 1] = moved;
+        }
+}
+
 /* Whether a lamp of this kind is built so. */
 static bool is_chosen(const lw_plan *plan, size_t kind, const lw_design *design)
 {
@@ -95,6 +108,7 @@ static void choose(lw_plan *plan, const shortlists *lists)
         }
         add_options(plan, k, lists->candidate[k], lists->count[k]);
     }
+    most_lamps_first(plan);
 }
 
 /* Nothing on the shelf may be built: the reasons why parts were left out become the refusal. */
