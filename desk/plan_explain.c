@@ -155,15 +155,22 @@ static bool how_near(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
     const double light = first_that_keeps(trials + 2 * MORE, less, LESS, want->sure_share);
     const double watts = lw_design_panel_w(&work->brief->shelf, &kind->design);
     const double wh = lw_design_pack_wh(&work->brief->shelf, &kind->design);
-    char buy[120] = "no size within four times its panel and pack keeps the wish", trim[80] = "";
+    char buy[120], trim[80] = "";
     if (panel > 0.0 && panel <= both * 1.5)
         (void)snprintf(buy, sizeof buy, "buy %.3g W of panel instead of %.3g W", panel * watts, watts);
-    else if (both > 0.0)
+    else
         (void)snprintf(buy, sizeof buy, "buy %.3g W of panel and %.0f Wh of pack instead of %.3g W and %.0f Wh",
                        both * watts, both * wh, watts, wh);
     if (light > 0.0)
-        (void)snprintf(trim, sizeof trim, ", or turn all light down to %.0f %%", 100.0 * light);
-    (void)snprintf(kind->near, sizeof kind->near, "To keep the wish, %s%s.", buy, trim);
+        (void)snprintf(trim, sizeof trim, "turn all light down to %.0f %%", 100.0 * light);
+    if (both <= 0.0 && light <= 0.0)
+        (void)snprintf(
+            kind->near, sizeof kind->near,
+            "Four times the panel and pack would not keep the wish, nor would light at 30 %%: the sun is away "
+            "for too long.");
+    else
+        (void)snprintf(kind->near, sizeof kind->near, "To keep the wish, %s%s%s.", both > 0.0 ? buy : "",
+                       both > 0.0 && light > 0.0 ? ", or " : "", trim);
     return true;
 }
 

@@ -57,10 +57,13 @@ bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *weather, double
         plane.albedo = place->albedo;
         memcpy(plane.horizon_deg, place->horizon_deg, sizeof plane.horizon_deg);
         lw_plane_prepare(&plane, sun, prepared);
-        double light[LW_MONTHS], poorest = INFINITY;
+        double light[LW_MONTHS], poorest = INFINITY, all = 0.0;
         month_light(&plane, prepared, weather, light);
-        for (int m = 0; m < LW_MONTHS; m++)
+        for (int m = 0; m < LW_MONTHS; m++) {
             poorest = fmin(poorest, dark_h[m] > 0.0 ? light[m] / dark_h[m] : INFINITY);
+            all += light[m] / LW_HOURS;
+        }
+        poorest += 1e-6 * all; /* decides where a month has no sun at all */
         if (poorest > best * 1.001) {
             best = poorest;
             *tilt_deg = tilt;
