@@ -18,7 +18,8 @@ static const lw_output outputs[] = {
     [FOUND] = {"value", "", "the preferred number", LW_NUMBER},
     [MISS] = {"miss_pct", "%", "how far it is from the wanted value", LW_NUMBER},
     [TOLERANCE] = {"tolerance_pct", "%", "usual tolerance of parts of this series", LW_NUMBER},
-    [PAIR_FIRST] = {"pair_first", "", "when it misses by over 5 %: the first of a pair that comes nearer", LW_NUMBER},
+    [PAIR_FIRST] = {"pair_first", "", "when the nearest misses by over 5 %: the first of a pair that comes nearer",
+                    LW_NUMBER},
     [PAIR_SECOND] = {"pair_second", "", "the second of the pair", LW_NUMBER},
     [PAIR_TOGETHER] = {"pair_value", "", "value of the two resistors together", LW_NUMBER},
     [PAIR_HOW] = {"pair_how", "", "how to join them: series or parallel", LW_TEXT},
@@ -35,7 +36,7 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     out[FOUND] = lw_value_number(found);
     out[MISS] = lw_value_number(miss);
     out[TOLERANCE] = lw_value_number(100.0 * lw_eseries_tolerance(series));
-    if (miss <= 5.0 && miss >= -5.0)
+    if ((miss <= 5.0 && miss >= -5.0) || in[DIRECTION].number != (double)LW_ROUND_NEAREST)
         return true;
     const lw_resistor_pair pair = lw_eseries_pair(wanted, series);
     out[PAIR_FIRST] = lw_value_number(pair.first_ohm);
