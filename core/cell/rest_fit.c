@@ -75,7 +75,7 @@ lw_rest_line lw_rest_fit(const double *days_d, const double *volts_v, size_t n, 
             }
         }
         if (tau > 0.0 && (line.error - best.error) > 3.0 * 2.0 * fmax(best.error / (double)(n - 3), 0.1 * noise)) {
-            const double left = n > 4 ? best.error / (double)(n - 4) : 0.0;
+            const double left = best.error / (double)(n - 4);
             return (lw_rest_line){.from_d = days_d[0],
                                   .at_start_v = best.a,
                                   .k_v_d = -best.k,

@@ -114,7 +114,8 @@ static void merge(partial *a, const partial *b, int groups, int *next)
 /* Heap of partials by spread (sum[0]), largest on top; ties: the lower number first. */
 static bool above(const partial *all, int a, int b)
 {
-    return all[a].sum[0] > all[b].sum[0] || (all[a].sum[0] == all[b].sum[0] && a < b);
+    const int64_t spread_a = all[a].sum[0], spread_b = all[b].sum[0];
+    return spread_a != spread_b ? spread_a > spread_b : a < b;
 }
 
 static void sift(const partial *all, int *heap, int size, int k)
