@@ -2,12 +2,10 @@
  *
  * The machine's own addresses: see addresses.h.
  */
-#define _DEFAULT_SOURCE /* getifaddrs and the flags of an interface are beyond POSIX */
 #include "addresses.h"
 
 #include <arpa/inet.h>
 #include <ifaddrs.h>
-#include <net/if.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,6 +13,8 @@ bool lw_address_is_private(unsigned long address)
 {
     return address >> 24 == 10 || address >> 20 == 0xAC1 || address >> 16 == 0xC0A8 || address >> 16 == 0xA9FE;
 }
+
+enum { IS_UP = 1 }; /* IFF_UP, which strict POSIX headers hide */
 
 static int compare(const void *a, const void *b)
 {
@@ -29,7 +29,7 @@ lw_addresses lw_addresses_now(void)
         return found;
     for (const struct ifaddrs *one = all; one && found.count < LW_ADDRESSES; one = one->ifa_next) {
         struct sockaddr_in address;
-        if (!one->ifa_addr || one->ifa_addr->sa_family != AF_INET || !(one->ifa_flags & IFF_UP))
+        if (!one->ifa_addr || one->ifa_addr->sa_family != AF_INET || !(one->ifa_flags & IS_UP))
             continue;
         memcpy(&address, one->ifa_addr, sizeof address);
         if (lw_address_is_private(ntohl(address.sin_addr.s_addr)) &&
