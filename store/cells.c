@@ -23,10 +23,10 @@ static char *list_text(lw_store *store, const lw_cell_filter *f, list_part part)
 {
     static const char *const ends[] = {
         [ALL_CELLS] = " ORDER BY c.code LIMIT :limit",
-        [CODE_BEGINS] = " AND c.code >= :search AND c.code < :search || char(1114111) ORDER BY c.code LIMIT :limit",
+        [CODE_BEGINS] = (" AND c.code >= :search AND c.code < :search || char(1114111) ORDER BY c.code LIMIT :limit"),
         [MARKING_BEGINS] =
-            " AND c.marking >= :search AND c.marking < :search || char(1114111) AND NOT (c.code >= :search "
-            "AND c.code < :search || char(1114111)) ORDER BY c.marking, c.code LIMIT :limit",
+            (" AND c.marking >= :search AND c.marking < :search || char(1114111) AND NOT (c.code >= :search "
+             "AND c.code < :search || char(1114111)) ORDER BY c.marking, c.code LIMIT :limit"),
         [BY_VERDICT] = " ORDER BY s.cell LIMIT :limit",
     };
     const bool judged = f->verdict && strcmp(f->verdict, "untested") != 0;

@@ -7,6 +7,7 @@
 
 #include "lanewick/utc.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <time.h>
 
@@ -50,7 +51,7 @@ static void stamp_of(int64_t unix_ms, char stamp[LW_STAMP])
 {
     /* days of the Unix epoch before 2000-01-01 12:00 */
     const double j2000_days = 10957.5;
-    lw_utc_text((double)(unix_ms / 1000) / 86400.0 - j2000_days, stamp);
+    lw_utc_text(floor((double)unix_ms / 1000.0) / 86400.0 - j2000_days, stamp);
 }
 
 void lw_store_now(const lw_store *store, char stamp[LW_STAMP])
