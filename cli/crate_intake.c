@@ -25,15 +25,15 @@ static void print_refused(void *payload, int line, const char *reason)
         return;
     }
     char *text = lw_refused_to_json(line, reason);
-    (void)printf("%s%s", r->count > 1 ? "," : "", text ? text : "{}");
+    (void)printf("%s%s", r->count > 1 ? "," : "{\"refused\":[", text ? text : "{}");
     free(text);
 }
 
 static void print_report(const lw_crate_job *job, const lw_import_request *request, const lw_import_report *report)
 {
     if (job->json) {
-        (void)printf("],\"good\":%d,\"refused_count\":%d,\"stored\":%s}\n", report->good, report->refused,
-                     report->stored ? "true" : "false");
+        (void)printf("%s],\"good\":%d,\"refused_count\":%d,\"stored\":%s}\n", report->refused ? "" : "{\"refused\":[",
+                     report->good, report->refused, report->stored ? "true" : "false");
         return;
     }
     (void)printf("columns: %s\n", report->taken);
@@ -63,15 +63,10 @@ bool lw_crate_import(lw_crate_job *job, lw_error *err)
     refusals r = {.json = job->json};
     request.payload = &r;
     lw_import_report report;
-    if (job->json)
-        (void)printf("{\"refused\":[");
     const bool done = lw_desk_import(job->store, &request, &report, err);
     free(bytes);
-    if (!done) {
-        if (job->json)
-            (void)puts("]}");
+    if (!done)
         return false;
-    }
     print_report(job, &request, &report);
     if (report.refused > 0)
         job->exit_code = LW_EXIT_WRONG;

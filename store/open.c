@@ -49,8 +49,9 @@ static bool prepare_file(lw_store *store, const lw_store_options *options, lw_er
     (void)sqlite3_db_config(store->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
     return ours(store, err) &&
            lw_store_run(store,
-                        "PRAGMA page_size = 8192; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; "
-                        "PRAGMA cell_size_check = ON; PRAGMA cache_size = -128000;",
+                        "PRAGMA page_size = 8192; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA "
+                        "foreign_keys = ON; "
+                        "PRAGMA cell_size_check = ON; PRAGMA cache_size = -128000; PRAGMA temp_store = MEMORY;",
                         "open the store", err) &&
            lw_journal_functions(store, err) &&
            lw_store_migrate(store, options->version > 0 ? options->version : (int)LW_STORE_VERSION, err);

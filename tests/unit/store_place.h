@@ -45,8 +45,10 @@ static int set_up(void **state)
     if (!p)
         return 1;
     (void)snprintf(p->folder, sizeof p->folder, "/tmp/lanewick-store-XXXXXX");
-    if (!mkdtemp(p->folder))
+    if (!mkdtemp(p->folder)) {
+        free(p);
         return 1;
+    }
     (void)snprintf(p->path, sizeof p->path, "%s/a.store", p->folder);
     (void)snprintf(p->other, sizeof p->other, "%s/b.store", p->folder);
     (void)snprintf(p->zip, sizeof p->zip, "%s/all.zip", p->folder);
