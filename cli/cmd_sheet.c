@@ -70,25 +70,69 @@ static bool take(int *argc, char **argv, options *o, lw_error *err)
            lw_cli_take_option(argc, argv, "--date", &o->date, err) && lw_cli_no_more_options(*argc, argv, err);
 }
 
-static bool choose(const options *o, lw_sheets_request *request, lw_error *err)
+static bool choose(options *o, lw_sheets_request *request, lw_error *err)
 {
     static const char *const papers[] = {"pdf", "svg", "png"};
-    const char *language = o->language ? o->language : "en", *paper = o->paper ? o->paper : "pdf";
+    const char *paper = o->paper ? o->paper : "pdf";
+    o->language = o->language ? o->language : "en";
     int chosen = 0;
     while (chosen < 3 && strcmp(papers[chosen], paper) != 0)
         chosen++;
     request->paper = (lw_paper)chosen;
-    request->words = lw_words_find(language);
     request->group = o->group ? o->group : "all";
     if (chosen == 3)
         return lw_fail(err, LW_WRONG_INPUT, "paper", "paper is \"%.20s\"; give pdf, svg or png.", paper);
-    if (request->words)
-        return true;
+    return true;
+}
+
+static bool unknown_language(const char *code, lw_error *err)
+{
     char known[120] = "";
     for (size_t i = 0; i < lw_language_count; i++)
         (void)snprintf(known + strlen(known), sizeof known - strlen(known), "%s%s", i ? ", " : "",
                        lw_languages[i]->code);
-    return lw_fail(err, LW_WRONG_INPUT, "language", "There is no language \"%.20s\"; there are %s.", language, known);
+    return lw_fail(err, LW_WRONG_INPUT, "language", "There is no language \"%.20s\"; there are %s.", code, known);
+}
+
+/* The next of "en,fr" as a table; *list moves behind it. */
+static const lw_words *next_language(const char **list, lw_error *err)
+{
+    char code[24];
+    const size_t length = strcspn(*list, ",");
+    (void)snprintf(code, sizeof code, "%.*s", (int)(length < 20 ? length : 20), *list);
+    *list += length + ((*list)[length] == ',');
+    const lw_words *words = lw_words_find(code);
+    if (!words)
+        (void)unknown_language(code, err);
+    return words;
+}
+
+static bool languages_known(const char *list, lw_error *err)
+{
+    do {
+        if (!next_language(&list, err))
+            return false;
+    } while (*list);
+    return true;
+}
+
+/* Several languages go into one folder, each with its code before the names. */
+static bool print_all(const options *o, const lw_sheets_request *wish, lw_sheet_file *files, size_t *count,
+                      lw_error *err)
+{
+    const char *list = o->language;
+    const bool several = strchr(list, ',') != NULL;
+    do {
+        char prefix[8] = "";
+        lw_sheets_request request = *wish;
+        request.words = next_language(&list, err);
+        if (several && request.words)
+            (void)snprintf(prefix, sizeof prefix, "%s-", request.words->code);
+        request.prefix = prefix;
+        if (!request.words || !lw_desk_sheets(&request, o->out, files, count, err))
+            return false;
+    } while (*list);
+    return true;
 }
 
 static int run(int argc, char **argv)
@@ -100,7 +144,7 @@ static int run(int argc, char **argv)
     const time_t now = time(NULL);
     struct tm clock;
     (void)strftime(today, sizeof today, "%Y-%m-%d", localtime_r(&now, &clock));
-    if (!take(&argc, argv, &o, &err) || !choose(&o, &request, &err))
+    if (!take(&argc, argv, &o, &err) || !choose(&o, &request, &err) || !languages_known(o.language, &err))
         return lw_cli_fail(&err, o.json);
     if (argc != 2 || !o.out) {
         (void)lw_fail(&err, LW_WRONG_INPUT, "out",
@@ -115,7 +159,7 @@ static int run(int argc, char **argv)
     request.date = o.date ? o.date : today;
     if (!plan || !files)
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
-    if (err.family != LW_OK || !load(argv[1], plan, &err) || !lw_desk_sheets(&request, o.out, files, &count, &err))
+    if (err.family != LW_OK || !load(argv[1], plan, &err) || !print_all(&o, &request, files, &count, &err))
         code = lw_cli_fail(&err, o.json);
     else
         print_files(files, count, o.out, o.json);
@@ -128,11 +172,11 @@ const lw_command lw_cmd_sheet = {
     .name = "sheet",
     .summary = "the printed sheets of a plan: bench, market, mast, handover, labels",
     .usage = "usage: lanewick sheet PLAN.json --out DIR [--for bench|market|mast|handover|labels|all]\n"
-             "                      [--language CODE] [--paper pdf|svg|png] [--date YYYY-MM-DD] [--json]\n\n"
+             "                      [--language CODE[,CODE...]] [--paper pdf|svg|png] [--date YYYY-MM-DD] [--json]\n\n"
              "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
              "  --out DIR        folder for the files; each is written whole or not at all\n"
              "  --for            which sheets (all)\n"
-             "  --language CODE  en, fr, sw, ha\n"
+             "  --language CODE  en (English), fr, sw, ha; several by commas: each file's name begins with its code\n"
              "  --paper          pdf (default); svg and png: one file a page\n"
              "  --date           printed on every sheet (today)\n"
              "  --json           the files with their page counts as JSON\n\n"

@@ -15,6 +15,7 @@ typedef struct job {
     const lw_sheets_request *request;
     const char *folder;
     lw_sheet_file *files;
+    const lw_sheet_file *end;
     size_t count;
     lw_error *err;
 } job;
@@ -40,16 +41,16 @@ static bool save(job *j, const lw_sheet_kind *sheet, const char *stem, size_t pa
     unsigned char *bytes = NULL;
     size_t length = 0;
     const lw_paper paper = j->request->paper;
-    if (j->count == LW_SHEETS_MOST)
+    if (j->files + j->count == j->end)
         return lw_fail(j->err, LW_NOT_COMPUTABLE, "", "There would be more than %d files; print fewer at once.",
                        LW_SHEETS_MOST);
     if (!lw_sheet_print(paper, page, head, sheet->draw, input, &bytes, &length, pages, j->err))
         return false;
     lw_sheet_file *file = &j->files[j->count];
     if (paper == LW_PAPER_PDF)
-        (void)snprintf(file->name, sizeof file->name, "%s.%s", stem, ending(paper));
+        (void)snprintf(file->name, sizeof file->name, "%s%s.%s", j->request->prefix, stem, ending(paper));
     else
-        (void)snprintf(file->name, sizeof file->name, "%s-%zu.%s", stem, page, ending(paper));
+        (void)snprintf(file->name, sizeof file->name, "%s%s-%zu.%s", j->request->prefix, stem, page, ending(paper));
     file->title = head->title;
     file->pages = paper == LW_PAPER_PDF ? *pages : 1;
     const bool done = lw_desk_write_bytes(j->folder, file->name, bytes, length, j->err);
@@ -87,7 +88,7 @@ static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
 bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_sheet_file *files, size_t *count,
                     lw_error *err)
 {
-    job j = {request, folder, files, 0, err};
+    job j = {request, folder, files + *count, files + LW_SHEETS_MOST, 0, err};
     const lw_plan *plan = request->plan;
     bool known = strcmp(request->group, "all") == 0, done = true;
     if (plan->refused.count > 0)
@@ -102,7 +103,7 @@ bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_she
         for (size_t k = 0; k < times && done; k++)
             done = one(&j, sheet, k);
     }
-    *count = j.count;
+    *count += j.count;
     if (!known)
         return lw_fail(err, LW_WRONG_INPUT, "for",
                        "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.",

@@ -2,9 +2,11 @@
  *
  * The frame of a sheet: pages, header, footer with the bar of 100 mm. See lanewick/sheet.h.
  */
+#include "finish.h"
 #include "lanewick/sheet.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 
 static const double page_width_mm = 210.0, page_height_mm = 297.0;
 
@@ -106,5 +108,11 @@ bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_head *head, lw_s
         lw_canvas_drop(canvas);
         return false;
     }
-    return lw_canvas_finish(canvas, bytes, length, err);
+    if (!lw_canvas_finish(canvas, bytes, length, err))
+        return false;
+    if (paper != LW_PAPER_PDF || lw_pdf_finish(head->words ? head->words->code : "en", bytes, length, err))
+        return true;
+    free(*bytes);
+    *bytes = NULL;
+    return false;
 }

@@ -11,9 +11,10 @@
 typedef struct lw_sheets_request {
     const lw_plan *plan;
     const lw_words *words;
-    const char *group; /* bench, market, mast, handover, labels, all */
-    const char *date;  /* printed on every sheet: 2026-11-25 */
-    lw_paper paper;    /* SVG and PNG: one file a page */
+    const char *group;  /* bench, market, mast, handover, labels, all */
+    const char *prefix; /* of every file's name, such as "fr-" when several languages are printed; "" for none */
+    const char *date;   /* printed on every sheet: 2026-11-25 */
+    lw_paper paper;     /* SVG and PNG: one file a page */
 } lw_sheets_request;
 
 typedef struct lw_sheet_file {
@@ -22,10 +23,10 @@ typedef struct lw_sheet_file {
     size_t pages;
 } lw_sheet_file;
 
-enum { LW_SHEETS_MOST = 400 };
+enum { LW_SHEETS_MOST = 1000 };
 
-/* Writes the sheets into the folder, each whole or not at all; files[] has room for LW_SHEETS_MOST. A refused plan gets
- * none: LW_REFUSED. */
+/* Writes the sheets into the folder, each whole or not at all, and adds them to files[], which has room for
+ * LW_SHEETS_MOST and holds *count already. A refused plan gets none: LW_REFUSED. */
 LW_MUST_CHECK bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_sheet_file *files,
                                   size_t *count, lw_error *err);
 
