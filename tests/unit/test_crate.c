@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Wishes about crates: verdicts that learn from cells of the same marking, the bench plan, packs that reserve cells
+ * once, also when several people reserve at the same moment; and the small readers behind them.
+ */
+#include "lanewick/desk_crate.h"
+#include "lanewick/flat_json.h"
+
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cmocka.h>
+
+static char folder[64], path[100];
+static lw_store *store;
+
+static lw_store *open_store(void)
+{
+    lw_store *out = NULL;
+    lw_error err = {0};
+    if (!lw_store_open(&(lw_store_options){.path = path, .create = true, .who = "test"}, &out, &err))
+        fail_msg("%s", err.message);
+    return out;
+}
+
+static int set_up(void **state)
+{
+    (void)state;
+    (void)snprintf(folder, sizeof folder, "/tmp/lanewick-crate-XXXXXX");
+    if (!mkdtemp(folder))
+        return 1;
+    (void)snprintf(path, sizeof path, "%s/a.store", folder);
+    store = open_store();
+    lw_crate_record crate = {.code = "C"};
+    return lw_store_put(store, LW_CRATES, &crate, &(lw_error){0}) ? 0 : 1;
+}
+
+static int tear_down(void **state)
+{
+    (void)state;
+    lw_store_close(store);
+    static const char *const endings[] = {"", "-wal", "-shm"};
+    for (size_t i = 0; i < 3; i++) {
+        char name[140];
+        (void)snprintf(name, sizeof name, "%s%s", path, endings[i]);
+        (void)unlink(name);
+    }
+    return rmdir(folder);
+}
+
+static void add(const char *code, const char *marking, double found_v)
+{
+    lw_cell_record cell = lw_cell_blank();
+    lw_error err = {0};
+    (void)snprintf(cell.code, sizeof cell.code, "%s", code);
+    (void)snprintf(cell.marking, sizeof cell.marking, "%s", marking);
+    (void)snprintf(cell.voltage_class, sizeof cell.voltage_class, "4v2");
+    cell.found_v = found_v;
+    if (!lw_desk_cell_add(store, "C", &cell, &err))
+        fail_msg("%s", err.message);
+}
+
+static void record(const lw_cell_test *test)
+{
+    lw_result_record results[LW_TEST_RESULTS];
+    int count;
+    lw_error err = {0};
+    if (!lw_desk_test(store, test, results, &count, &err))
+        fail_msg("%s", err.message);
+}
+
+/* Capacity off a charger, two loads, a voltage after a day: enough for "sound". */
+static void test_cell(const char *code, double capacity_ah)
+{
+    lw_cell_test test = lw_cell_test_blank();
+    test.cell = code;
+    test.method = "charger";
+    test.capacity_ah = capacity_ah;
+    test.current_a = 0.43;
+    record(&test);
+    test = lw_cell_test_blank();
+    test.cell = code;
+    test.method = "two_pulse";
+    test.pulse_v[0] = 3.97;
+    test.pulse_v[1] = 3.86;
+    test.pulse_a[0] = 0.41;
+    test.pulse_a[1] = 2.03;
+    record(&test);
+    const double held_v = 4.127;
+    test = lw_cell_test_blank();
+    test.cell = code;
+    test.method = "hold";
+    test.volts_v = &held_v;
+    test.n = 1;
+    record(&test);
+}
+
+static unsigned char memory[4 << 20];
+
+static const lw_judged_cell *judged(const lw_judged_cell *cells, size_t n, const char *code)
+{
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(cells[i].cell.code, code) == 0)
+            return &cells[i];
+    fail_msg("%s was not judged", code);
+    return NULL;
+}
+
+static lw_judged_cell *judge(lw_arena *arena, size_t *n)
+{
+    lw_judged_cell *cells;
+    lw_error err = {0};
+    *arena = lw_arena_over(memory, sizeof memory);
+    if (!lw_desk_judge(store, "C", arena, &cells, n, &err))
+        fail_msg("%s", err.message);
+    return cells;
+}
+
+static void alike_cells_teach(void **state)
+{
+    (void)state;
+    const double capacities[] = {1.91, 2.02, 2.07, 1.98, 2.13};
+    for (int i = 0; i < 5; i++) {
+        char code[8];
+        (void)snprintf(code, sizeof code, "A%d", i);
+        add(code, "ICR18650-22", 3.63);
+        test_cell(code, capacities[i]);
+    }
+    add("B1", "ICR18650-22", 3.58); /* untested, same marking */
+    add("B2", "INR21700", 3.58);    /* untested, another one */
+    add("B3", "ICR18650-22", 1.42); /* found too low */
+    lw_arena arena;
+    size_t n;
+    const lw_judged_cell *cells = judge(&arena, &n);
+    assert_int_equal(n, 8);
+    assert_string_equal(judged(cells, n, "A1")->standing.verdict, "sound");
+    const lw_judged_cell *taught = judged(cells, n, "B1");
+    assert_string_equal(taught->standing.verdict, "unsure");
+    assert_int_equal(taught->facts.capacity_ah.tests, 0);
+    assert_true(fabs(taught->standing.capacity_ah - 2.02) < 0.05); /* near the mean of the five, as read at 0.43 A */
+    assert_true(taught->standing.capacity_sd_ah > judged(cells, n, "A1")->standing.capacity_sd_ah);
+    assert_true(isnan(judged(cells, n, "B2")->standing.capacity_ah));
+    assert_string_equal(judged(cells, n, "B3")->standing.verdict, "scrap");
+
+    const lw_bench bench = {.resistors = 1, .load_ohm = 4.0, .slots = 1, .charge_a = 1.0, .hours_day = 6.0};
+    size_t *order, count;
+    int *day;
+    lw_bench_days days;
+    lw_error err = {0};
+    assert_true(lw_desk_bench_plan(cells, n, "4v2", &bench, &arena, &order, &day, &count, &days, &err));
+    assert_int_equal(count, 2); /* neither the tested ones nor the scrap one */
+    assert_true(day[0] >= 2 && day[1] >= day[0] && days.days == day[1]);
+}
+
+static bool use_one(lw_store *from, lw_use *use, lw_error *err)
+{
+    static unsigned char room[80 << 20];
+    lw_arena arena = lw_arena_over(room, sizeof room);
+    const lw_use_request request = {.series = 1, .parallel = 2, .packs = 1, .confidence = 0.9, .seed = 1};
+    return lw_desk_use(from, &request, &arena, use, err);
+}
+
+static bool count_open(void *payload, const void *record_)
+{
+    const lw_slot_record *slot = record_;
+    *(int *)payload += slot->until[0] == '\0';
+    return true;
+}
+
+/* Four processes take two of six cells each, at once: three get a pack, one is told that nothing is left. */
+static void cells_are_reserved_once(void **state)
+{
+    (void)state;
+    for (int i = 0; i < 6; i++) {
+        char code[8];
+        (void)snprintf(code, sizeof code, "A%d", i);
+        add(code, "", 3.63);
+        test_cell(code, 1.9 + 0.037 * i);
+    }
+    lw_arena arena;
+    size_t n;
+    (void)judge(&arena, &n);
+    lw_store_close(store);
+    pid_t children[4];
+    for (int c = 0; c < 4; c++) {
+        children[c] = fork();
+        if (children[c] != 0)
+            continue;
+        lw_store *mine = open_store();
+        lw_use use;
+        lw_error err = {0};
+        const bool got = use_one(mine, &use, &err);
+        lw_store_close(mine);
+        _exit(got ? 0 : err.family == LW_NOT_COMPUTABLE ? 3 : 1);
+    }
+    int packs = 0, refused = 0;
+    for (int c = 0; c < 4; c++) {
+        int status;
+        assert_int_equal(waitpid(children[c], &status, 0), children[c]);
+        packs += WIFEXITED(status) && WEXITSTATUS(status) == 0;
+        refused += WIFEXITED(status) && WEXITSTATUS(status) == 3;
+    }
+    assert_int_equal(packs, 3);
+    assert_int_equal(refused, 1);
+    store = open_store();
+    lw_error err = {0};
+    int open_slots = 0, freed = 0;
+    assert_true(lw_store_each(store, LW_SLOTS, NULL, NULL, count_open, &open_slots, &err));
+    assert_int_equal(open_slots, 6);
+    assert_true(lw_desk_free(store, "P2", "for its cells", &freed, &err));
+    assert_int_equal(freed, 2);
+    lw_use use;
+    assert_true(use_one(store, &use, &err)); /* the two are free again */
+    assert_string_equal(use.pack[0].code, "P4");
+    assert_true(lw_store_check(store, &err));
+    assert_false(lw_desk_free(store, "P9", NULL, &freed, &err));
+}
+
+static bool sum_up(void *payload, const lw_flat_value *value, lw_error *err)
+{
+    (void)err;
+    double *sum = payload;
+    *sum += value->kind == LW_FLAT_TEXT ? 100.0 : value->kind == LW_FLAT_NULL ? 1000.0 : value->real;
+    return true;
+}
+
+static void small_readers(void **state)
+{
+    (void)state;
+    lw_error err = {0};
+    double sum = 0.0;
+    const char json[] = "{\"a\":\"x\",\"b\":null,\"c\":2,\"d\":0.25}";
+    assert_true(lw_flat_json_read(json, sizeof json - 1, sum_up, &sum, &err));
+    assert_true(sum == 1102.25);
+    static const char *const bad[] = {"{\"a\":[1]}", "{\"a\":true}", "[1]", "{\"a\":1,\"a\":2}", "{\"a\":", ""};
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        err = (lw_error){0};
+        assert_false(lw_flat_json_read(bad[i], strlen(bad[i]), sum_up, &sum, &err));
+        assert_int_equal(err.family, LW_WRONG_INPUT);
+    }
+    char text[8], class[12], look[LW_WORD];
+    assert_true(lw_record_text("note", "\xC3\xA9t\xC3\xA9", text, sizeof text, &err));
+    static const char *const unfit[] = {"much too long", "\xFF", "\xC3", "a\nb", "\xE2\x82"};
+    for (size_t i = 0; i < sizeof unfit / sizeof unfit[0]; i++)
+        assert_false(lw_record_text("note", unfit[i], text, sizeof text, &err));
+    assert_true(lw_class_read("NCA", class, &err) && strcmp(class, "4v2") == 0);
+    assert_true(lw_class_read("4,35", class, &err) && strcmp(class, "4v35") == 0);
+    assert_false(lw_class_read("5v", class, &err));
+    assert_true(lw_look_read("smells; DENT/rusty", look, &err) && strcmp(look, "dent rust smell") == 0);
+    assert_true(lw_look_read("-", look, &err) && look[0] == '\0');
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(alike_cells_teach, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(cells_are_reserved_once, set_up, tear_down),
+        cmocka_unit_test(small_readers),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
