@@ -49,14 +49,17 @@ static bool find_folder(const char *given, char *out, size_t size, lw_error *err
 static int run(int argc, char **argv)
 {
     char folder[512];
-    const char *port, *given;
+    const char *port, *given, *store;
     lw_error err = {0};
     lw_serve_options options = {.port = PORT, .tell = say, .folder = folder};
     options.lan = lw_cli_take_switch(&argc, argv, "--lan");
     if (!lw_cli_take_option(&argc, argv, "--port", &port, &err) ||
-        !lw_cli_take_option(&argc, argv, "--folder", &given, &err) || !lw_cli_no_more_options(argc, argv, &err) ||
+        !lw_cli_take_option(&argc, argv, "--folder", &given, &err) ||
+        !lw_cli_take_option(&argc, argv, "--store", &store, &err) || !lw_cli_no_more_options(argc, argv, &err) ||
         !read_port(port, &options, &err) || !find_folder(given, folder, sizeof folder, &err))
         return lw_cli_fail(&err, false);
+    const char *usual = getenv("LANEWICK_STORE");
+    options.store = store ? store : usual && usual[0] ? usual : "lanewick.store";
     if (argc > 1) {
         (void)lw_fail(&err, LW_WRONG_INPUT, argv[1], "\"%.60s\" is not known here; see lanewick serve --help.",
                       argv[1]);
@@ -72,6 +75,7 @@ const lw_command lw_cmd_serve = {
              "         --port N           another port, 1024 to 65000; 0: any free one, its number is printed\n"
              "         --lan              lets paired devices of the local network in, with TLS: port + 1; how to\n"
              "                            trust the workshop: port + 2\n"
-             "         --folder DIR       certificates and paired devices (~/.local/share/lanewick)\n",
+             "         --folder DIR       certificates and paired devices (~/.local/share/lanewick)\n"
+             "         --store FILE       the workshop's records; else $LANEWICK_STORE, else lanewick.store\n",
     .run = run,
 };

@@ -53,6 +53,17 @@ char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *stan
     return finish(object);
 }
 
+char *lw_crate_to_json(const lw_crate_record *crate)
+{
+    json_t *object = json_object();
+    text(object, "code", crate->code);
+    text(object, "name", crate->name);
+    text(object, "origin", crate->origin);
+    text(object, "received", crate->received);
+    text(object, "note", crate->note);
+    return finish(object);
+}
+
 char *lw_result_to_json(const lw_result_record *result)
 {
     json_t *object = json_object();

@@ -129,6 +129,7 @@ static bool serve(life *l, const sigset_t *stop, lw_error *err)
     server->lan_port = options->port ? options->port + 1 : 0;
     server->install_port = options->port ? options->port + 2 : 0;
     server->jobs = &l->jobs;
+    server->store = options->store;
     server->devices = &l->devices;
     bool open = lw_transport_open(&l->local, server, LW_DOOR_LOCAL, NULL, &server->port, err);
     if (open)

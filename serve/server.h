@@ -16,6 +16,7 @@ typedef struct lw_server {
     bool any_port;              /* tests: the port in Host is not looked at */
     struct lw_jobs *jobs;       /* the long computations */
     struct lw_devices *devices; /* NULL: there is only the person at the laptop */
+    const char *store;          /* file of the workshop's records */
     atomic_int computing;       /* calculations of much memory that run now */
     /* of the local network; names.count 0: it is not let in */
     lw_addresses names;
@@ -58,6 +59,7 @@ bool lw_call_number(const lw_call *call, const char *key, bool optional, double 
 lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
 lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
 lw_handler lw_api_pair, lw_api_owner, lw_api_passphrase, lw_api_code, lw_api_code_close;
+lw_handler lw_api_crates, lw_api_cells;
 lw_handler lw_api_devices, lw_api_device_revoke;
 lw_handler lw_api_climate, lw_api_compute;
 lw_handler lw_api_plan, lw_api_job, lw_api_job_stop, lw_api_job_events;

@@ -9,6 +9,7 @@
 
 LW_MUST_CHECK char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *standing, const char *crate,
                                     const char *pack);
+LW_MUST_CHECK char *lw_crate_to_json(const lw_crate_record *crate);
 LW_MUST_CHECK char *lw_result_to_json(const lw_result_record *result);
 LW_MUST_CHECK char *lw_refused_to_json(int line, const char *reason);
 

@@ -17,6 +17,7 @@ typedef struct lw_serve_options {
     int port;            /* 1024..65000; 0: any free one (the line that is told names it) */
     bool lan;            /* let paired devices of the local network in: TLS on port + 1, how to trust it on port + 2 */
     const char *folder;  /* certificates and devices; needed with lan */
+    const char *store;   /* file of the workshop's records; it may be missing */
     lw_serve_tell *tell; /* may be NULL */
     void *payload;
 } lw_serve_options;

@@ -4,9 +4,11 @@
 (by python3-jsonschema, draft 2020-12).   usage: api.py PROGRAM"""
 import http.client
 import json
+import shutil
 import socket
+import subprocess
 import sys
-import time
+import tempfile
 
 import jsonschema
 
@@ -152,15 +154,40 @@ def broken_http(server):
     expect(server, 200, "GET", "/api/v1")
 
 
+def crates(server, store):
+    expect(server, 404, "GET", "/api/v1/crates", problem="not-found")
+    rows = "".join(f"B{i:03d},{3.1 + 0.007 * i:.3f}\n" for i in range(1, 24))
+    for words, given in ((("new", "B", "--name", "blue crate"), ""), (("import", "B", "-"), "code,found_v\n" + rows)):
+        run = subprocess.run([sys.argv[1], "crate", *words, "--store", store], input=given, capture_output=True, text=True)
+        check(run.returncode == 0, f"crate {words}: {run.stdout}{run.stderr}")
+    _, text = expect(server, 200, "GET", "/api/v1/crates")
+    check(json.loads(text)["crates"][0]["name"] == "blue crate", text)
+    seen, after = [], ""
+    while after is not None:
+        _, text = expect(server, 200, "GET", "/api/v1/crates/B/cells?limit=10" + (f"&after={after}" if after else ""))
+        page = json.loads(text)
+        seen += [cell["code"] for cell in page["cells"]]
+        after = page["after"]
+    check(seen == [f"B{i:03d}" for i in range(1, 24)], f"pages: {seen}")
+    _, text = expect(server, 200, "GET", "/api/v1/crates/B/cells?search=B01&verdict=untested")
+    check(len(json.loads(text)["cells"]) == 10, text)
+    expect(server, 404, "GET", "/api/v1/crates/C/cells", problem="not-found")
+    for query in ("limit=0", "limit=501", "limit=x", "search=a&after=b", "search=" + "a" * 64, "after=%00"):
+        expect(server, 400, "GET", f"/api/v1/crates/B/cells?{query}", problem="wrong-input")
+
+
 def main():
     description()
-    with Server(sys.argv[1]) as server:
+    store = tempfile.mkdtemp()
+    with Server(sys.argv[1], "--store", f"{store}/w.store") as server:
+        crates(server, f"{store}/w.store")
         good(server)
         wrong_calls(server)
         wrong_bodies(server)
         strangers(server)
         broken_http(server)
         check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
+        shutil.rmtree(store)
         print("memory", server.memory_kb(), "kB; answers seen:", len(covered))
     end()
 

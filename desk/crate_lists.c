@@ -1,0 +1,108 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Crates and cells as JSON: see lanewick/desk_crate_json.h.
+ */
+#include "lanewick/desk_crate_json.h"
+
+#include "lanewick/desk_crate.h"
+#include "lanewick/records_json.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+/* A list growing in memory. */
+typedef struct list {
+    FILE *out;
+    size_t size;
+    int count, limit;
+    bool full; /* memory is out */
+    char last[LW_CODE];
+} list;
+
+static void add(list *l, char *text)
+{
+    l->full = l->full || !text || fprintf(l->out, "%s%s", l->count ? "," : "", text) < 0;
+    l->count++;
+    free(text);
+}
+
+static bool add_crate(void *payload, const void *record)
+{
+    list *l = payload;
+    add(l, lw_crate_to_json(record));
+    return !l->full;
+}
+
+/* One more than the limit is asked for: it tells that there is a next page. */
+static bool add_cell(void *payload, const void *record)
+{
+    list *l = payload;
+    const lw_cell_view *view = record;
+    if (l->count == l->limit) {
+        l->count++;
+        return false;
+    }
+    add(l, lw_cell_to_json(&view->cell, &view->standing, view->crate, view->pack));
+    (void)snprintf(l->last, sizeof l->last, "%s", view->cell.code);
+    return !l->full;
+}
+
+static bool finish(list *l, bool done, char **json, lw_error *err)
+{
+    const bool closed = fclose(l->out) == 0;
+    if (done && closed && !l->full)
+        return true;
+    free(*json);
+    *json = NULL;
+    return done ? lw_fail(err, LW_STORAGE, "", "Memory is out.") : false;
+}
+
+static bool begin(const char *path, lw_store **store, list *l, char **json, lw_error *err)
+{
+    *json = NULL;
+    if (!lw_store_open(&(lw_store_options){.path = path}, store, err))
+        return false;
+    l->out = open_memstream(json, &l->size);
+    if (l->out)
+        return true;
+    lw_store_close(*store);
+    return lw_fail(err, LW_STORAGE, "", "Memory is out.");
+}
+
+bool lw_desk_crates_json(const char *path, char **json, lw_error *err)
+{
+    lw_store *store;
+    list l = {0};
+    if (!begin(path, &store, &l, json, err))
+        return false;
+    (void)fputs("{\"crates\":[", l.out);
+    const bool done = lw_store_each(store, LW_CRATES, NULL, NULL, add_crate, &l, err);
+    (void)fputs("]}", l.out);
+    lw_store_close(store);
+    return finish(&l, done, json, err);
+}
+
+bool lw_desk_cells_json(const char *path, const lw_cells_ask *ask, char **json, lw_error *err)
+{
+    lw_store *store;
+    lw_crate_record crate;
+    list l = {.limit = ask->limit};
+    if (ask->search && ask->after)
+        return lw_fail(err, LW_WRONG_INPUT, "after", "A search gives one page; type more of the beginning instead.");
+    if (!lw_in_range(err, "limit", ask->limit, 1.0, LW_CELLS_PAGE, "") || !begin(path, &store, &l, json, err))
+        return false;
+    const lw_cell_filter filter = {.crate = ask->crate,
+                                   .search = ask->search,
+                                   .verdict = ask->verdict,
+                                   .after = ask->after,
+                                   .limit = ask->limit + 1};
+    (void)fputs("{\"cells\":[", l.out);
+    const bool done =
+        lw_desk_crate(store, ask->crate, &crate, err) && lw_store_cells(store, &filter, add_cell, &l, err);
+    if (l.count > l.limit && !ask->search)
+        (void)fprintf(l.out, "],\"after\":\"%s\"}", l.last);
+    else
+        (void)fputs("],\"after\":null}", l.out);
+    lw_store_close(store);
+    return finish(&l, done, json, err);
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Crates and cells of a store as JSON, for readers that come and go: each call opens the store and closes it.
+ */
+#ifndef LANEWICK_DESK_CRATE_JSON_H
+#define LANEWICK_DESK_CRATE_JSON_H
+
+#include "lanewick/error.h"
+
+enum { LW_CELLS_PAGE = 500 }; /* most cells of one answer */
+
+/* {"crates": [{"code", "name", "origin", "received", "note"}]}; free(*json). */
+LW_MUST_CHECK bool lw_desk_crates_json(const char *store, char **json, lw_error *err);
+
+typedef struct lw_cells_ask {
+    const char *crate;   /* code */
+    const char *search;  /* beginning of code or marking; NULL: all */
+    const char *verdict; /* NULL: all */
+    const char *after;   /* code of the last cell of the page before; NULL: from the first */
+    int limit;           /* 1..LW_CELLS_PAGE */
+} lw_cells_ask;
+
+/* {"cells": [...], "after": the code to ask on with, null at the end}; a search gives one page only. LW_WRONG_INPUT: no
+ * such store or crate. free(*json). */
+LW_MUST_CHECK bool lw_desk_cells_json(const char *store, const lw_cells_ask *ask, char **json, lw_error *err);
+
+#endif
