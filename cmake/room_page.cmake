@@ -1,12 +1,26 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-# The page (web/dist, when it has been built), the built-in pages and the description of the API, as one table in C.
+# The page (built from web/ where npm is there), the built-in pages and the description of the API, as one table in C.
 if(NOT LW_CORE_ONLY)
-  file(GLOB_RECURSE page_files CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/dist/* ${CMAKE_SOURCE_DIR}/serve/pages/*
-       ${CMAKE_SOURCE_DIR}/docs/schema/*.json ${CMAKE_SOURCE_DIR}/demo/*.json)
+  file(GLOB_RECURSE page_files CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/serve/pages/* ${CMAKE_SOURCE_DIR}/docs/schema/*.json
+       ${CMAKE_SOURCE_DIR}/demo/*.json)
+  set(page_folder ${CMAKE_BINARY_DIR}/page)
+  find_program(LW_NPM npm)
+  if(LW_NPM)
+    file(GLOB page_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/src/*.ts ${CMAKE_SOURCE_DIR}/web/src/*.tsx
+         ${CMAKE_SOURCE_DIR}/web/*.html ${CMAKE_SOURCE_DIR}/web/*.css ${CMAKE_SOURCE_DIR}/web/*.svg
+         ${CMAKE_SOURCE_DIR}/web/*.webmanifest ${CMAKE_SOURCE_DIR}/web/build.mjs ${CMAKE_SOURCE_DIR}/web/package-lock.json)
+    add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/page.stamp
+      COMMAND ${CMAKE_SOURCE_DIR}/scripts/page ${page_folder}
+      COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/page.stamp
+      DEPENDS ${CMAKE_SOURCE_DIR}/scripts/page ${page_sources} COMMENT "Building the page" VERBATIM)
+    list(APPEND page_files ${CMAKE_BINARY_DIR}/page.stamp)
+  else()
+    message(STATUS "npm is not there: the program is built without its page")
+  endif()
   set(page_source ${CMAKE_BINARY_DIR}/generated/page_packed.c)
   file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/generated)
   add_custom_command(OUTPUT ${page_source}
-    COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/embed ${page_source} /=${CMAKE_SOURCE_DIR}/web/dist
+    COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/embed ${page_source} /=${page_folder}
             /built-in=${CMAKE_SOURCE_DIR}/serve/pages /built-in/openapi.json=${CMAKE_SOURCE_DIR}/docs/api/openapi.json
             /built-in/schema=${CMAKE_SOURCE_DIR}/docs/schema /built-in/demo=${CMAKE_SOURCE_DIR}/demo
     DEPENDS ${CMAKE_SOURCE_DIR}/scripts/embed ${CMAKE_SOURCE_DIR}/docs/api/openapi.json ${page_files}

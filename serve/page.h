@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Files built into the program: the page (web/dist), the built-in pages (serve/pages), the description of the API.
+ * Files built into the program: the page (web/), the built-in pages (serve/pages), the description of the API.
  * The table is written by scripts/embed at build time.
  */
 #ifndef LANEWICK_SERVE_PAGE_H

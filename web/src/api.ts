@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Questions to the server that gave the page. Every answer from 400 on is a problem in one sentence (RFC 9457).
+
+export class Problem extends Error {
+  constructor(readonly kind: string, message: string, readonly field = "", readonly status = 0) {
+    super(message);
+  }
+}
+
+const tokenKey = "lanewick.token";
+export const token = {
+  get: (): string => localStorage.getItem(tokenKey) ?? "",
+  set: (value: string): void => localStorage.setItem(tokenKey, value),
+};
+
+async function read(answer: Response): Promise<unknown> {
+  const text = await answer.text();
+  const value: unknown = text ? JSON.parse(text) : null;
+  if (answer.ok) return value;
+  const problem = (value ?? {}) as { type?: string; detail?: string; field?: string };
+  throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? "The server gave no reason.", problem.field ?? "", answer.status);
+}
+
+export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
+  const headers: Record<string, string> = {};
+  if (body !== undefined) headers["Content-Type"] = "application/json";
+  if (token.get()) headers["Authorization"] = `Bearer ${token.get()}`;
+  let answer: Response;
+  try {
+    answer = await fetch(path.startsWith("/built-in") ? path : `/api/v1${path}`,
+      { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
+  } catch (lost) {
+    if (stop?.aborted) throw lost;
+    throw new Problem("away", "The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
+  }
+  return (await read(answer)) as T;
+}
+
+export interface Job<T> {
+  id: string; state: "waiting" | "running" | "done" | "failed" | "stopped"; done: number; what: string;
+  result?: T; error?: { field: string; message: string };
+}
+
+const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
+
+/** Follows a job to its end; `tell` hears of its progress. */
+export async function follow<T>(job: Job<T>, tell: (job: Job<T>) => void): Promise<Job<T>> {
+  for (let now = job, wait = 150; ; wait = Math.min(wait * 1.3, 1000)) {
+    tell(now);
+    if (now.state !== "waiting" && now.state !== "running") return now;
+    await pause(wait);
+    now = await ask<Job<T>>("GET", `/jobs/${job.id}`);
+  }
+}
+
+export const sentence = (error: unknown): string => (error instanceof Error ? error.message : String(error));

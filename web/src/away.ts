@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Service worker: keeps the page's own files, so that it opens when the laptop is out of reach. Fresh files come first;
+// answers of the JSON interface are never kept, so no old number is taken for a new one.
+declare const self: {
+  addEventListener(kind: string, run: (event: never) => void): void;
+  skipWaiting(): Promise<void>;
+};
+const shelf = "page-1";
+const files = ["/", "/page.js", "/page.css", "/lamp.svg", "/page.webmanifest"];
+type Ends = Event & { waitUntil(done: Promise<unknown>): void };
+type Asks = Event & { request: Request; respondWith(answer: Promise<Response>): void };
+
+self.addEventListener("install", (event: Ends) => {
+  event.waitUntil(caches.open(shelf).then((kept) => kept.addAll(files)).then(() => self.skipWaiting()));
+});
+
+async function fresh(request: Request): Promise<Response> {
+  const kept = await caches.open(shelf);
+  try {
+    const answer = await fetch(request);
+    if (answer.ok) await kept.put(request, answer.clone());
+    return answer;
+  } catch (lost) {
+    const old = await kept.match(request);
+    if (old) return old;
+    throw lost;
+  }
+}
+
+self.addEventListener("fetch", (event: Asks) => {
+  const { pathname, origin } = new URL(event.request.url);
+  if (event.request.method === "GET" && origin === location.origin && files.includes(pathname)) event.respondWith(fresh(event.request));
+});
+export {};

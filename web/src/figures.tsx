@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Every small calculation that the program has registered, as a form by itself: names, units, ranges, sources come from the register.
+import { useEffect, useState } from "preact/hooks";
+import { ask, Problem, sentence } from "./api";
+import { Caution, Choice, Frame, Say, TextField, useId } from "./form";
+import { show, typed, typedList } from "./numbers";
+
+interface Input { name: string; unit: string; meaning: string; kind: string; required: boolean; default?: string; choices?: string; low?: number | null; high?: number | null }
+interface Output { name: string; unit: string; meaning: string; kind: string }
+interface Figure { name: string; room: string; summary: string; source: string; limits: string | null; caution: string | null; example: string; inputs: Input[]; outputs: Output[] }
+type Value = number | string | boolean | null | (number | null)[];
+
+const rooms: Record<string, string> = {
+  sun: "Sun and place", light: "Light and head", power: "Panel and nights", cell: "Testing cells", pack: "Packs", circuit: "Wiring", mast: "Mast and base", base: "Numbers",
+};
+export const spoken = (name: string): string => name.replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
+
+function exampleOf(figure: Figure): Record<string, string> {
+  const found: Record<string, string> = {};
+  for (const [, key, quoted, plain] of figure.example.matchAll(/(\w+)=(?:"([^"]*)"|(\S+))/g)) if (key) found[key] = quoted ?? plain ?? "";
+  return found;
+}
+
+function hint(input: Input): string {
+  const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? `${input.low} to ${input.high}` : "";
+  const many = input.kind === "numbers" ? "several, with spaces between" : "";
+  const without = input.required ? "" : input.default !== undefined && input.default !== "" ? `left out: ${input.default}` : "may be left out";
+  return [input.meaning, range, many, without].filter(Boolean).join("; ");
+}
+
+function valueOf(input: Input, text: string): Value | undefined {
+  if (text.trim() === "") return undefined;
+  if (input.kind === "number" || input.kind === "integer") { const v = typed(text); return Number.isNaN(v) ? text : v; }
+  if (input.kind === "numbers") return typedList(text) ?? text;
+  if (input.kind === "flag") return text === "yes";
+  return text;
+}
+
+function told(value: Value | undefined): string {
+  if (value === null || value === undefined) return "–";
+  if (Array.isArray(value)) return value.map((v) => show(v, 4)).join("; ");
+  if (typeof value === "number") return show(value, 4);
+  return typeof value === "boolean" ? (value ? "yes" : "no") : value;
+}
+
+function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
+  const frame = { label: spoken(input.name), unit: input.unit, hint: hint(input), wrong };
+  if (input.kind === "choice" || input.kind === "flag") {
+    const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, c.replace(/_/g, " ")]);
+    return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", "choose"], ...of]} />;
+  }
+  return <TextField {...frame} value={value} set={set} mode={input.kind === "text" || input.kind === "numbers" ? "text" : "decimal"} />;
+}
+
+export function FigureForm({ figure }: { figure: Figure }) {
+  const [texts, setTexts] = useState<Record<string, string>>({});
+  const [answer, setAnswer] = useState<Record<string, Value> | null>(null);
+  const [wrong, setWrong] = useState<{ field: string; text: string }>({ field: "", text: "" });
+  const run = async (values: Record<string, string>): Promise<void> => {
+    const body: Record<string, Value> = {};
+    for (const input of figure.inputs) {
+      const value = valueOf(input, values[input.name] ?? "");
+      if (value !== undefined) body[input.name] = value;
+    }
+    setWrong({ field: "", text: "" });
+    try {
+      setAnswer(await ask("POST", `/figures/${figure.name}`, body));
+    } catch (error) {
+      setAnswer(null);
+      setWrong({ field: error instanceof Problem ? error.field : "", text: sentence(error) });
+    }
+  };
+  const fill = (): void => { const values = exampleOf(figure); setTexts(values); void run(values); };
+  const known = figure.inputs.some((i) => i.name === wrong.field);
+  return (
+    <>
+      <p><a href="#/figures">All figures</a></p>
+      <h1>{spoken(figure.name)}</h1>
+      <p class="lead">{figure.summary}</p>
+      {figure.caution ? <Caution text={figure.caution} /> : null}
+      <form onSubmit={(e) => { e.preventDefault(); void run(texts); }}>
+        <div class="pair">{figure.inputs.map((input) => (
+          <Entry key={input.name} input={input} value={texts[input.name] ?? ""} wrong={wrong.field === input.name ? wrong.text : undefined} set={(text) => setTexts({ ...texts, [input.name]: text })} />
+        ))}</div>
+        <div class="buttons"><button class="main">Compute</button><button type="button" onClick={fill}>Fill in the example</button></div>
+      </form>
+      <Say what={known ? `${spoken(wrong.field)}: see the word under it.` : wrong.text} />
+      {answer ? <dl class="answers" role="status">{figure.outputs.map((o) => (
+        <div key={o.name}><dt>{spoken(o.name)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
+      ))}</dl> : null}
+      {figure.limits ? <p><strong>Holds when:</strong> {figure.limits}</p> : null}
+      <p class="quiet">Source: {figure.source}</p>
+    </>
+  );
+}
+
+function FigureList({ figures }: { figures: Figure[] }) {
+  const [sought, setSought] = useState("");
+  const id = useId();
+  const fits = figures.filter((f) => `${spoken(f.name)} ${f.name} ${f.summary}`.toLowerCase().includes(sought.trim().toLowerCase()));
+  return (
+    <>
+      <h1>Figures</h1>
+      <p class="lead">{figures.length} small calculations, each with its source. They need no plan.</p>
+      <Frame id={id} label="Search"><input id={id} type="search" value={sought} onInput={(e) => setSought(e.currentTarget.value)} /></Frame>
+      <p class="quiet" role="status">{sought ? `${fits.length} found` : ""}</p>
+      {[...new Set(fits.map((f) => f.room))].map((room) => (
+        <section key={room} aria-label={rooms[room] ?? room}>
+          <h2>{rooms[room] ?? room}</h2>
+          <ul class="cards">{fits.filter((f) => f.room === room).map((f) => (
+            <li key={f.name}><a href={`#/figures/${f.name}`}><strong>{spoken(f.name)}</strong><span>{f.summary}</span></a></li>
+          ))}</ul>
+        </section>
+      ))}
+    </>
+  );
+}
+
+export function FiguresStage({ name }: { name: string }) {
+  const [figures, setFigures] = useState<Figure[] | null>(null);
+  const [word, setWord] = useState("");
+  useEffect(() => { ask<Figure[]>("GET", "/figures").then(setFigures, (error: unknown) => setWord(sentence(error))); }, []);
+  if (!figures) return <><h1>Figures</h1><Say what={word} /></>;
+  if (!name) return <FigureList figures={figures} />;
+  const figure = figures.find((f) => f.name === name);
+  return figure ? <FigureForm key={name} figure={figure} /> : <><h1>Figures</h1><p>There is no figure “{name}”. <a href="#/figures">All figures</a></p></>;
+}

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The page: the lane of stages, the present stage under it, the theme.
+import { render, type ComponentChildren } from "preact";
+import { useEffect, useState } from "preact/hooks";
+import { ask, sentence } from "./api";
+import { FiguresStage } from "./figures";
+import { Say } from "./form";
+import { Lane, type Stage, type State } from "./lane";
+import { LightStage } from "./light";
+import { MastStage } from "./mast";
+import { whole, show } from "./numbers";
+import { PackStage } from "./pack";
+import { Pair } from "./pair";
+import { PlaceStage, poorest } from "./place";
+import { PowerStage } from "./power";
+import { asked, useKnown, type Known } from "./state";
+import { WiringStage } from "./wiring";
+
+const themeKey = "lanewick.theme";
+const state = (answer: { asked: string } | undefined, question?: string): State =>
+  !answer ? "open" : question === undefined || answer.asked === question ? "lit" : "stale";
+
+function stages(k: Known): Stage[] {
+  const plan = k.plan?.value, climate = k.climate?.value, lamp = plan?.lamps[0];
+  const worst = plan?.lamps.reduce((most, l) => Math.max(most, l.nights.dark_per_year.mean), 0) ?? 0;
+  const power = state(k.plan, asked.plan(k));
+  return [
+    { id: "place", name: "Place", state: state(k.climate, asked.climate(k)), headline: climate ? `${show(climate.ghi_kwh_m2_day[poorest(climate)], 2)} kWh/m² a day` : "" },
+    { id: "light", name: "Light", state: state(k.light, asked.light(k)), headline: k.light ? `${show(k.light.value.average_lx, 2)} lx` : "" },
+    { id: "power", name: "Power", state: plan?.refused?.length && power === "lit" ? "refused" : power, headline: lamp ? `${worst > 0 && worst < 1 ? "under 1" : whole(worst)} dark nights a year` : "" },
+    { id: "pack", name: "Pack", state: state(k.match, k.cells), headline: k.match ? `weakest ${show(k.match.value.weakest_ah)} Ah` : "" },
+    { id: "wiring", name: "Wiring", state: k.wiring?.value.refused ? "refused" : state(k.wiring), headline: k.wiring && !k.wiring.value.refused ? "readings known" : "" },
+    { id: "mast", name: "Mast", state: k.mast && k.mast.value.verdict !== "stands" && k.mast.value.verdict !== "not_checked" ? "refused" : k.mast?.value.verdict === "not_checked" ? "open" : state(k.mast), headline: k.mast?.value.verdict === "stands" ? `base ${show(k.mast.value.base_depth_m, 2)} m deep` : "" },
+    { id: "figures", name: "Figures", state: "always", headline: "each by itself" },
+  ];
+}
+
+function Theme() {
+  const [theme, setTheme] = useState(localStorage.getItem(themeKey) ?? (matchMedia("(prefers-color-scheme: light)").matches ? "paper" : "night"));
+  useEffect(() => { document.documentElement.dataset["theme"] = theme; }, [theme]);
+  const other = theme === "night" ? "paper" : "night";
+  return <button class="small" onClick={() => { localStorage.setItem(themeKey, other); setTheme(other); }}>{other === "paper" ? "Bright page" : "Dark page"}</button>;
+}
+
+function Page() {
+  const known = useKnown();
+  const [hash, setHash] = useState(location.hash);
+  const [role, setRole] = useState<string | null>(null);
+  const [word, setWord] = useState("");
+  const look = (): void => void ask<{ role: string }>("GET", "").then((s) => { setRole(s.role); setWord(""); }, (error: unknown) => { setRole("unknown"); setWord(sentence(error)); });
+  useEffect(() => {
+    look();
+    const hear = (): void => setHash(location.hash);
+    addEventListener("hashchange", hear);
+    return () => removeEventListener("hashchange", hear);
+  }, []);
+  const [, stage = "", part = ""] = hash.split("/");
+  const list = stages(known);
+  const here = list.some((s) => s.id === stage) ? stage : "place";
+  useEffect(() => {
+    document.title = `${list.find((s) => s.id === here)?.name}, Lanewick`;
+    if (hash.startsWith("#/")) { scrollTo(0, 0); document.getElementById("main")?.focus({ preventScroll: true }); }
+  }, [here, part]);
+  const rooms: Record<string, () => ComponentChildren> = {
+    place: () => <PlaceStage />, light: () => <LightStage />, power: () => <PowerStage />, pack: () => <PackStage />,
+    wiring: () => <WiringStage />, mast: () => <MastStage />, figures: () => <FiguresStage name={part} />,
+  };
+  if (role === "none") return <Pair paired={look} />;
+  return (
+    <>
+      <a class="skip" href="#main" onClick={(e) => { e.preventDefault(); document.getElementById("main")?.focus(); }}>To the content</a>
+      <header><span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Theme /></header>
+      <Lane stages={list} here={here} />
+      <Say what={word} />
+      <main id="main" tabIndex={-1} key={here}>{rooms[here]?.()}</main>
+    </>
+  );
+}
+
+const page = document.getElementById("page");
+if (page) {
+  page.replaceChildren();
+  render(<Page />, page);
+}
+/* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
+if ("serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);

@@ -1,0 +1,57 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Shapes of the documents that the page reads and writes; docs/brief.md, docs/plan.md and docs/lane.md say what they mean.
+import type { Band } from "./numbers";
+
+export interface Span { from: string; to: string; level: number }
+export interface LampKind { name?: string; count?: number; lumens?: number; schedule?: Span[]; [more: string]: unknown }
+export interface Part { name?: string; count?: number; price: number; watts?: number; capacity_ah?: number; class?: string; [more: string]: unknown }
+export interface Brief {
+  format: "lanewick.brief/1"; name?: string;
+  place: { name?: string; lat_deg: number; lon_deg: number; elev_m?: number; utc_offset_h?: number; [more: string]: unknown };
+  want: { lumens?: number; lamps?: number | LampKind[]; schedule?: Span[]; dark_nights_per_year?: number; planned_years?: number; [more: string]: unknown };
+  shelf: { currency?: { text?: string; decimals?: number }; panels: Part[]; cells: Part[]; [more: string]: unknown };
+  build?: Record<string, unknown>;
+}
+
+export interface Size {
+  panel_w: number; pack_wh: number; series: number; parallel: number; panel: string; panels: number; cell: string;
+  charger: string; driver: string; trimmed: boolean; [more: string]: unknown;
+}
+export interface WhatIf { what: string; dark_per_year: Band }
+export interface Lamp {
+  name: string; kind: string; keeps_wish: boolean; near?: string; size: Size; tilt_deg: number; facing_deg: number; cost: number;
+  nights: { dark_per_year: Band; by_month: number[]; years_simulated: number; sure_share: number; lowest_charge_share: number };
+  limits: { month: number; what: string; more_panel?: WhatIf; more_pack?: WhatIf; dim?: WhatIf; trim?: WhatIf };
+  light: { lumens: number; head_w: number; load_wh_night: number };
+  energy: { month: number; night_h: number; panel_wh_day: number; load_wh_day: number; spilled_wh_day: number }[];
+  years: { year: number; capacity_share: number; dark_per_year: Band }[];
+}
+export interface Option {
+  kind: string; what: string; cost_per_lamp: number; dark_per_year: Band; keeps_wish: boolean; chosen: boolean; size: Size;
+}
+export interface Refusal { id: string; reason: string; remedy: string; source: string }
+export interface Plan {
+  format: string; name?: string; seed: number; brief: Brief; refused?: Refusal[]; left_out?: Refusal[];
+  wish: { dark_nights_per_year: number; sure_share: number; planned_years: number; kept: boolean };
+  lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
+  cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
+  cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
+}
+export interface Climate {
+  lat_deg: number; lon_deg: number; elev_m: number; basis: string; ghi_kwh_m2_day: number[]; ghi_spread_pct: number[];
+  ghi_year_sd_pct: number[]; t_mean_c: number[]; rain_mm: number[];
+}
+
+export interface Layout {
+  masts: number; side: string; height_m: number; tilt_deg: number; spacing_m: number; lumens_each: number; watts_each: number;
+  watts_together: number; average_lx: number; minimum_lx: number; uniformity: number; in_words: string;
+}
+export interface Mast { x_m: number; y_m: number; height_m: number; turn_deg: number; tilt_deg: number }
+export interface LaneLight {
+  average_lx: number; minimum_lx: number; maximum_lx: number; uniformity: number; class: string | null; wanted_class_met: boolean | null;
+  in_words: string; threshold_increment_pct: number; points: { x_m: number; y_m: number; horizontal_lx: number }[];
+}
+export interface Match {
+  packs?: number; series: number; groups: string[][]; group_capacity_ah: number[]; weakest_ah: number | null; bound_ah: number | null;
+  spread_pct?: number | null; left_out: string[]; notes?: string[]; cautions: string[];
+}

@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The brief as a form: lamps, when they burn, how many dark nights are bearable, what lies on the shelf. Everything else of the
+// brief stays as it is and can be edited as text.
+import { useState } from "preact/hooks";
+import { Choice, LongField, NumberField, Say, TextField } from "./form";
+import type { Brief, LampKind, Part, Span } from "./shapes";
+import { kinds } from "./start";
+import { canUndo, change, undo } from "./state";
+
+const schedules: Record<string, { name: string; spans: Span[] }> = {
+  full: { name: "Full light from dusk to dawn", spans: [] },
+  late: { name: "Full to 22:30 and in the last hour, a third between", spans: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }] },
+  evening: { name: "Five hours after dusk, then off", spans: [{ from: "dusk", to: "dusk+5h", level: 1 }] },
+};
+const scheduleOf = (spans: Span[] | undefined): string =>
+  Object.keys(schedules).find((id) => JSON.stringify(schedules[id]?.spans) === JSON.stringify(spans ?? [])) ?? "own";
+
+function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
+  const list = kinds(brief);
+  const put = (lamps: LampKind[]): void => {
+    const { lumens: _all, ...want } = brief.want;
+    set({ ...brief, want: { ...want, lamps } });
+  };
+  return (
+    <fieldset><legend>Lamps</legend>
+      {list.map((kind, i) => {
+        const edit = (part: Partial<LampKind>): void => put(list.map((old, j) => (i === j ? { ...old, ...part } : old)));
+        return (
+          <div class="triple" key={i}>
+            <TextField label="Kind" value={kind.name ?? ""} set={(name) => edit({ name })} />
+            <NumberField label="How many" value={kind.count ?? 1} low={1} high={60} whole set={(count) => edit({ count: count ?? 1 })} />
+            <NumberField label="Light" unit="lm" value={kind.lumens} low={5} high={20000} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />
+            {list.length > 1 ? <button type="button" class="small" onClick={() => put(list.filter((_, j) => j !== i))} aria-label={`Remove ${kind.name ?? "kind"}`}>Remove</button> : null}
+          </div>
+        );
+      })}
+      {list.length < 8 ? <button type="button" onClick={() => put([...list, { name: `kind ${list.length + 1}`, count: 1, lumens: 400 }])}>Add another kind of lamp</button> : null}
+    </fieldset>
+  );
+}
+
+function Shelf({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
+  const put = (what: "panels" | "cells", i: number, part: Partial<Part>): void =>
+    set({ ...brief, shelf: { ...brief.shelf, [what]: brief.shelf[what].map((old, j) => (i === j ? { ...old, ...part } : old)) } });
+  const money = brief.shelf.currency?.text ?? "";
+  return (
+    <fieldset><legend>On the shelf</legend>
+      {(["panels", "cells"] as const).map((what) => brief.shelf[what].map((part, i) => (
+        <div class="triple" key={what + i}>
+          <p class="part">{part.name ?? what}{part.capacity_ah ? <span class="quiet"> {part.capacity_ah} Ah</span> : null}</p>
+          <NumberField label="Pieces" value={part.count ?? 0} low={0} high={1000000} whole set={(count) => put(what, i, { count: count ?? 0 })} />
+          <NumberField label="Price" unit={money || "each"} value={part.price} low={0} set={(price) => put(what, i, { price: price ?? 0 })} />
+        </div>
+      )))}
+    </fieldset>
+  );
+}
+
+function AsText({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
+  const [text, setText] = useState<string | null>(null);
+  const [wrong, setWrong] = useState("");
+  const take = (): void => {
+    try {
+      set(JSON.parse(text ?? "{}") as Brief);
+      setText(null);
+      setWrong("");
+    } catch (error) {
+      setWrong(`This is not JSON: ${(error as Error).message}`);
+    }
+  };
+  return (
+    <details onToggle={(e) => setText(e.currentTarget.open ? JSON.stringify(brief, null, 1) : null)}>
+      <summary>The whole brief as text</summary>
+      {text === null ? null : <>
+        <LongField label="Brief" hint="Chargers, drivers, boards, hills, dust: everything that a brief can say. What is wrong is told when you plan." rows={14} value={text} set={setText} />
+        <Say what={wrong} />
+        <button type="button" onClick={take}>Take this text</button>
+      </>}
+    </details>
+  );
+}
+
+export function Wish({ brief }: { brief: Brief }) {
+  const set = (next: Brief): void => change({ brief: next });
+  const want = (part: Brief["want"]): void => set({ ...brief, want: { ...brief.want, ...part } });
+  const burning = scheduleOf(brief.want.schedule);
+  const burn = (id: string): void => {
+    const { schedule: _old, ...rest } = brief.want;
+    const spans = schedules[id]?.spans;
+    if (spans) set({ ...brief, want: spans.length ? { ...rest, schedule: spans } : rest });
+  };
+  return (
+    <>
+      <Lamps brief={brief} set={set} />
+      <Choice label="When it burns" value={burning} set={burn}
+        of={[...Object.entries(schedules).map(([id, s]): [string, string] => [id, s.name]), ...(burning === "own" ? [["own", "As written in the brief"] as [string, string]] : [])]} />
+      <div class="pair">
+        <NumberField label="Dark nights that can be borne" unit="a year" hint="A dark night: the lamp gives out before its time." value={brief.want.dark_nights_per_year ?? 5} low={0} high={200} set={(v) => want({ dark_nights_per_year: v ?? 5 })} />
+        <NumberField label="The pack shall last" unit="years" value={brief.want.planned_years ?? 3} low={1} high={15} set={(v) => want({ planned_years: v ?? 3 })} />
+      </div>
+      <details><summary>Parts on the shelf and their prices</summary><Shelf brief={brief} set={set} /></details>
+      <AsText brief={brief} set={set} />
+      {canUndo() ? <button type="button" onClick={undo}>Undo the last change</button> : null}
+    </>
+  );
+}
