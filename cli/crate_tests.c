@@ -4,9 +4,10 @@
  */
 #include "crate_cli.h"
 
-#include "lanewick/csv.h"
+#include "lanewick/log_csv.h"
 #include "lanewick/records_json.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -71,33 +72,115 @@ static bool csv_column(lw_csv *csv, const char *name, double **values, size_t *n
     return true;
 }
 
-static bool read_csv(const char *path, lists *l, lw_error *err)
+/* A table of a test without currents: times_s and volts_v. */
+static bool read_table(lists *l, size_t length, lw_error *err)
 {
-    size_t length;
-    if (!lw_cli_read_file(path, LW_CSV_MAX_BYTES, &l->bytes, &length, err))
-        return false;
     l->arena = lw_cli_arena(lw_csv_memory(l->bytes, length) + 4096);
     lw_csv csv;
     if (!lw_csv_read(l->bytes, length, &l->arena, &csv, err))
         return false;
     if (lw_csv_column(&csv, "times_s") < 0 || lw_csv_column(&csv, "volts_v") < 0)
-        return lw_fail(err, LW_WRONG_INPUT, "csv",
-                       "%.100s must have the columns times_s and volts_v (and amps_a for a log).", path);
+        return lw_fail(err, LW_WRONG_INPUT, "csv", "The file must have the columns times_s and volts_v.");
     return csv_column(&csv, "times_s", &l->times, &l->times_n, err) &&
-           csv_column(&csv, "volts_v", &l->volts, &l->volts_n, err) &&
-           csv_column(&csv, "amps_a", &l->amps, &l->amps_n, err);
+           csv_column(&csv, "volts_v", &l->volts, &l->volts_n, err);
 }
 
-static bool take_readings(lw_crate_job *job, lists *l, lw_error *err)
+static bool keep_list(const double *from, size_t n, double **values, size_t *count, lw_error *err)
+{
+    *values = malloc(n * sizeof **values);
+    if (!*values)
+        return lw_fail(err, LW_STORAGE, "csv", "There is not enough memory for the readings.");
+    memcpy(*values, from, n * sizeof **values);
+    *count = n;
+    return true;
+}
+
+/* The names of columns are read in lower case. */
+static void lower(char *text)
+{
+    for (; *text; text++)
+        *text = (char)tolower((unsigned char)*text);
+}
+
+/* "times=Total Time,volts=U,amps=I" into the three columns; map is changed. */
+static bool map_columns(char *map, lw_log_columns *columns, lw_error *err)
+{
+    lower(map);
+    while (*map) {
+        char *end = map + strcspn(map, ",");
+        char *theirs = map + strcspn(map, "=,");
+        const bool more = *end == ',';
+        const bool named = *theirs == '=';
+        *end = '\0';
+        *theirs++ = '\0';
+        if (!named)
+            return lw_fail(err, LW_WRONG_INPUT, "map", "\"%.40s\": write times=COLUMN,volts=COLUMN,amps=COLUMN.", map);
+        if (strcmp(map, "times") == 0)
+            columns->time = theirs;
+        else if (strcmp(map, "volts") == 0)
+            columns->volts = theirs;
+        else if (strcmp(map, "amps") == 0)
+            columns->amps = theirs;
+        else
+            return lw_fail(err, LW_WRONG_INPUT, "map", "\"%.40s\" is not times, volts or amps.", map);
+        map = end + more;
+    }
+    return true;
+}
+
+/* --where COLUMN=VALUE, up to four times; the texts are cut in place. */
+static bool take_filters(lw_crate_job *job, char only[LW_LOG_FILTERS][LW_WORD], lw_log_columns *columns, lw_error *err)
+{
+    for (int i = 0; i < LW_LOG_FILTERS; i++) {
+        const char *where;
+        const lw_text_option option = {"--where", &where};
+        if (!lw_crate_texts(job, &option, 1, err))
+            return false;
+        if (!where)
+            return true;
+        char *value = lw_record_text("where", where, only[i], LW_WORD, err) ? strchr(only[i], '=') : NULL;
+        if (!value)
+            return lw_fail(err, LW_WRONG_INPUT, "where", "--where is \"%.40s\"; write COLUMN=VALUE.", where);
+        *value = '\0';
+        lower(only[i]);
+        columns->where[i] = only[i];
+        columns->is[i] = value + 1;
+    }
+    return true;
+}
+
+static bool read_log(lw_crate_job *job, lists *l, size_t length, lw_error *err)
+{
+    const char *map;
+    char text[400] = "", only[LW_LOG_FILTERS][LW_WORD];
+    lw_log log;
+    lw_log_columns columns = {.charge_positive = lw_cli_take_switch(&job->argc, job->argv, "--charge-positive")};
+    const lw_text_option option = {"--map", &map};
+    if (!lw_crate_texts(job, &option, 1, err) || (map && !lw_record_text("map", map, text, sizeof text, err)) ||
+        !map_columns(text, &columns, err) || !take_filters(job, only, &columns, err))
+        return false;
+    l->arena = lw_cli_arena(lw_log_csv_memory(l->bytes, length) + 4096);
+    return lw_log_csv_read(l->bytes, length, &columns, &l->arena, &log, err) &&
+           keep_list(log.times_s, log.n, &l->times, &l->times_n, err) &&
+           keep_list(log.volts_v, log.n, &l->volts, &l->volts_n, err) &&
+           keep_list(log.amps_a, log.n, &l->amps, &l->amps_n, err);
+}
+
+static bool take_readings(lw_crate_job *job, const char *method, lists *l, lw_error *err)
 {
     const char *times, *volts, *amps, *csv;
+    size_t length;
     const lw_text_option texts[] = {{"--times", &times}, {"--volts", &volts}, {"--amps", &amps}, {"--csv", &csv}};
     if (!lw_crate_texts(job, texts, 4, err))
         return false;
-    if (csv)
-        return read_csv(csv, l, err);
-    return read_list("times", times, &l->times, &l->times_n, err) &&
-           read_list("volts", volts, &l->volts, &l->volts_n, err) && read_list("amps", amps, &l->amps, &l->amps_n, err);
+    if (!csv)
+        return read_list("times", times, &l->times, &l->times_n, err) &&
+               read_list("volts", volts, &l->volts, &l->volts_n, err) &&
+               read_list("amps", amps, &l->amps, &l->amps_n, err);
+    if (!lw_cli_read_file(csv, LW_CSV_MAX_BYTES, &l->bytes, &length, err))
+        return false;
+    const bool log = strcmp(method, "log") == 0 || strcmp(method, "pulse") == 0;
+    return log ? read_log(job, l, length, err) : read_table(l, length, err);
 }
 
 static bool use_readings(const lists *l, lw_cell_test *test, lw_error *err)
@@ -130,9 +213,11 @@ static bool take_test(lw_crate_job *job, lw_cell_test *test, lw_error *err)
 {
     double before = NAN, after = NAN;
     test->open_after_s = 60.0;
-    const lw_text_option texts[] = {{"--method", &test->method},     {"--meter", &test->meter},
-                                    {"--resistor", &test->resistor}, {"--at", &test->at},
-                                    {"--flag", &test->flag},         {"--note", &test->note}};
+    const lw_text_option texts[] = {{"--meter", &test->meter},
+                                    {"--resistor", &test->resistor},
+                                    {"--at", &test->at},
+                                    {"--flag", &test->flag},
+                                    {"--note", &test->note}};
     const lw_number_option numbers[] = {{"--load", &test->load_ohm, 0.01, 1e5, "ohm"},
                                         {"--lead", &test->lead_ohm, 0.0, 10.0, "ohm"},
                                         {"--end", &test->end_v, 0.0, 5.0, "V"},
@@ -148,9 +233,7 @@ static bool take_test(lw_crate_job *job, lw_cell_test *test, lw_error *err)
         return false;
     test->open_before_v = (lw_reading){!isnan(before), before};
     test->open_after_v = (lw_reading){!isnan(after), after};
-    return test->method ||
-           lw_fail(err, LW_WRONG_INPUT, "method",
-                   "Name the test: --method resistor, log, pulse, two_pulse, rest, hold, charger or flag.");
+    return true;
 }
 
 static void print_results(const lw_crate_job *job, const lw_result_record *results, int count)
@@ -182,7 +265,12 @@ bool lw_crate_test(lw_crate_job *job, lw_error *err)
     lists l = {0};
     lw_result_record results[LW_TEST_RESULTS];
     int count;
-    bool done = take_readings(job, &l, err) && take_test(job, &test, err) && use_readings(&l, &test, err);
+    const lw_text_option method = {"--method", &test.method};
+    bool done = lw_crate_texts(job, &method, 1, err) &&
+                (test.method ||
+                 lw_fail(err, LW_WRONG_INPUT, "method",
+                         "Name the test: --method resistor, log, pulse, two_pulse, rest, hold, charger or flag.")) &&
+                take_readings(job, test.method, &l, err) && take_test(job, &test, err) && use_readings(&l, &test, err);
     test.cell = done ? job->argv[1] : NULL;
     done = done && lw_crate_open(job, false, err) && lw_desk_test(job->store, &test, results, &count, err);
     if (done)
