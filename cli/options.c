@@ -92,7 +92,8 @@ static bool read_all(FILE *file, const char *path, size_t limit, char **bytes, s
     while (*bytes) {
         *length += fread(*bytes + *length, 1, room - *length - 1, file);
         if (ferror(file))
-            return lw_fail(err, LW_STORAGE, path, "%.200s could not be read: %s.", path, strerror(errno));
+            return lw_fail(err, errno == EISDIR ? LW_WRONG_INPUT : LW_STORAGE, path, "%.200s could not be read: %s.",
+                           path, strerror(errno));
         if (*length > limit)
             return lw_fail(err, LW_WRONG_INPUT, path, "%.200s is larger than the %zu bytes that are accepted.", path,
                            limit);

@@ -155,7 +155,7 @@ static void assume_place(lw_plan_work *work)
     plan->coldest_c = work->brief->place.coldest_c;
     if (isnan(plan->coldest_c)) {
         plan->coldest_c = lw_plan_coldest_c(&plan->climate);
-        lw_assume(assumed, "place.coldest_c", "8 K below the mean minimum of the coldest month", "%.0f degC",
+        lw_assume(assumed, "place.coldest_c", "8 K below the mean minimum of the coldest month", "%.1f degC",
                   plan->coldest_c);
     }
     if (isnan(work->brief->build.tilt_deg))

@@ -164,7 +164,7 @@ static void assumptions(const lw_text *text, const lw_plan *plan)
     const lw_assumptions *list = &plan->brief.assumed;
     lw_text_heading(text, "Assumed, because the brief does not say");
     for (size_t i = 0; i < list->count; i++)
-        (void)fprintf(text->out, "  %-34.34s %-20.20s %s\n", list->item[i].key, list->item[i].value, list->item[i].why);
+        (void)fprintf(text->out, "  %-34s %-20s %s\n", list->item[i].key, list->item[i].value, list->item[i].why);
     (void)fprintf(text->out, "  Climate: %s.\n", plan->climate.basis);
     (void)fprintf(text->out, "  Seed %llu; %ld years of hours were simulated for this plan.\n",
                   (unsigned long long)plan->seed, plan->simulated_years);

@@ -8,6 +8,7 @@
 #include "json_help.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static void read_build(lw_doc *brief, lw_build *build)
@@ -41,8 +42,10 @@ bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_err
     lw_doc_text(&doc, "format", NULL, format, sizeof format);
     if (!root.failed && strcmp(format, "lanewick.brief/1") != 0)
         lw_doc_fail(&doc, "format", "is \"%s\"; this program reads \"lanewick.brief/1\".", format);
-    lw_doc_text(&doc, "name", "lamps", brief->name, sizeof brief->name);
+    lw_doc_text(&doc, "name", "", brief->name, sizeof brief->name);
     lw_brief_read_place(&doc, &brief->place);
+    if (!brief->name[0]) /* the job is called like its place */
+        (void)snprintf(brief->name, sizeof brief->name, "%s", brief->place.name);
     lw_brief_read_want(&doc, &brief->want);
     lw_brief_read_shelf(&doc, &brief->shelf);
     read_build(&doc, &brief->build);

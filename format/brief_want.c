@@ -68,6 +68,8 @@ lw_moment lw_brief_read_moment(lw_doc *doc, const char *key)
 static void read_schedule(lw_doc *doc, lw_lamp_kind *lamp)
 {
     const json_t *list = lw_doc_list(doc, "schedule", 0, LW_BRIEF_STEPS);
+    if (list && json_array_size(list) == 0)
+        lw_doc_fail(doc, "schedule", "is empty; leave it out for full light from dusk to dawn.");
     if (list)
         lamp->span_count = 0;
     for (size_t i = 0; i < json_array_size(list); i++) {
@@ -102,6 +104,9 @@ static void read_loads(lw_doc *doc, lw_lamp_kind *lamp)
         if (!out->always) {
             out->from_h = read_clock(&load, "from");
             out->until_h = read_clock(&load, "to");
+            if (out->from_h == out->until_h)
+                lw_doc_fail(&load, "to",
+                            "is the same time as from; for a load that never rests write \"always\": true.");
         }
         (void)lw_doc_done(&load);
     }

@@ -16,6 +16,14 @@ json_t *lw_json_parse(const char *text, size_t length, lw_error *err)
                       LW_JSON_MAX_BYTES);
         return NULL;
     }
+    if (length >= 3 && memcmp(text, "\xef\xbb\xbf", 3) == 0) { /* the mark that some editors put first */
+        text += 3;
+        length -= 3;
+    }
+    if (length == 0) {
+        (void)lw_fail(err, LW_WRONG_INPUT, "", "This is empty; it must be a JSON document.");
+        return NULL;
+    }
     json_error_t where;
     json_t *value = json_loadb(text, length, JSON_REJECT_DUPLICATES, &where);
     if (!value)

@@ -197,7 +197,7 @@ static bool panel_voltage(const lw_shelf_panel *panel, const lw_shelf_charger *c
     const double open_v = panel->voc_v * (1.0 + voc_per_k * (25.0 - fmin(coldest_c, 25.0)));
     if (open_v > extra_low_v) {
         lw_refusal r = begin("above_60_v", from_extra_low, "Use panels of fewer cells, side by side.");
-        (void)snprintf(r.reason, sizeof r.reason, "%s: %.1f V open on the coldest morning (%.0f degC), above 60 V.",
+        (void)snprintf(r.reason, sizeof r.reason, "%s: %.1f V open on the coldest morning (%.1f degC), above 60 V.",
                        panel->name, open_v, coldest_c);
         lw_refuse(out, &r);
         return false;
@@ -206,7 +206,7 @@ static bool panel_voltage(const lw_shelf_panel *panel, const lw_shelf_charger *c
         return true;
     lw_refusal r = begin("input_voltage", "IEC 60364-7-712 (coldest open voltage; from memory)", "");
     (void)snprintf(r.reason, sizeof r.reason,
-                   "%s on %s: %.1f V open on the coldest morning (%.0f degC); the charger bears %.1f V.", panel->name,
+                   "%s on %s: %.1f V open on the coldest morning (%.1f degC); the charger bears %.1f V.", panel->name,
                    charger->name, open_v, coldest_c, charger->most_input_v);
     (void)snprintf(r.remedy, sizeof r.remedy,
                    "Use a panel of at most %.1f V open voltage on the label, or a charger for %.0f V.",
@@ -244,7 +244,7 @@ bool lw_limits_box(const lw_shelf_charger *charger, const lw_box_life *life, lw_
                   "Add a cut-off: a charger with a thermometer on the cells (cold_stop_c 0 or above), or keep "
                   "the box above 0 degC.");
         (void)snprintf(r.reason, sizeof r.reason,
-                       "%s: would charge below 0 degC in %.0f hours a year (cells down to %.0f degC), with no cut-off.",
+                       "%s: would charge below 0 degC in %.0f hours a year (cells down to %.1f degC), with no cut-off.",
                        charger->name, life->cold_h, life->coldest_c);
         lw_refuse(out, &r);
     }
@@ -254,7 +254,7 @@ bool lw_limits_box(const lw_shelf_charger *charger, const lw_box_life *life, lw_
                   "Add a cut-off: a charger with a thermometer on the cells (hot_stop_c 45 or below), or shade "
                   "and vent the box and paint it white.");
         (void)snprintf(r.reason, sizeof r.reason,
-                       "%s: would charge above 45 degC in %.0f hours a year (cells up to %.0f degC), with no cut-off.",
+                       "%s: would charge above 45 degC in %.0f hours a year (cells up to %.1f degC), with no cut-off.",
                        charger->name, life->hot_h, life->hottest_c);
         lw_refuse(out, &r);
     }

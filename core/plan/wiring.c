@@ -24,6 +24,15 @@ static double charge_current_a(const lw_shelf *shelf, const lw_design *design, d
     return fmin(sun_a, charger->most_a);
 }
 
+/* 3 % at most, and no more resistance at 20 degC than the nights were computed with (build.wire_ohm). */
+static double panel_lead_mm2(const lw_brief *brief, const lw_design *design)
+{
+    const lw_shelf_panel *panel = &brief->shelf.panel[design->panel];
+    const double amps = design->panels * panel->isc_a;
+    const double by_drop = lw_wire_section_mm2(mast_lead_m, amps, 0.03 * panel->vmp_v, mast_c);
+    return fmax(by_drop, lw_wire_section_mm2(mast_lead_m, amps, brief->build.wire_ohm * amps, 20.0));
+}
+
 bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_wiring *out,
                     lw_error *err)
 {
@@ -41,8 +50,7 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     out->short_a = design->parallel * limits.full_v / fmax(cell->resistance_ohm, 0.005);
     const double most_a = fmax(out->night_a, out->charge_a);
     out->head_mm2 = lw_wire_section_mm2(mast_lead_m, lamp->head_w / driver / empty_v, 0.03 * empty_v, mast_c);
-    out->panel_mm2 = lw_wire_section_mm2(mast_lead_m, design->panels * shelf->panel[design->panel].isc_a,
-                                         0.03 * shelf->panel[design->panel].vmp_v, mast_c);
+    out->panel_mm2 = panel_lead_mm2(brief, design);
     /* the lead must also carry what the fuse lets through for ever */
     const double fuse_a = lw_fuse_rating_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
     out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(fuse_a, most_a), 0.01 * full_v, box_c);

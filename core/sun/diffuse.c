@@ -23,7 +23,8 @@ double lw_diffuse_erbs_day(double k, double sunset_angle_deg)
 {
     if (sunset_angle_deg <= season_edge_deg)
         return k < 0.715 ? 1.0 + k * (-0.2727 + k * (2.4495 + k * (-11.9514 + k * 9.3879))) : 0.143;
-    return k < 0.722 ? 1.0 + k * (0.2832 + k * (-2.5557 + k * 0.8448)) : 0.175;
+    /* the published curve passes 1 below a clearness of 0.12, by 0.008 at most; a share cannot */
+    return k < 0.722 ? fmin(1.0, 1.0 + k * (0.2832 + k * (-2.5557 + k * 0.8448))) : 0.175;
 }
 
 double lw_diffuse_erbs_month(double clearness, double sunset_angle_deg)

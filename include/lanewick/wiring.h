@@ -12,7 +12,7 @@ typedef struct lw_wiring {
     double fuse_a;              /* blade fuse at the pack's plus */
     double short_a;             /* what the full pack drives into a short at its terminals */
     double pack_mm2;            /* lead of the pack, 0.5 m, 1 % */
-    double head_mm2, panel_mm2; /* leads up the mast, 5 m, 3 % */
+    double head_mm2, panel_mm2; /* leads up the mast, 5 m, 3 %; the panel's as the nights were computed */
 } lw_wiring;
 
 /* At 45 degC in the box, 60 degC inside a sunlit mast. LW_REFUSED when no fuse fits between current and wire. */

@@ -40,6 +40,25 @@ static void numbers_by_hand(void **state)
     assert_true(w.head_mm2 >= 1.5 && w.panel_mm2 >= 2.5);
 }
 
+/* 20 W label of 36 cells: 3 % of 17.6 V would allow 0.5 mm2 over 5 m; the nights were computed with 0.15 ohm, there and
+ * back 10 m: 1.5 mm2 has 0.133 ohm at 20 degC (IEC 60228, class 5: 13.3 ohm/km), 1.0 mm2 0.195 ohm. */
+static void panel_lead_is_as_computed(void **state)
+{
+    (void)state;
+    small_lamp();
+    brief.shelf.panel[0] = (lw_shelf_panel){.watts = 20.0, .vmp_v = 17.6, .isc_a = 1.24};
+    const lw_lamp_kind lamp = {.head_w = 3.0};
+    const lw_design design = {.panels = 1, .series = 1, .parallel = 4};
+    lw_wiring w;
+    lw_error err = {0};
+    brief.build.wire_ohm = 0.15;
+    assert_true(lw_plan_wiring(&brief, &lamp, &design, &w, &err));
+    assert_true(w.panel_mm2 == 1.5);
+    brief.build.wire_ohm = 2.0;
+    assert_true(lw_plan_wiring(&brief, &lamp, &design, &w, &err));
+    assert_true(w.panel_mm2 < 1.5);
+}
+
 static void too_much_current_is_refused(void **state)
 {
     (void)state;
@@ -56,6 +75,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_by_hand),
+        cmocka_unit_test(panel_lead_is_as_computed),
         cmocka_unit_test(too_much_current_is_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
