@@ -4,6 +4,7 @@
  */
 #include "cli.h"
 
+#include "nights_ask.h"
 #include "nights_print.h"
 
 #include <math.h>
@@ -16,19 +17,6 @@ typedef struct options {
     const char *weather, *means_of, *place, *years, *seed, *confidence, *threads, *elev, *utc_offset;
     bool json;
 } options;
-
-static bool number(const char *name, const char *text, double fallback, double low, double high, double *out,
-                   lw_error *err)
-{
-    *out = fallback;
-    if (!text)
-        return true;
-    char *end = NULL;
-    *out = strtod(text, &end);
-    if (end == text || *end != '\0')
-        return lw_fail(err, LW_WRONG_INPUT, name, "%s is \"%.40s\"; it must be a number.", name, text);
-    return lw_in_range(err, name, *out, low, high, "");
-}
 
 static bool read_options(int *argc, char **argv, options *o, lw_error *err)
 {
@@ -53,26 +41,6 @@ static bool read_options(int *argc, char **argv, options *o, lw_error *err)
     return true;
 }
 
-static bool read_system(const char *path, lw_system *system, lw_error *err)
-{
-    char *text = NULL;
-    size_t length = 0;
-    const bool done =
-        lw_cli_read_file(path, 4 << 20, &text, &length, err) && lw_system_from_json(text, length, system, err);
-    free(text);
-    return done;
-}
-
-static bool read_weather(const char *path, lw_weather_year *year, lw_error *err)
-{
-    char *bytes = NULL;
-    size_t length = 0;
-    const bool done =
-        lw_cli_read_file(path, LW_WEATHER_MAX_BYTES, &bytes, &length, err) && lw_weather_read(bytes, length, year, err);
-    free(bytes);
-    return done;
-}
-
 static void say(char *text)
 {
     (void)puts(text ? text : "");
@@ -83,7 +51,7 @@ static bool explicit_year(const lw_system *system, const options *o, lw_error *e
 {
     static lw_weather_year year;
     static lw_nights nights;
-    if (!read_weather(o->weather, &year, err))
+    if (!lw_cli_read_weather(o->weather, &year, err))
         return false;
     lw_arena arena = lw_cli_arena(ARENA_BYTES);
     const bool done = lw_nights_explicit(system, &year, &arena, &nights, err);
@@ -95,41 +63,13 @@ static bool explicit_year(const lw_system *system, const options *o, lw_error *e
     return done;
 }
 
-static bool position(const char *text, double *lat, double *lon, lw_error *err)
-{
-    char *middle = NULL, *end = NULL;
-    *lat = strtod(text, &middle);
-    *lon = middle != text && *middle == ',' ? strtod(middle + 1, &end) : 0.0;
-    if (!end || end == middle + 1 || *end != '\0')
-        return lw_fail(err, LW_WRONG_INPUT, "--place",
-                       "--place is \"%.40s\"; it must be latitude,longitude in degrees such as -11.62,34.27.", text);
-    return true;
-}
-
-static bool place_climate(const options *o, lw_climate *climate, double *utc_offset_h, lw_error *err)
-{
-    double lat = 0.0, lon = 0.0, elev = NAN;
-    if (!position(o->place, &lat, &lon, err))
-        return false;
-    if (!lw_in_range(err, "latitude", lat, -90.0, 90.0, "degree") ||
-        !lw_in_range(err, "longitude", lon, -180.0, 360.0, "degree") ||
-        !number("--elev", o->elev, NAN, -430.0, 8850.0, &elev, err))
-        return false;
-    lw_climate_data data;
-    if (!lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err) ||
-        !lw_climate_at(&data, lat, lon, elev, climate, err))
-        return false;
-    const double solar_h = round((lon > 180.0 ? lon - 360.0 : lon) / 15.0);
-    return number("--utc-offset", o->utc_offset, solar_h, -12.0, 14.0, utc_offset_h, err);
-}
-
 static bool draw_options(const options *o, lw_night_draws *request, lw_error *err)
 {
     double years, seed, threads;
-    if (!number("--years", o->years, 200.0, 1.0, 20000.0, &years, err) ||
-        !number("--seed", o->seed, 1.0, 0.0, 9007199254740992.0, &seed, err) ||
-        !number("--threads", o->threads, 0.0, 0.0, 256.0, &threads, err) ||
-        !number("--confidence", o->confidence, 0.8, 0.01, 0.999, &request->confidence, err))
+    if (!lw_cli_number("--years", o->years, 200.0, 1.0, 20000.0, &years, err) ||
+        !lw_cli_number("--seed", o->seed, 1.0, 0.0, 9007199254740992.0, &seed, err) ||
+        !lw_cli_number("--threads", o->threads, 0.0, 0.0, 256.0, &threads, err) ||
+        !lw_cli_number("--confidence", o->confidence, 0.8, 0.01, 0.999, &request->confidence, err))
         return false;
     if (years != floor(years) || seed != floor(seed) || threads != floor(threads))
         return lw_fail(err, LW_WRONG_INPUT, "--years", "--years, --seed and --threads must be whole numbers.");
@@ -147,10 +87,10 @@ static bool drawn_years(const lw_system *system, const options *o, lw_error *err
     if (!draw_options(o, &request, err))
         return false;
     if (o->means_of) {
-        if (!read_weather(o->means_of, &year, err) || !lw_desk_climate_of(&year, &climate, err))
+        if (!lw_cli_read_weather(o->means_of, &year, err) || !lw_desk_climate_of(&year, &climate, err))
             return false;
         request.utc_offset_h = year.utc_offset_h;
-    } else if (!place_climate(o, &climate, &request.utc_offset_h, err)) {
+    } else if (!lw_cli_place_climate(o->place, o->elev, o->utc_offset, &climate, &request.utc_offset_h, err)) {
         return false;
     }
     lw_nights_summary *summaries = calloc((size_t)request.years + 1, sizeof *summaries);
@@ -170,7 +110,7 @@ static int run(int argc, char **argv)
     static lw_system system;
     lw_error err = {0};
     options o = {0};
-    const bool done = read_options(&argc, argv, &o, &err) && read_system(argv[1], &system, &err) &&
+    const bool done = read_options(&argc, argv, &o, &err) && lw_cli_read_system(argv[1], &system, &err) &&
                       (o.weather ? explicit_year(&system, &o, &err) : drawn_years(&system, &o, &err));
     return done ? LW_EXIT_DONE : lw_cli_fail(&err, o.json);
 }

@@ -3,6 +3,7 @@
  * lanewick pack: placing tested cells in packs.
  */
 #include "cli.h"
+#include "pack_nights.h"
 
 #include "lanewick/desk_pack.h"
 #include "lanewick/match_json.h"
@@ -69,10 +70,11 @@ static bool take_options(int *argc, char **argv, job *j, lw_error *err)
     if (!take_numbers(argc, argv, j, err) || !lw_cli_no_more_options(*argc, argv, err))
         return false;
     if (*argc != 3)
-        return lw_fail(err, LW_WRONG_INPUT, "", "Give match or count and one file of cells; see lanewick pack --help.");
+        return lw_fail(err, LW_WRONG_INPUT, "",
+                       "Give match, count or nights and one file of cells; see lanewick pack --help.");
     j->count = strcmp(argv[1], "count") == 0;
     if (!j->count && strcmp(argv[1], "match") != 0)
-        return lw_fail(err, LW_WRONG_INPUT, "", "\"%.40s\" is not known here; it is match or count.", argv[1]);
+        return lw_fail(err, LW_WRONG_INPUT, "", "\"%.40s\" is not known here; it is match, count or nights.", argv[1]);
     if (j->ask.series < 1)
         return lw_fail(err, LW_WRONG_INPUT, "series", "--series is missing: the number of groups in series.");
     if (j->count && j->need_ah <= 0.0)
@@ -180,6 +182,8 @@ static int run(int argc, char **argv)
     job j = {0};
     lw_error err = {0};
     int code;
+    if (argc > 1 && strcmp(argv[1], "nights") == 0)
+        return lw_cli_pack_nights(argc, argv);
     if (take_options(&argc, argv, &j, &err) && read_file(argv[2], &j, &err))
         code = j.count ? answer_count(&j, &err) : answer_match(&j, &err);
     else
@@ -197,11 +201,16 @@ const lw_command lw_cmd_pack = {
              "        alike, then resistances inside a group; without --parallel the groups may have unequal counts\n"
              "lanewick pack count CELLS.csv --series S --need-ah X [--parallel P]\n"
              "        the most packs of S groups with at least X Ah each, and what no placing can pass\n"
+             "lanewick pack nights CELLS.csv --series S --lamp SYSTEM.json (--place LAT,LON | --weather FILE)\n"
+             "        the lamp's dark nights with the pack that these cells make, today and in each planned year,\n"
+             "        beside the same cells wired as they come\n"
              "columns: cell_id, capacity_ah, resistance_mohm; may be there: capacity_sd_ah, voltage_class,\n"
              "verdict, marking\n"
              "--confidence C   of the guaranteed capacity where capacity_sd_ah is given (0.9)\n"
              "--tolerance PCT  of the weakest group that may be given up for like resistances (0)\n"
-             "--seed N         of the search (1)\n"
+             "--seed N         of the search and of the weather (1)\n"
+             "of nights alone: --planned-years Y (5), --years N of made weather (200), --elev M and --utc-offset H of\n"
+             "the place, --threads T, --health SHARE of the capacity when new that is left today (0.75)\n"
              "--json           one JSON object\n",
     .run = run,
 };

@@ -4,7 +4,7 @@
  */
 #include "lanewick/match_json.h"
 
-#include "json_help.h"
+#include "match_put.h"
 
 #include <stdlib.h>
 
@@ -47,7 +47,7 @@ static void put(json_t *object, const char *key, json_t *value)
     json_object_set_new(object, key, value);
 }
 
-static void put_match(json_t *object, const lw_cell_list *list, const lw_match_ask *ask, const lw_match *match)
+void lw_json_put_match(json_t *object, const lw_cell_list *list, const lw_match_ask *ask, const lw_match *match)
 {
     const size_t n = (size_t)match->groups;
     const bool some = n > 0, sure = some && match->guaranteed_ah;
@@ -91,7 +91,7 @@ char *lw_match_to_json(const lw_cell_list *list, const lw_match_ask *ask, const 
     json_t *object = json_object();
     if (ask->packs > 1)
         put(object, "packs", json_integer(ask->packs));
-    put_match(object, list, ask, match);
+    lw_json_put_match(object, list, ask, match);
     return finish(object);
 }
 
@@ -101,6 +101,6 @@ char *lw_count_to_json(const lw_cell_list *list, const lw_match_ask *ask, double
     put(object, "packs", json_integer(count->packs));
     put(object, "upper_bound", json_integer(count->upper_bound));
     put(object, "need_ah", lw_json_number(need_ah));
-    put_match(object, list, ask, &count->match);
+    lw_json_put_match(object, list, ask, &count->match);
     return finish(object);
 }

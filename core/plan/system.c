@@ -154,13 +154,11 @@ bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
            set_panel(brief, design, worn->panel_factor, &out->panel, err) && lw_system_check(out, err);
 }
 
-lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_nights_summary *life, double year)
+lw_worn lw_worn_after(const lw_cell_class *class, double ceiling_v, double health, const lw_nights_summary *life,
+                      double year)
 {
-    const lw_shelf_cell *cell = &shelf->cell[design->cell];
-    const lw_cell_class *class = lw_shelf_cell_class(cell);
     const double age = fmax(0.0, year - 0.5), cycles = (double)life->full_cycles / 365.0;
-    const double charge =
-        (double)life->mean_charge_share * lw_ocv_charge(&class->ocv, shelf->charger[design->charger].end_v_per_cell);
+    const double charge = (double)life->mean_charge_share * lw_ocv_charge(&class->ocv, ceiling_v);
     lw_worn worn = {1.0, 1.0, pow(1.0 - panel_loss_per_year, age)};
     const lw_stress stress = {.cell_c = (double)life->pack_mean_c,
                               .mean_v = lw_ocv_at(&class->ocv, charge),
@@ -169,7 +167,14 @@ lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_ni
                               .depth = fmin(1.0, cycles),
                               .cycles_per_day = cycles,
                               .rate_per_h = fmin(0.5, cycles / 8.0)};
-    lw_fade_ahead(cell->voltage_class == LW_SHELF_LFP ? LW_AGEING_LFP : LW_AGEING_NMC, &stress, cell->health, age,
-                  &worn.capacity_factor, &worn.resistance_factor);
+    lw_fade_ahead(class == &lw_class_lfp ? LW_AGEING_LFP : LW_AGEING_NMC, &stress, health, age, &worn.capacity_factor,
+                  &worn.resistance_factor);
     return worn;
+}
+
+lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_nights_summary *life, double year)
+{
+    const lw_shelf_cell *cell = &shelf->cell[design->cell];
+    return lw_worn_after(lw_shelf_cell_class(cell), shelf->charger[design->charger].end_v_per_cell, cell->health, life,
+                         year);
 }

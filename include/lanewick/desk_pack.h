@@ -6,6 +6,7 @@
 #define LANEWICK_DESK_PACK_H
 
 #include "lanewick/cell_csv.h"
+#include "lanewick/pack_nights.h"
 
 /* Bytes of arena that a list of this text needs for reading and matching; 0: the text is too long. */
 size_t lw_desk_pack_memory(const char *bytes, size_t length);
@@ -15,5 +16,12 @@ LW_MUST_CHECK bool lw_desk_pack_match(const char *bytes, size_t length, lw_match
                                       lw_cell_list *list, lw_match *match, lw_error *err);
 LW_MUST_CHECK bool lw_desk_pack_count(const char *bytes, size_t length, lw_match_ask *ask, double need_ah,
                                       lw_arena *arena, lw_cell_list *list, lw_count *count, lw_error *err);
+
+/* Matches the cells, puts the real groups into the lamp's system and runs its nights, today and in each planned year;
+ * the same for the cells as they come. The arena needs lw_desk_pack_memory() and LW_DESK_PACK_NIGHTS_BYTES.
+ * LW_REFUSED: the lamp would charge or empty these cells beyond the limits of their class. */
+enum { LW_DESK_PACK_NIGHTS_BYTES = 12 << 20 };
+LW_MUST_CHECK bool lw_desk_pack_nights(const char *bytes, size_t length, lw_pack_nights_ask *ask, lw_arena *arena,
+                                       lw_cell_list *list, lw_pack_nights *out, lw_error *err);
 
 #endif

@@ -55,7 +55,10 @@ LW_MUST_CHECK bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lam
                                   lw_error *err);
 /* The schedule of a lamp, as wished or trimmed. Returns the number of spans. */
 int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_level, lw_span out[LW_MAX_SPANS]);
-/* Wear at the middle of year number `year` (1: the first) from the way the pack lives. */
+/* Wear of cells of a class at the middle of year number `year` (1: the first; 0: today) from the way the pack lives. */
+lw_worn lw_worn_after(const lw_cell_class *class, double ceiling_v, double health, const lw_nights_summary *life,
+                      double year);
+/* The same for a design of the shelf. */
 lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_nights_summary *life, double year);
 
 /* ---- hard limits (core/plan/limits.c) ---- */
