@@ -8,6 +8,7 @@
 #include "lanewick/figure_json.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 static const lw_figure *find(const lw_call *call, lw_http_response *out)
 {
@@ -20,8 +21,11 @@ static const lw_figure *find(const lw_call *call, lw_http_response *out)
 
 void lw_api_figures(const lw_call *call, lw_http_response *out)
 {
-    (void)call;
-    lw_answer_json(out, lw_figure_list_json());
+    const char *kept = call->server->figures;
+    if (kept)
+        *out = (lw_http_response){.status = 200, .type = "application/json", .fixed = kept, .length = strlen(kept)};
+    else
+        lw_answer_json(out, lw_figure_list_json());
 }
 
 void lw_api_figure(const lw_call *call, lw_http_response *out)

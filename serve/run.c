@@ -10,6 +10,8 @@
 #include "keep.h"
 #include "transport.h"
 
+#include "lanewick/figure_json.h"
+
 #include <signal.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -130,6 +132,7 @@ static bool serve(life *l, const sigset_t *stop, lw_error *err)
     server->install_port = options->port ? options->port + 2 : 0;
     server->jobs = &l->jobs;
     server->store = options->store;
+    server->figures = lw_figure_list_json();
     server->devices = &l->devices;
     bool open = lw_transport_open(&l->local, server, LW_DOOR_LOCAL, NULL, &server->port, err);
     if (open)
@@ -164,6 +167,7 @@ bool lw_serve_run(const lw_serve_options *options, lw_error *err)
                       lw_devices_open(&l->devices, options->folder, err) &&
                       lw_jobs_begin(&l->jobs, on_change, l, err) && serve(l, &stop, err);
     lw_jobs_end(&l->jobs);
+    free(l->server.figures);
     free(l);
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);
     return done;

@@ -16,6 +16,7 @@ typedef struct lw_server {
     bool any_port;              /* tests: the port in Host is not looked at */
     struct lw_jobs *jobs;       /* the long computations */
     struct lw_devices *devices; /* NULL: there is only the person at the laptop */
+    char *figures;              /* their descriptions, written once; NULL: written for each request */
     const char *store;          /* file of the workshop's records */
     atomic_int computing;       /* calculations of much memory that run now */
     /* of the local network; names.count 0: it is not let in */
