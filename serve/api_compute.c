@@ -15,6 +15,7 @@ static const struct {
     lw_desk_json *run;
 } wishes[] = {
     {"/api/v1/nights", lw_desk_nights},
+    {"/api/v1/ribbon", lw_desk_ribbon},
     {"/api/v1/light/lane", lw_desk_lane},
     {"/api/v1/light/search", lw_desk_lane_search},
     {"/api/v1/pack/match", lw_desk_pack},

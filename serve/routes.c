@@ -30,6 +30,7 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/crates", LW_ROLE_BENCH, false, lw_api_crates},
     {"GET", "/api/v1/crates/*/cells", LW_ROLE_BENCH, false, lw_api_cells},
     {"POST", "/api/v1/nights", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/ribbon", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/light/lane", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/light/search", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/pack/match", LW_ROLE_BENCH, true, lw_api_compute},

@@ -21,6 +21,7 @@ lw_desk_json lw_desk_lane_search; /* lanewick.lane-wish/1: masts for a class */
 lw_desk_json lw_desk_mast;        /* lanewick.mast/1 */
 lw_desk_json lw_desk_circuit;     /* lanewick.circuit/1 */
 lw_desk_json lw_desk_nights;      /* a system at a place through synthetic years */
+lw_desk_json lw_desk_ribbon;      /* a planned lamp night by night */
 lw_desk_json lw_desk_pack;        /* cells into packs */
 
 #endif

@@ -56,6 +56,7 @@ def good(server):
     expect(server, 200, "GET", "/api/v1/climate?lat=-11.62&lon=34.27&elev=480")
     expect(server, 200, "POST", "/api/v1/nights", {"system": document("tests/lamps/a.json"), "years": 30,
                                                    "place": {"lat_deg": -11.62, "lon_deg": 34.27}})
+    ribbon(server)
     expect(server, 200, "POST", "/api/v1/light/lane", document("tests/lanes/row-o.json"))
     expect(server, 200, "POST", "/api/v1/light/search", document("demo/nsungwi-path.json"))
     expect(server, 200, "POST", "/api/v1/mast", document("tests/masts/thin-pipe.json"))
@@ -71,6 +72,28 @@ def good(server):
         check(status == 200 and b"<script>" not in text and b"style=" not in text and b" on" + b"click=" not in text, path)
     answer, text = expect(server, 200, "GET", "/built-in/demo/nsungwi.json")
     check(json.loads(text) == document("demo/nsungwi.json"), "the demo brief")
+
+
+def ribbon(server):
+    """A lamp night by night: its dark nights are those of the plan, whose code counts them in another place."""
+    run = subprocess.run([sys.argv[1], "plan", "demo/nsungwi.json", "--seed", "3", "--json"], capture_output=True, text=True, cwd=ROOT)
+    plan = json.loads(run.stdout)
+    lamp = plan["lamps"][-1]
+    ask_for = {key: lamp["size"][key] for key in ("panel", "panels", "cell", "series", "parallel", "charger", "driver", "trimmed")}
+    ask_for |= {"brief": plan["brief"], "kind": lamp["kind"], "seed": 3}
+    _, text = expect(server, 200, "POST", "/api/v1/ribbon", ask_for)
+    answer = json.loads(text)
+    mean = lamp["nights"]["dark_per_year"]["mean"]
+    check(answer["years"] == lamp["nights"]["years_simulated"], "the years of the plan")
+    check(abs(sum(answer["dark_share"]) - mean) < 0.03, f"ribbon {sum(answer['dark_share'])}, plan {mean} dark nights a year")
+    for year in answer["shown"]:
+        check(sum(share > 0.01 for share in year["missing_share"]) == year["dark_nights"], f"{year['kind']}: dark nights")
+    check(all(0 < dawn - dusk < 14 for dusk, dawn in zip(answer["dusk_h"], answer["dawn_h"])), "nights of the tropics")
+    for key, value in (("kind", "none"), ("panel", "PANEL"), ("series", 0), ("parallel", "4"), ("seed", -1)):
+        expect(server, 400, "POST", "/api/v1/ribbon", ask_for | {key: value}, problem="wrong-input")
+    sealed = json.loads(json.dumps(plan["brief"]))
+    sealed["build"]["vent"] = False
+    expect(server, 422, "POST", "/api/v1/ribbon", ask_for | {"brief": sealed})
 
 
 def wrong_calls(server):

@@ -36,7 +36,7 @@ export function CostPicture({ plan, kind }: { plan: Plan; kind: string }) {
         <figcaption>Across: cost of one lamp. Up: dark nights a year, with the span of nine in ten years. The lit lamp is the chosen one; full dots keep the wish, rings miss it.</figcaption>
       </figure>
       <details><summary>The other ways to build it</summary>
-        <div class="scroll" tabIndex={0} role="region" aria-label="Other ways to build it"><table><thead><tr><th>Lamp</th><th>Cost</th><th>Dark nights</th><th></th></tr></thead>
+        <div class="scroll" tabIndex={0} role="region" aria-label="Other ways to build it"><table><thead><tr><th>Lamp</th><th>Cost</th><th>Dark nights</th><td /></tr></thead>
           <tbody>{options.map((o) => <tr key={o.what}><th scope="row">{o.what}</th><td>{money(o.cost_per_lamp, decimals)}</td><td>{o.dark_per_year.mean > 99 ? whole(o.dark_per_year.mean) : band(o.dark_per_year)}</td><td>{o.chosen ? "chosen" : o.keeps_wish ? "keeps the wish" : ""}</td></tr>)}</tbody></table></div>
       </details>
     </>

@@ -85,9 +85,9 @@ export function FigureForm({ figure }: { figure: Figure }) {
         <div class="buttons"><button class="main">Compute</button><button type="button" onClick={fill}>Fill in the example</button></div>
       </form>
       <Say what={known ? `${spoken(wrong.field)}: see the word under it.` : wrong.text} />
-      {answer ? <dl class="answers" role="status">{figure.outputs.map((o) => (
+      <div role="status">{answer ? <dl class="answers">{figure.outputs.map((o) => (
         <div key={o.name}><dt>{spoken(o.name)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
-      ))}</dl> : null}
+      ))}</dl> : null}</div>
       {figure.limits ? <p><strong>Holds when:</strong> {figure.limits}</p> : null}
       <p class="quiet">Source: {figure.source}</p>
     </>

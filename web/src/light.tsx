@@ -90,7 +90,7 @@ export function LightStage() {
         <section aria-label="Masts that meet the class">
           <h2>Each line meets {a.class}</h2>
           {options.length === 0 ? <p>No number of masts meets it with these heads. Choose a lower class or more masts.</p> : null}
-          <div class="scroll" tabIndex={0} role="region" aria-label="Masts to choose from"><table><thead><tr><th>Masts</th><th>Height</th><th>Each head</th><th>Together</th><th></th></tr></thead>
+          <div class="scroll" tabIndex={0} role="region" aria-label="Masts to choose from"><table><thead><tr><th>Masts</th><th>Height</th><th>Each head</th><th>Together</th><td /></tr></thead>
             <tbody>{options.map((o) => <tr key={o.masts}>
               <th scope="row">{o.masts}</th><td>{show(o.height_m, 2)} m, {sides.find(([s]) => s === o.side)?.[1]}</td><td>{whole(o.lumens_each)} lm</td><td>{whole(o.watts_together)} W</td>
               <td><button type="button" class="small" aria-label={`Take ${o.masts} masts`} onClick={() => set({ masts: o.masts, height_m: o.height_m, side: o.side, lumens: Math.ceil(o.lumens_each) })}>Take</button></td>

@@ -5,6 +5,7 @@ import { ask, follow, Problem, sentence, type Job } from "./api";
 import { CostPicture } from "./cost";
 import { Caution, Choice, Headline, Say } from "./form";
 import { band, money, MONTHS, show, whole } from "./numbers";
+import { RibbonOf } from "./ribbon";
 import type { Lamp, Plan, WhatIf } from "./shapes";
 import { asked, change, useKnown } from "./state";
 import { Wish } from "./wish";
@@ -43,6 +44,7 @@ function LampAnswer({ plan, lamp }: { plan: Plan; lamp: Lamp }) {
         <Headline value={money(lamp.cost, plan.cost.decimals, plan.cost.currency)} of="this lamp" />
       </div>
       {lamp.near ? <p class="note">The wish is not kept. {lamp.near}</p> : null}
+      <RibbonOf plan={plan} lamp={lamp} />
       <details><summary>What the numbers in brackets mean</summary><p>The lamp was computed through {nights.years_simulated} different years of weather, with cells aged to year {plan.wish.planned_years}. “2 (1 to 5)” says: 2 dark nights in a mean year; in nine of ten years from 1 to 5. The wish holds in {whole(nights.sure_share * 100)} of 100 of them.</p></details>
       <Changes lamp={lamp} />
       <CostPicture plan={plan} kind={lamp.kind} />

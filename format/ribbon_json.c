@@ -1,0 +1,114 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The night ribbon as question and answer: see lanewick/ribbon_json.h.
+ */
+#include "lanewick/ribbon_json.h"
+
+#include "doc.h"
+#include "json_help.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+/* The place of the part with the name under `key` in a list of parts that begin with their names. */
+static int named(lw_doc *doc, const char *key, const void *parts, size_t size, size_t count)
+{
+    char name[LW_NAME];
+    lw_doc_text(doc, key, NULL, name, sizeof name);
+    if (doc->root->failed)
+        return 0;
+    for (size_t i = 0; i < count; i++)
+        if (strcmp((const char *)parts + i * size, name) == 0)
+            return (int)i;
+    lw_doc_fail(doc, key, "is \"%s\"; the brief has none of that name.", name);
+    return 0;
+}
+
+/* The brief has a reader of its own. */
+static bool read_brief(const json_t *part, lw_brief *out, lw_error *err)
+{
+    char *text = json_dumps(part, JSON_COMPACT);
+    if (!text)
+        return lw_fail(err, LW_STORAGE, "", "Memory is out.");
+    const bool done = lw_brief_from_json(text, strlen(text), out, err);
+    free(text);
+    return done &&
+           (!out->place.weather_file[0] ||
+            lw_fail(err, LW_WRONG_INPUT, "place.weather_file",
+                    "place.weather_file names a file; here a brief gives monthly means or its position alone."));
+}
+
+static bool read(const json_t *value, lw_ribbon_request *out, lw_error *err)
+{
+    lw_doc_root root = {.err = err};
+    lw_doc doc = lw_doc_open(&root, value, "");
+    const lw_doc brief = lw_doc_part(&doc, "brief", true);
+    if (root.failed || !read_brief(brief.object, &out->brief, err))
+        return false;
+    const lw_shelf *shelf = &out->brief.shelf;
+    lw_design *design = &out->design;
+    const lw_want *want = &out->brief.want;
+    out->kind = (size_t)named(&doc, "kind", want->lamp, sizeof want->lamp[0], want->lamp_count);
+    design->panel = named(&doc, "panel", shelf->panel, sizeof shelf->panel[0], shelf->panel_count);
+    design->cell = named(&doc, "cell", shelf->cell, sizeof shelf->cell[0], shelf->cell_count);
+    design->charger = named(&doc, "charger", shelf->charger, sizeof shelf->charger[0], shelf->charger_count);
+    design->driver = named(&doc, "driver", shelf->driver, sizeof shelf->driver[0], shelf->driver_count);
+    design->board = -1;
+    design->panels = lw_doc_integer_or(&doc, "panels", 1, 6, (lw_doc_or){1.0, "", NULL});
+    design->series = (int)lw_doc_number(&doc, "series", 1.0, 16.0, "groups");
+    design->parallel = (int)lw_doc_number(&doc, "parallel", 1.0, 40.0, "cells");
+    design->trimmed = lw_doc_flag_or(&doc, "trimmed", false, NULL);
+    out->seed = (uint64_t)lw_doc_number_or(&doc, "seed", 0.0, 9007199254740992.0, (lw_doc_or){1.0, "", NULL});
+    return lw_doc_done(&doc);
+}
+
+bool lw_ribbon_request_from_json(const char *text, size_t length, lw_ribbon_request *out, lw_error *err)
+{
+    json_t *value = lw_json_parse(text, length, err);
+    if (!value)
+        return false;
+    const bool done = read(value, out, err);
+    json_decref(value);
+    return done;
+}
+
+/* The page draws these: five digits are more than it can show. */
+static json_t *list(const double *x, size_t n)
+{
+    json_t *array = json_array();
+    for (size_t i = 0; i < n; i++)
+        json_array_append_new(array, json_real((double)(long)(x[i] * 1e5 + 0.5) / 1e5));
+    return array;
+}
+
+static json_t *year(const lw_ribbon_year *y, const char *kind)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "kind", json_string(kind));
+    json_object_set_new(object, "draw", json_integer((json_int_t)y->draw));
+    json_object_set_new(object, "dark_nights", json_integer(y->dark_nights));
+    json_object_set_new(object, "missing_share", list(y->missing_share, LW_DAYS));
+    json_object_set_new(object, "lowest_share", list(y->lowest_share, LW_DAYS));
+    return object;
+}
+
+char *lw_ribbon_to_json(const lw_ribbon *ribbon)
+{
+    double dusk[LW_DAYS], dawn[LW_DAYS];
+    for (int d = 0; d < LW_DAYS; d++) {
+        dusk[d] = ribbon->night[d].dusk_h;
+        dawn[d] = ribbon->night[d].dawn_h;
+    }
+    json_t *object = json_object(), *shown = json_array();
+    json_object_set_new(object, "years", json_integer((json_int_t)ribbon->years));
+    json_object_set_new(object, "dusk_h", list(dusk, LW_DAYS));
+    json_object_set_new(object, "dawn_h", list(dawn, LW_DAYS));
+    json_object_set_new(object, "level_h", list(ribbon->level_h, LW_HOURS));
+    json_object_set_new(object, "dark_share", list(ribbon->dark_share, LW_DAYS));
+    json_array_append_new(shown, year(&ribbon->middle, "middle"));
+    json_array_append_new(shown, year(&ribbon->worst, "worst"));
+    json_object_set_new(object, "shown", shown);
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(7));
+    json_decref(object);
+    return text;
+}

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A real server and a real browser for the tests of the page; counts what holds.
+import { spawn } from "node:child_process";
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
+import { createServer } from "node:net";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const needs = createRequire(new URL("../../web/package.json", import.meta.url));
+const { chromium } = needs("playwright-core");
+const axe = readFileSync(needs.resolve("axe-core/axe.min.js"), "utf8");
+
+export const chrome = ["/usr/bin/chromium", "/usr/lib/chromium/chromium"].find(existsSync);
+let passed = 0, failed = 0;
+export function check(holds, what) {
+  if (holds) passed++;
+  else { failed++; console.log(`FAIL ${what}`); }
+}
+export function end() {
+  console.log(`${passed} passed, ${failed} failed`);
+  process.exitCode = failed === 0 && passed > 0 ? 0 : 1;
+}
+
+const freePort = () => new Promise((done) => {
+  const door = createServer().listen(0, "127.0.0.1", () => { const { port } = door.address(); door.close(() => done(port)); });
+});
+
+export async function serve(binary) {
+  const port = await freePort(), folder = mkdtempSync(join(tmpdir(), "lw-page-"));
+  const server = spawn(binary, ["serve", "--port", String(port)], { stdio: "ignore", env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
+  const base = `http://127.0.0.1:${port}`;
+  for (let i = 0; i < 100; i++) {
+    try { await fetch(`${base}/api/v1`); break; } catch { await new Promise((done) => setTimeout(done, 100)); }
+  }
+  return { base, stop: () => { server.kill("SIGTERM"); rmSync(folder, { recursive: true, force: true }); } };
+}
+
+export async function browse() {
+  const profile = mkdtempSync(join(tmpdir(), "lw-browser-"));
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce",
+    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+  });
+  return { context, stop: async () => { await context.close(); rmSync(profile, { recursive: true, force: true }); } };
+}
+
+/** Rules of WCAG 2.2 A and AA that a machine can test. */
+export async function accessible(page, name) {
+  const wrong = await page.evaluate(`${axe}; axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] })
+    .then((r) => r.violations.map((v) => v.id + ": " + v.nodes.slice(0, 3).map((n) => n.target.join(" ")).join(", ")))`);
+  check(wrong.length === 0, `${name}: ${wrong.join("; ")}`);
+}
+
+/** Nothing may stick out sideways, and what is touched is big enough (WCAG 2.2, 2.5.8: 24 px; ours: 44 px). */
+export async function fits(page, name) {
+  const { out, small } = await page.evaluate(() => ({
+    out: document.documentElement.scrollWidth - innerWidth,
+    small: [...document.querySelectorAll("button, input, select, textarea, summary, nav a")].filter((e) => {
+      const box = e.getBoundingClientRect();
+      return box.height > 0 && box.height < (e.type === "range" ? 24 : 36);
+    }).map((e) => e.outerHTML.slice(0, 80)),
+  }));
+  check(out <= 0, `${name}: ${out} px wider than the screen`);
+  check(small.length === 0, `${name}: too small to touch: ${small.join("; ")}`);
+}
+
+export function pictures(folder) {
+  mkdirSync(folder, { recursive: true });
+  return async (page, name) => {
+    for (const [kind, size] of [["phone", { width: 360, height: 740 }], ["laptop", { width: 1280, height: 800 }]]) {
+      await page.setViewportSize(size);
+      await page.screenshot({ path: join(folder, `${name}-${kind}.png`), fullPage: kind === "phone" });
+    }
+    await page.setViewportSize({ width: 360, height: 740 });
+  };
+}

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A newcomer opens the page, loads the example, plans, reads the nights, uses a figure, makes mistakes. Phone first.
+// usage: newcomer.mjs LANEWICK FOLDER-FOR-PICTURES
+import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+
+const [binary, folder] = process.argv.slice(2);
+if (!chrome) {
+  console.log("There is no Chromium here: skipped.");
+  process.exit(77);
+}
+const server = await serve(binary);
+const { context, stop } = await browse();
+const page = await context.newPage();
+const picture = pictures(folder);
+const complaints = [];
+page.on("console", (message) => { if (["error", "warning"].includes(message.type()) && !message.text().includes("the server responded with a status of 4")) complaints.push(message.text()); });
+page.on("pageerror", (error) => complaints.push(String(error)));
+page.on("request", (request) => check(request.url().startsWith(server.base) || request.url().startsWith("data:"), `asked elsewhere: ${request.url()}`));
+page.setDefaultTimeout(30000);
+
+const stage = async (name) => { await page.goto(`${server.base}/#/${name}`); await page.waitForSelector("main h1"); };
+const theme = async (name) => { if (await page.getAttribute("html", "data-theme") !== name) await page.click("header button"); };
+const both = async (name) => {
+  for (const look of ["paper", "night"]) { await theme(look); await accessible(page, `${name}, ${look}`); }
+  await fits(page, name);
+  await picture(page, name);
+};
+
+async function place() {
+  await page.goto(server.base);
+  await page.waitForSelector("main h1");
+  await both("start");
+  await page.getByLabel("Latitude").fill("91");
+  check(await page.getByText("“91” does not fit").isVisible(), "a latitude of 91 is told");
+  check(await page.getByLabel("Latitude").inputValue() === "91", "what was typed stays");
+  await page.getByLabel("Latitude").fill("-11,62");
+  await page.getByLabel("Longitude").fill("34.27");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("section[aria-label='Sun of the place']");
+  const reference = await (await fetch(`${server.base}/api/v1/climate?lat=-11.62&lon=34.27`)).json();
+  const least = Math.min(...reference.ghi_kwh_m2_day).toPrecision(2);
+  check((await page.textContent(".headline .big"))?.startsWith(least), `poorest month ${least}`);
+  await page.getByText("Load the example").click();
+  await page.waitForFunction(() => document.querySelector(".job")?.textContent?.startsWith("Nsungwi Landing"));
+  await both("place");
+}
+
+async function power() {
+  await stage("power");
+  await both("wish");
+  await page.getByText("Make the plan").click();
+  await page.waitForSelector("progress");
+  await page.waitForSelector("section[aria-label='The plan']", { timeout: 90000 });
+  await page.waitForSelector("svg.ribbon");
+  check(await page.locator("svg.ribbon .burns").count() >= 2, "full light and turned down light are drawn");
+  check(/^\S.* \(\d+ to \d+\)/.test(await page.textContent(".headline .big")), "dark nights with their band");
+  check(await page.locator(".caution").count() > 0, "cautions are shown");
+  await page.getByLabel("Night of the year").focus();
+  await page.keyboard.press("Home");
+  check((await page.textContent(".story")).startsWith("Night of 1 January: dusk 18:"), "the story of a night by keyboard");
+  await page.getByLabel("The ribbon shows").selectOption("worst");
+  check(await page.locator("svg.ribbon path[fill^='url']").count() === 1, "dark nights of the worst year are hatched");
+  await both("plan");
+  await page.getByText("What is wanted").click();
+  await page.getByLabel("Dark nights that can be borne").fill("1");
+  check(await page.getByText("Something has changed since this plan").isVisible(), "a changed wish makes the plan old");
+  check((await page.textContent("nav a[href='#/power']")).includes("re-do"), "the mast says re-do");
+  await page.getByText("Undo the last change").click();
+  check(!await page.getByText("Something has changed since this plan").isVisible(), "undo brings it back");
+}
+
+async function refusal() {
+  await page.evaluate(() => {
+    const known = JSON.parse(localStorage.getItem("lanewick.page/1"));
+    known.brief.build.vent = false;
+    localStorage.setItem("lanewick.page/1", JSON.stringify(known));
+  });
+  await page.reload();
+  await page.waitForSelector("main h1");
+  await page.getByRole("button", { name: "Plan again" }).click();
+  await page.waitForSelector(".refusal");
+  check((await page.textContent("nav a[href='#/power']")).includes("refused"), "the mast says refused");
+  check(await page.getByText("What would make it acceptable").first().isVisible(), "a refusal says what helps");
+  await both("refused");
+}
+
+async function small() {
+  await stage("light");
+  await page.waitForSelector("svg.laneplan");
+  await page.getByLabel("Masts", { exact: true }).fill("4");
+  await page.waitForFunction(() => document.querySelectorAll(".mastdot").length === 4);
+  await page.getByText("Search masts that meet the class").click();
+  await page.getByLabel(/^Take \d+ masts$/).first().click();
+  await page.waitForFunction(() => document.body.textContent.includes("P6 is met"));
+  await both("light");
+  await stage("pack");
+  await page.getByLabel("Tested cells, one a line").fill("A; 1,8\nB; x");
+  await page.getByText("Make the groups").click();
+  check(await page.getByText("Line 2, “B; x”").isVisible(), "a wrong line is named");
+  await page.getByLabel("Tested cells, one a line").fill("");
+  await page.getByText("Fill in eighteen cells").click();
+  await page.getByText("Make the groups").click();
+  await page.waitForSelector("section[aria-label='Groups'] svg");
+  await both("pack");
+  await stage("wiring");
+  await page.getByText("Compute the readings").click();
+  await page.waitForSelector("section[aria-label='Readings'] table");
+  await both("wiring");
+  await stage("mast");
+  await page.getByLabel("Wind", { exact: false }).first().fill("60");
+  await page.getByText("Check the mast").click();
+  await page.waitForSelector(".refusal");
+  await both("mast");
+}
+
+async function figures() {
+  await stage("figures");
+  await page.waitForSelector(".cards");
+  const all = await (await fetch(`${server.base}/api/v1/figures`)).json();
+  check(await page.locator(".cards a").count() === all.length, "every figure of the register");
+  await page.getByLabel("Search").fill("normal quantile");
+  await page.locator(".cards a").first().click();
+  await page.getByLabel("Probability").fill("0,975");
+  await page.getByText("Compute").click();
+  check((await page.textContent(".answers dd")).startsWith("1.96"), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
+  await page.getByLabel("Probability").fill("2");
+  await page.getByText("Compute").click();
+  check(await page.locator(".field.wrong").isVisible(), "a wrong input is marked");
+  await both("figure-wrong");
+  await stage("figures/dusk_switch");
+  await page.getByText("Fill in the example").click();
+  await page.waitForSelector(".answers");
+  await both("figure");
+  await stage("figures");
+  await page.waitForSelector(".cards");
+  await both("figures");
+}
+
+for (const part of [place, power, refusal, small, figures]) {
+  try { await part(); } catch (error) { check(false, `${part.name}: ${String(error).slice(0, 600)}`); await picture(page, `lost-${part.name}`); }
+}
+check(complaints.length === 0, `the browser complains: ${complaints.join("; ")}`);
+await stop();
+server.stop();
+end();

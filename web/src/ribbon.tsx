@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// The night ribbon: the whole year, one thin row a night, from dusk to dawn. Amber where the lamp burns, hatched from the moment it
+// gives out. Beside it the charge that is left at the lowest of each night.
+import { useEffect, useMemo, useState } from "preact/hooks";
+import { ask, sentence } from "./api";
+import { Choice, Say, useId } from "./form";
+import { MONTHS, show, whole } from "./numbers";
+import type { Lamp, Plan } from "./shapes";
+
+export interface Ribbon {
+  years: number; dusk_h: number[]; dawn_h: number[]; level_h: number[]; dark_share: number[];
+  shown: { kind: "middle" | "worst"; draw: number; dark_nights: number; missing_share: number[]; lowest_share: number[] }[];
+}
+
+const FIRST = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
+const ROW = 1.2, LEFT = 22, WIDTH = 236, TOP = 16, SIDE = 268, SIDE_WIDTH = 66;
+
+function day(night: number): string {
+  const month = FIRST.reduce((m, first, i) => (first <= night ? i : m), 0);
+  return `${night - (FIRST[month] ?? 0) + 1} ${MONTHS[month]}`;
+}
+const clock = (hour: number): string => {
+  const minutes = Math.round((hour % 24) * 60) % 1440;
+  return `${String(Math.floor(minutes / 60)).padStart(2, "0")}:${String(minutes % 60).padStart(2, "0")}`;
+};
+
+interface Step { from: number; to: number; level: number }
+/** What is wanted in a night: steps of one level each. */
+function wanted(r: Ribbon, night: number): Step[] {
+  const dusk = r.dusk_h[night] ?? 0, dawn = r.dawn_h[night] ?? 0, steps: Step[] = [];
+  for (let hour = Math.floor(dusk); hour < dawn; hour++) {
+    const from = Math.max(hour, dusk), to = Math.min(hour + 1, dawn), level = Math.min(1, (r.level_h[(night * 24 + hour) % 8760] ?? 0) / Math.max(to - from, 1e-6));
+    const before = steps[steps.length - 1];
+    if (before && Math.abs(before.level - level) < 0.03) before.to = to;
+    else steps.push({ from, to, level });
+  }
+  return steps;
+}
+
+/** The hour at which it gives out when that share of the night's light is missing; the end of the night is what is lost. */
+function givesOut(steps: Step[], missing: number): number {
+  const all = steps.reduce((sum, s) => sum + s.level * (s.to - s.from), 0);
+  let rest = missing * all;
+  for (const s of [...steps].reverse()) {
+    const light = s.level * (s.to - s.from);
+    if (light >= rest) return s.level > 0 ? s.to - rest / s.level : s.to;
+    rest -= light;
+  }
+  return steps[0]?.from ?? 0;
+}
+
+function paths(r: Ribbon, missing: number[]): { amber: Map<number, string>; dark: string } {
+  const least = Math.min(...r.dusk_h), scale = WIDTH / (Math.max(...r.dawn_h) - least);
+  const amber = new Map<number, string>();
+  let dark = "";
+  const box = (from: number, to: number, night: number): string =>
+    `M${(LEFT + (from - least) * scale).toFixed(1)} ${(TOP + night * ROW).toFixed(1)}h${((to - from) * scale).toFixed(1)}v${ROW}h${((from - to) * scale).toFixed(1)}z`;
+  for (let night = 0; night < 365; night++) {
+    const steps = wanted(r, night), lost = missing[night] ?? 0, end = lost > 0.01 ? givesOut(steps, lost) : Infinity;
+    for (const s of steps) {
+      const level = Math.round(s.level * 10) / 10;
+      if (level > 0 && s.from < end) amber.set(level, (amber.get(level) ?? "") + box(s.from, Math.min(s.to, end), night));
+      if (s.to > end && s.level > 0) dark += box(Math.max(s.from, end), s.to, night);
+    }
+  }
+  return { amber, dark };
+}
+
+function story(r: Ribbon, night: number, shown: Ribbon["shown"][number] | undefined): string {
+  const times = `Night of ${day(night)}: dusk ${clock(r.dusk_h[night] ?? 0)}, dawn ${clock(r.dawn_h[night] ?? 0)}. `;
+  if (!shown) return `${times}Dark in ${show((r.dark_share[night] ?? 0) * 100, 2)} of 100 years.`;
+  const lost = shown.missing_share[night] ?? 0, left = `The pack goes down to ${whole((shown.lowest_share[night] ?? 0) * 100)} %.`;
+  return lost > 0.01 ? `${times}The lamp gives out at about ${clock(givesOut(wanted(r, night), lost))}; ${whole(lost * 100)} % of the light is missing. ${left}` : `${times}Lit to the end. ${left}`;
+}
+
+export function RibbonPicture({ ribbon: r }: { ribbon: Ribbon }) {
+  const [which, setWhich] = useState("middle");
+  const [night, setNight] = useState(() => r.dark_share.indexOf(Math.max(...r.dark_share)));
+  const id = useId();
+  const shown = r.shown.find((s) => s.kind === which);
+  const missing = shown?.missing_share ?? [];
+  const { amber, dark } = useMemo(() => paths(r, missing), [r, which]);
+  const least = Math.min(...r.dusk_h), most = Math.max(...r.dawn_h), scale = WIDTH / (most - least);
+  const side = shown ? shown.lowest_share : r.dark_share;
+  const top = shown ? 1 : Math.max(0.1, ...r.dark_share);
+  const line = side.map((v, n) => `${n ? "L" : "M"}${(SIDE + (v / top) * SIDE_WIDTH).toFixed(1)} ${(TOP + (n + 0.5) * ROW).toFixed(1)}`).join("");
+  const pick = (e: MouseEvent): void => {
+    const frame = (e.currentTarget as Element).getBoundingClientRect();
+    const row = Math.floor((((e.clientY - frame.top) / frame.height) * 480 - TOP) / ROW);
+    if (row >= 0 && row < 365) setNight(row);
+  };
+  const hours = [18, 21, 24, 27, 30].filter((h) => h > least + 0.3 && h < most - 0.3);
+  return (
+    <>
+      <Choice label="The ribbon shows" value={which} set={setWhich} of={[["middle", "a middling year"], ["worst", "the worst of the years"], ["all", `how often each night is dark, of ${r.years} years`]]} />
+      <figure>
+        <svg viewBox="0 0 340 480" class="ribbon" role="img" onClick={pick} aria-label={shown ? `One year, ${shown.dark_nights} dark nights. The slider below tells each night in words.` : `How often each night is dark in ${r.years} years.`}>
+          <defs><pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="4" height="4" class="ember-ground" /><path d="M0 0h4" class="ember" stroke-width="3" /></pattern></defs>
+          {[...amber].map(([level, path]) => <path key={level} d={path} class="burns" fill-opacity={0.25 + 0.75 * level} />)}
+          {dark ? <path d={dark} fill="url(#hatch)" /> : null}
+          <path d={`M${SIDE} ${TOP}v438M${SIDE + SIDE_WIDTH} ${TOP}v438`} class="rule" />
+          <path d={line} class={shown ? "charge" : "often"} />
+          {FIRST.map((first, m) => <text key={m} x="16" y={TOP + (first + 19) * ROW} class="tick right">{(MONTHS[m] ?? "").slice(0, 1)}</text>)}
+          {hours.map((h) => <g key={h}><path d={`M${LEFT + (h - least) * scale} ${TOP - 3}v444`} class="rule" /><text x={LEFT + (h - least) * scale} y="11" class="tick">{h % 24 === 0 ? "0" : h % 24} h</text></g>)}
+          <text x={SIDE + SIDE_WIDTH} y="11" class="tick right">{shown ? "charge left" : "dark nights"}</text>
+          <text x={SIDE} y="468" class="tick left">0</text><text x={SIDE + SIDE_WIDTH} y="468" class="tick right">{whole(top * 100)} %</text>
+          <path d={`M${LEFT - 4} ${TOP + (night + 0.5) * ROW}h${WIDTH + 8}`} class="here" />
+        </svg>
+        <figcaption>January at the top, one row a night from dusk to dawn. Bright: full light; dimmer: turned down; hatched: the lamp has given out (drawn at the end of the night).</figcaption>
+      </figure>
+      <div class="field"><label for={id}>Night of the year</label>
+        <input id={id} type="range" min={0} max={364} value={night} aria-valuetext={day(night)} onInput={(e) => setNight(Number(e.currentTarget.value))} /></div>
+      <p class="story" role="status">{story(r, night, shown)}</p>
+    </>
+  );
+}
+
+/** Asks for the ribbon of one lamp of the plan. */
+export function RibbonOf({ plan, lamp }: { plan: Plan; lamp: Lamp }) {
+  const [ribbon, setRibbon] = useState<Ribbon | null>(null);
+  const [word, setWord] = useState("");
+  useEffect(() => {
+    const stop = new AbortController();
+    const { size, kind } = lamp;
+    const { panel, panels, cell, series, parallel, charger, driver, trimmed } = size;
+    ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind, seed: plan.seed, panel, panels, cell, series, parallel, charger, driver, trimmed }, stop.signal)
+      .then(setRibbon, (error: unknown) => { if (!stop.signal.aborted) setWord(sentence(error)); });
+    return () => stop.abort();
+  }, [plan, lamp]);
+  return (
+    <section aria-label="Night ribbon">
+      <h3>The nights of a year</h3>
+      <Say what={word} />
+      {ribbon ? <RibbonPicture ribbon={ribbon} /> : word ? null : <p class="quiet ribbon-wait">Drawing the nights…</p>}
+    </section>
+  );
+}
