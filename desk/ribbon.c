@@ -108,7 +108,7 @@ static bool compute(run *r, lw_ribbon *out, lw_error *err)
     r->plan.seed = ask->seed;
     r->request = (lw_plan_request){.seed = ask->seed, .no_files = true};
     r->work = (lw_plan_work){.request = &r->request, .plan = &r->plan, .brief = &r->plan.brief};
-    if (!lw_work_begin(&r->work, err))
+    if (lw_limits_brief(&r->plan.brief, &r->plan.refused) && !lw_work_begin(&r->work, err))
         return false;
     if (r->plan.refused.count > 0)
         return lw_fail(err, LW_REFUSED, "brief", "%s", r->plan.refused.item[0].reason);
