@@ -16,6 +16,7 @@ typedef struct job {
     const char *folder;
     lw_sheet_file *files;
     const lw_sheet_file *end;
+    lw_lamp_build *build; /* of every kind of the plan */
     size_t count;
     lw_error *err;
 } job;
@@ -62,7 +63,10 @@ static bool save(job *j, const lw_sheet_kind *sheet, const char *stem, size_t pa
 static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
 {
     const lw_plan *plan = j->request->plan;
-    const lw_sheet_input input = {plan, sheet->each_kind ? &plan->kind[kind_number] : NULL};
+    const lw_sheet_input input = {plan, sheet->each_kind ? &plan->kind[kind_number] : NULL,
+                                  sheet->each_kind ? &j->build[kind_number] : NULL};
+    if (sheet->wanted && !sheet->wanted(&input))
+        return true;
     char code[16], stem[100], part[32] = "";
     lw_plan_code(plan, code);
     const char *lamp = plan->brief.name;
@@ -85,26 +89,56 @@ static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
     return true;
 }
 
+/* Works every kind of lamp out for the bench; free() the list. */
+static lw_lamp_build *work_out(const lw_plan *plan, lw_error *err)
+{
+    enum { SCRATCH = 128 * 1024 };
+    lw_lamp_build *build = calloc(plan->kind_count + 1, sizeof *build);
+    void *memory = malloc(SCRATCH);
+    if (build && memory) {
+        lw_arena scratch = lw_arena_over(memory, SCRATCH);
+        for (size_t i = 0; i < plan->kind_count; i++)
+            lw_lamp_build_of(plan, &plan->kind[i], &scratch, &build[i]);
+    } else {
+        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
+        free(build);
+        build = NULL;
+    }
+    free(memory);
+    return build;
+}
+
+static bool print_group(job *j, bool *known)
+{
+    const lw_sheets_request *request = j->request;
+    const bool all = strcmp(request->group, "all") == 0;
+    *known = all;
+    for (size_t i = 0; i < lw_sheet_kind_count; i++) {
+        const lw_sheet_kind *sheet = lw_sheet_kinds[i];
+        if (!all && strcmp(request->group, sheet->group) != 0)
+            continue;
+        *known = true;
+        const size_t times = sheet->each_kind ? request->plan->kind_count : 1;
+        for (size_t k = 0; k < times; k++)
+            if (!one(j, sheet, k))
+                return false;
+    }
+    return true;
+}
+
 bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_sheet_file *files, size_t *count,
                     lw_error *err)
 {
-    job j = {request, folder, files + *count, files + LW_SHEETS_MOST, 0, err};
     const lw_plan *plan = request->plan;
-    bool known = strcmp(request->group, "all") == 0, done = true;
+    bool known = false;
     if (plan->refused.count > 0)
         return lw_fail(err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused and gets no sheets: %s %s",
                        plan->refused.item[0].reason, plan->refused.item[0].remedy);
-    for (size_t i = 0; i < lw_sheet_kind_count && done; i++) {
-        const lw_sheet_kind *sheet = lw_sheet_kinds[i];
-        if (strcmp(request->group, "all") != 0 && strcmp(request->group, sheet->group) != 0)
-            continue;
-        known = true;
-        const size_t times = sheet->each_kind ? plan->kind_count : 1;
-        for (size_t k = 0; k < times && done; k++)
-            done = one(&j, sheet, k);
-    }
+    job j = {request, folder, files + *count, files + LW_SHEETS_MOST, work_out(plan, err), 0, err};
+    const bool done = j.build && print_group(&j, &known);
+    free(j.build);
     *count += j.count;
-    if (!known)
+    if (done && !known)
         return lw_fail(err, LW_WRONG_INPUT, "for",
                        "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.",
                        request->group);

@@ -61,12 +61,15 @@ static void bench_steps(lw_sheet *sheet, int *n)
     lw_sheet_step(sheet, ++*n, SAY("Fill in the test sheet, by day and by night, before the lamp leaves the bench."));
 }
 
-static void field_steps(lw_sheet *sheet, int *n)
+static void field_steps(lw_sheet *sheet, bool mast_stands, int *n)
 {
     lw_sheet_heading(sheet, SAY("In the lane"));
     lw_sheet_caution(
-        sheet, SAY("No mast was checked by this plan. A mast that falls can kill: have wind, pipe and base checked "
-                   "(lanewick mast); a licensed engineer decides where local rules ask for it."));
+        sheet,
+        mast_stands
+            ? SAY("The mast and its base are on the sheet Mast and base. Build nothing else for this wind.")
+            : SAY("No mast was checked by this plan. A mast that falls can kill: have wind, pipe and base checked "
+                  "(lanewick mast); a licensed engineer decides where local rules ask for it."));
     lw_sheet_step(
         sheet, ++*n,
         SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables where you dig."));
@@ -89,7 +92,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_need(sheet, 78.0);
     lw_sheet_heading(sheet, SAY("The box"));
     box_picture(sheet);
-    field_steps(sheet, &n);
+    field_steps(sheet, input->build->mast_stands, &n);
 }
 
 const lw_sheet_kind lw_sheet_build = {

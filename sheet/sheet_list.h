@@ -17,6 +17,11 @@ extern const lw_sheet_kind lw_sheet_build;
 extern const lw_sheet_kind lw_sheet_pack;
 extern const lw_sheet_kind lw_sheet_test;
 extern const lw_sheet_kind lw_sheet_labels;
+extern const lw_sheet_kind lw_sheet_head_board;
+extern const lw_sheet_kind lw_sheet_wiring;
+extern const lw_sheet_kind lw_sheet_dusk;
+extern const lw_sheet_kind lw_sheet_charging;
+extern const lw_sheet_kind lw_sheet_mast;
 
 /* The lamp from the side, to scale, with a person of 1.7 m. */
 void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm);

@@ -5,22 +5,25 @@
 #ifndef LANEWICK_SHEETS_H
 #define LANEWICK_SHEETS_H
 
+#include "lanewick/lamp_build.h"
 #include "lanewick/plan.h"
 #include "lanewick/sheet.h"
 
 /* What a sheet is drawn from. A refused plan has no sheets. */
 typedef struct lw_sheet_input {
     const lw_plan *plan;
-    const lw_plan_kind *kind; /* NULL for sheets of the whole plan */
+    const lw_plan_kind *kind;   /* NULL for sheets of the whole plan */
+    const lw_lamp_build *build; /* of that kind of lamp; NULL likewise */
 } lw_sheet_input;
 
 typedef struct lw_sheet_kind {
-    const char *name;    /* "pack": part of the file's name */
-    const char *group;   /* bench, market, mast, handover, labels */
-    const char *title;   /* English */
-    bool each_kind;      /* one for each kind of lamp; else one for the plan */
-    bool bare;           /* no header and footer: labels */
-    lw_sheet_draw *draw; /* payload: lw_sheet_input */
+    const char *name;                            /* "pack": part of the file's name */
+    const char *group;                           /* bench, market, mast, handover, labels */
+    const char *title;                           /* English */
+    bool each_kind;                              /* one for each kind of lamp; else one for the plan */
+    bool bare;                                   /* no header and footer: labels */
+    bool (*wanted)(const lw_sheet_input *input); /* NULL: always; else whether there is something to print */
+    lw_sheet_draw *draw;                         /* payload: lw_sheet_input */
 } lw_sheet_kind;
 
 extern const lw_sheet_kind *const lw_sheet_kinds[];

@@ -1,0 +1,69 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A planned lamp worked out for the bench: head board, wires, dusk switch, charge limits, mast. What the building
+ * sheets print; every value comes from the rooms that know it.
+ */
+#ifndef LANEWICK_LAMP_BUILD_H
+#define LANEWICK_LAMP_BUILD_H
+
+#include "lanewick/charging.h"
+#include "lanewick/dusk.h"
+#include "lanewick/mast_check.h"
+#include "lanewick/plan.h"
+#include "lanewick/wiring.h"
+
+typedef struct lw_head_board {
+    int series, strings;             /* LEDs in each string, strings side by side */
+    double led_a, rated_a, string_v; /* current of one LED, volts of a string without its resistor */
+    double light_lm, wanted_lm;      /* of all LEDs at that current and heat; wanted_lm 0: only watts are known */
+    double resistor_ohm, resistor_w; /* in each string */
+    bool shares;                     /* the resistor only evens the strings; else it sets the current */
+    double pitch_mm, width_mm, height_mm;
+    int rows; /* strings below one another before the next block begins */
+} lw_head_board;
+
+/* LEDs as lw_led_typical() at half their rated current or less, together the head's planned watts, on a board of 10 K/W
+ * to air of 25 degC. Series count by the driver: buck below 0.8 of the empty pack, boost above 1.15 of the full one
+ * (lw_led_string_fits), else what the empty pack still lights. LW_NOT_COMPUTABLE when the driver cannot light one. */
+LW_MUST_CHECK bool lw_head_board_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
+                                    lw_head_board *out, lw_error *err);
+/* Middle of an LED from the board's top left corner; strings and LEDs count from 0. The plus end is at the left. */
+void lw_head_led_place(const lw_head_board *board, int string, int led, double *x_mm, double *y_mm);
+
+typedef struct lw_dusk_board {
+    double wanted_lx; /* open ground at the wished height of the sun, clear sky */
+    double r10_ohm, gamma, resistor_ohm, r1_ohm, r2_ohm, r3_ohm;
+    double on_v, off_v; /* node and reference at half-full pack when the lamp goes on and off */
+    double pack_v;
+    lw_dusk_spread on, off; /* R10 10 to 20 kohm, gamma 0.5 to 0.7, resistors 5 %, offset 5 mV */
+} lw_dusk_board;
+LW_MUST_CHECK bool lw_dusk_board_of(const lw_brief *brief, const lw_design *design, lw_arena *scratch,
+                                    lw_dusk_board *out, lw_error *err);
+
+typedef struct lw_charge_card {
+    int series;
+    lw_charge_limits cell;             /* full_v as the charger ends, full_worst_v with 1 % of tolerance */
+    double cold_stop_c, hot_stop_c;    /* NAN: the charger has none */
+    double ice_ohm, room_ohm, hot_ohm; /* thermistor of 10 kohm, B 3950 K, at 0, 25 and 45 degC */
+} lw_charge_card;
+lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design);
+
+/* The thinnest common steel tube (S235), 4 m above ground, that stands in the place's gust over open land or water on
+ * all sides (ASCE 7 exposure D, the safe side), in firm sand. false: no gust given, or none stands. */
+bool lw_lamp_mast_of(const lw_brief *brief, const lw_design *design, double tilt_deg, lw_mast_wish *wish,
+                     lw_mast_result *out);
+
+typedef struct lw_lamp_build {
+    bool has_head, has_wiring, has_dusk, mast_stands;
+    lw_head_board head;
+    lw_wiring wiring;
+    lw_dusk_board dusk;
+    lw_charge_card charge;
+    lw_mast_wish mast_wish;
+    lw_mast_result mast;
+} lw_lamp_build;
+
+/* Everything at once; the arena (128 kB) is given back. */
+void lw_lamp_build_of(const lw_plan *plan, const lw_plan_kind *kind, lw_arena *scratch, lw_lamp_build *out);
+
+#endif
