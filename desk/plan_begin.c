@@ -243,7 +243,8 @@ static bool any_design(lw_plan_work *work, lw_design *out, lw_error *err)
         return true;
     return lw_fail(err, LW_WRONG_INPUT, "shelf",
                    "The parts of the shelf do not go together: no charger with this voltage fits a panel, a number of "
-                   "cells in series and a driver (series of chargers and drivers must overlap).");
+                   "cells in series and a driver (series of chargers and drivers must overlap, the charger must bear "
+                   "the panel's watts, and a schedule of levels needs a driver that dims).");
 }
 
 bool lw_work_begin(lw_plan_work *work, lw_error *err)

@@ -72,7 +72,8 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_erro
     trials[MORE_PANEL].panel_scale = quarter_more;
     trials[MORE_PACK].pack_scale = quarter_more;
     trials[DIM].dims = true;
-    const bool trim = want->least_late_level < 1.0 && !kind->design.trimmed;
+    const bool can_dim = shelf->driver[kind->design.driver].dims || want->least_late_level <= 0.0;
+    const bool trim = want->least_late_level < 1.0 && !kind->design.trimmed && can_dim;
     trials[TRIM].design.trimmed = trim || kind->design.trimmed;
     if (!lw_work_run(work, trials, !first ? DIM : trim ? WHAT_IFS : TRIM, err))
         return false;

@@ -236,7 +236,21 @@ static size_t shortlist(search *s, lw_candidate *out, size_t room)
     return n;
 }
 
-static bool run_search(search *s, const lw_design *designs, size_t count, lw_candidate *out, size_t room, size_t *found,
+/* Designs for the schedule with its late light turned down: their drivers must be able to do that. */
+static size_t late_designs(const search *s, lw_design *designs)
+{
+    const lw_brief *brief = s->work->brief;
+    const lw_lamp_kind *lamp = &brief->want.lamp[s->kind];
+    lw_lamp_kind late = *lamp;
+    lw_span span[LW_MAX_SPANS];
+    late.span_count = (size_t)lw_plan_spans(lamp, true, brief->want.least_late_level, span);
+    memcpy(late.span, span, late.span_count * sizeof span[0]);
+    lw_refusals known = {0}; /* told already */
+    return lw_plan_designs(brief, &late, s->work->plan->coldest_c, &s->work->plan->box, designs, LW_WORK_DESIGNS,
+                           &known);
+}
+
+static bool run_search(search *s, lw_design *designs, size_t count, lw_candidate *out, size_t room, size_t *found,
                        lw_error *err)
 {
     const lw_want *want = &s->work->brief->want;
@@ -252,7 +266,8 @@ static bool run_search(search *s, const lw_design *designs, size_t count, lw_can
     if (may_trim && !keeps) {
         s->line_count = 0;
         memset(s->life_parallel, 0, sizeof s->life_parallel);
-        if (!begin_lines(s, designs, count, true, err) || !converge(s, err))
+        count = late_designs(s, designs);
+        if (count > 0 && (!begin_lines(s, designs, count, true, err) || !converge(s, err)))
             return false;
     }
     *found = shortlist(s, out, room);

@@ -45,9 +45,11 @@ static int driver_for(const lw_shelf *shelf, const lw_lamp_kind *lamp, int serie
     return best;
 }
 
-/* Whether the schedule has other levels than full and off, so that the driver must dim. */
-static bool has_levels(const lw_lamp_kind *lamp)
+/* Whether other levels than full and off are asked for, so that the driver must dim. */
+static bool has_levels(const lw_brief *brief, const lw_lamp_kind *lamp)
 {
+    if (brief->want.dims)
+        return true;
     for (size_t i = 0; i < lamp->span_count; i++)
         if (lamp->span[i].level > 0.0 && lamp->span[i].level < 1.0)
             return true;
@@ -89,7 +91,7 @@ static void add_panels(enumeration *e, lw_design design)
             continue;
         for (int n = 1; n <= shelf->most_panels && n <= panel->count; n++) {
             design.panels = n;
-            if (n > 1 && n * panel->watts > charger->most_input_w)
+            if (n * panel->watts > charger->most_input_w)
                 break;
             if (e->count < e->room)
                 e->out[e->count++] = design;
@@ -112,7 +114,7 @@ static void add_packs(enumeration *e, int charger_index)
             continue;
         for (int series = charger->series_min; series <= charger->series_max; series++) {
             lw_design design = {.charger = charger_index, .cell = (int)c, .series = series};
-            design.driver = driver_for(shelf, e->lamp, series, has_levels(e->lamp));
+            design.driver = driver_for(shelf, e->lamp, series, has_levels(e->brief, e->lamp));
             design.board = board_for(shelf, &shelf->cell[c], series);
             if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)
                 add_panels(e, design);

@@ -89,7 +89,7 @@ static const struct wrong {
      "shelf.panels[1].watts", "read the label"},
     {"\"lumens\": 300", "\"lamps\": 0, \"lumens\": 300", "want.lamps", "between 1"},
     {"\"lumens\": 300", "\"lamps\": [], \"lumens\": 300", "want.lamps", "0 entries"},
-    {"\"lumens\": 300", "\"lumens\": 300, \"schedule\": []", "want.schedule", "leave it out"},
+    {"[{\"from\": \"dusk\", \"to\": \"22:30\", \"level\": 1}]", "[]", "want.schedule", "leave it out"},
     {"\"lumens\": 300", "\"lumens\": 300, \"other_loads\": [{\"watts\": 2, \"from\": \"17:00\", \"to\": \"17:00\"}]",
      "want.other_loads[1].to", "same time"},
     {"lanewick.brief/1", "lanewick.brief/2", "format", "lanewick.brief/1"},
