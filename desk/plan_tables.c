@@ -104,7 +104,7 @@ static void what_if(const lw_text *text, const lw_what_if *one)
 static void helps(const lw_text *text, const lw_plan *plan)
 {
     char band[64];
-    lw_text_heading(text, "What would help (dark nights a year)");
+    lw_text_heading(text, "What would help (dark nights a year: mean, and what 90 of 100 years lie between)");
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
         (void)fprintf(text->out, "  %s: %s as planned; %s is the tightest month, the %s limits\n",

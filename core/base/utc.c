@@ -29,7 +29,8 @@ static bool skip(const char **text, char c)
     return true;
 }
 
-static bool read_date(const char *field, const char *whole, const char **text, lw_date *date, lw_error *err)
+static bool read_date(const char *field, const char *whole, const char *example, const char **text, lw_date *date,
+                      lw_error *err)
 {
     date->year = read_digits(text, 4);
     const bool first = date->year >= 0 && skip(text, '-');
@@ -37,7 +38,7 @@ static bool read_date(const char *field, const char *whole, const char **text, l
     const bool second = date->month >= 0 && skip(text, '-');
     date->day = second ? read_digits(text, 2) : -1;
     if (date->day < 0)
-        return lw_fail(err, LW_WRONG_INPUT, field, "%s is \"%.40s\"; write the date as in 2026-07-14.", field, whole);
+        return lw_fail(err, LW_WRONG_INPUT, field, "%s is \"%.40s\"; write the date as in %s.", field, whole, example);
     if (date->year < LW_YEAR_FIRST || date->year > LW_YEAR_LAST)
         return lw_fail(err, LW_WRONG_INPUT, field, "%s is in the year %d; it must lie between %d and %d.", field,
                        date->year, LW_YEAR_FIRST, LW_YEAR_LAST);
@@ -108,7 +109,7 @@ bool lw_utc_parse(const char *field, const char *text, double *utc_days, lw_erro
     const char *rest = text;
     lw_date date = {0};
     double share = 0.0, offset = 0.0;
-    if (!read_date(field, text, &rest, &date, err))
+    if (!read_date(field, text, "2026-07-14T18:05:30Z", &rest, &date, err))
         return false;
     if (*rest && (skip(&rest, 'T') || skip(&rest, 't') || skip(&rest, ' ')) &&
         !(read_time(field, text, &rest, &share, err) && read_offset(field, text, &rest, &offset, err)))
@@ -122,7 +123,7 @@ bool lw_utc_parse(const char *field, const char *text, double *utc_days, lw_erro
 bool lw_date_parse(const char *field, const char *text, lw_date *date, lw_error *err)
 {
     const char *rest = text;
-    return read_date(field, text, &rest, date, err) && nothing_left(field, text, rest, err);
+    return read_date(field, text, "2026-07-14", &rest, date, err) && nothing_left(field, text, rest, err);
 }
 
 void lw_utc_text(double utc_days, char text[LW_UTC_TEXT])
