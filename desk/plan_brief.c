@@ -3,7 +3,7 @@
  * From brief to plan, one stage after the other: limits of the brief, weather, search for each kind of lamp, choice
  * from the one shelf, reasons, parts, cautions. See lanewick/desk.h.
  */
-#include "plan_work.h"
+#include "plan_crate.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -132,7 +132,7 @@ static bool search(lw_plan_work *work, bool prune, shortlists *lists, size_t *fo
     return true;
 }
 
-static bool walk(lw_plan_work *work, shortlists *lists, lw_error *err)
+static bool walk(lw_plan_work *work, shortlists *lists, lw_crates *crates, lw_error *err)
 {
     lw_plan *plan = work->plan;
     size_t found;
@@ -152,7 +152,7 @@ static bool walk(lw_plan_work *work, shortlists *lists, lw_error *err)
             return false;
         choose(plan, lists);
     }
-    if (!lw_work_explain(work, err))
+    if (!lw_work_real_packs(work, crates, err) || !lw_work_explain(work, err))
         return false;
     lw_plan_parts(plan);
     lw_plan_cautions(plan);
@@ -175,11 +175,19 @@ static bool read_brief(const lw_plan_request *request, lw_brief *brief, lw_error
     const char *field = "place.weather_file";
     if (!lw_brief_from_json(request->brief, request->brief_length, brief, err))
         return false;
-    return !request->no_files || !brief->place.weather_file[0] ||
-           lw_fail(err, LW_WRONG_INPUT, field,
-                   "%s names a file; here a brief gives monthly means or its position alone (files work on the "
-                   "command line).",
-                   field);
+    if (request->no_files && brief->place.weather_file[0])
+        return lw_fail(err, LW_WRONG_INPUT, field,
+                       "%s names a file; here a brief gives monthly means or its position alone (files work on the "
+                       "command line).",
+                       field);
+    field = "shelf.cells";
+    for (size_t i = 0; request->no_files && i < brief->shelf.cell_count; i++)
+        if (brief->shelf.cell[i].cells_file[0])
+            return lw_fail(err, LW_WRONG_INPUT, field,
+                           "%s[%zu].cells_file names a file; here a brief gives count and capacity_ah (files work on "
+                           "the command line).",
+                           field, i + 1);
+    return true;
 }
 
 bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err)
@@ -198,22 +206,26 @@ bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
     plan->seed = request->seed;
     if (!read_brief(request, &plan->brief, err))
         return false;
-    if (!lw_limits_brief(&plan->brief, &plan->refused))
+    lw_crates *crates = lw_crates_read(request->folder, plan, err);
+    if (!crates)
+        return false;
+    if (!lw_limits_brief(&plan->brief, &plan->refused)) {
+        lw_crates_free(crates);
         return true;
+    }
     shortlists *lists = calloc(1, sizeof *lists);
-    if (!lists)
-        return lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
     lw_plan_work *work = calloc(1, sizeof *work);
     bool done = false;
-    if (work) {
+    if (work && lists) {
         *work = (lw_plan_work){.request = request, .plan = plan, .brief = &plan->brief};
-        done = walk(work, lists, err);
+        done = walk(work, lists, crates, err);
         lw_work_end(work);
     } else {
         (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
     }
     free(work);
     free(lists);
+    lw_crates_free(crates);
     if (!done && err)
         speak_of_brief(err);
     return done;

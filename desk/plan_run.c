@@ -11,6 +11,30 @@
 #include <omp.h>
 #endif
 
+/* The real pack of a chosen design. */
+static const lw_plan_pack *real_pack(const lw_plan_work *work, size_t kind, const lw_design *design)
+{
+    for (size_t i = 0; i < work->real_count; i++) {
+        const lw_plan_kind *of = &work->plan->kind[work->real[i].kind];
+        if (of->kind == kind && lw_design_same(&of->design, design))
+            return work->real[i].pack;
+    }
+    return NULL;
+}
+
+/* Real groups; a resistance that is not known stays the shelf's. */
+static void put_real(const lw_plan_pack *pack, lw_battery *battery)
+{
+    for (int g = 0; pack && g < battery->series; g++) {
+        lw_group *group = &battery->groups[g];
+        const double whole_ohm = group->r0_ohm + group->r1_ohm;
+        const double grown = pack->group_mohm[g] > 0.0 ? pack->group_mohm[g] / 1000.0 / whole_ohm : 1.0;
+        group->capacity_ah = pack->group_ah[g];
+        group->r0_ohm *= grown;
+        group->r1_ohm *= grown;
+    }
+}
+
 lw_trial lw_trial_of(const lw_plan_work *work, size_t kind, const lw_design *design, size_t blocks)
 {
     return (lw_trial){.kind = kind,
@@ -19,6 +43,7 @@ lw_trial lw_trial_of(const lw_plan_work *work, size_t kind, const lw_design *des
                       .panel_scale = 1.0,
                       .pack_scale = 1.0,
                       .load_scale = 1.0,
+                      .real = real_pack(work, kind, design),
                       .blocks = blocks};
 }
 
@@ -33,6 +58,7 @@ static bool system_of(const lw_plan_work *work, const lw_trial *trial, const lw_
     if (!lw_plan_system(brief, &brief->want.lamp[trial->kind], &trial->design, &worn, work->plan->tilt_deg,
                         work->plan->facing_deg, system, err))
         return false;
+    put_real(trial->real, &system->battery);
     if (trial->dims) {
         system->load.dim_count = 1;
         system->load.dims[0] = (lw_dim){0.3, 0.5};

@@ -137,6 +137,28 @@ static void parts(const lw_text *text, const lw_plan *plan)
                       lw_money_text(&plan->brief.shelf.currency, plan->bound_minor, cost, sizeof cost));
 }
 
+/* The very cells of each lamp. */
+static void packs(const lw_text *text, const lw_plan *plan)
+{
+    if (plan->pack_count == 0)
+        return;
+    lw_text_heading(text, "Packs from the listed cells (each design is simulated with its weakest pack)");
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        const lw_plan_pack *pack = &plan->pack[i];
+        const lw_plan_kind *kind = &plan->kind[pack->kind];
+        (void)fprintf(text->out, "  %s %d of this build: weakest group %.3f Ah\n",
+                      plan->brief.want.lamp[kind->kind].name, pack->number + 1, pack->weakest_ah);
+        size_t next = pack->first;
+        for (int g = 0; g < kind->design.series; g++) {
+            char line[48 + 40 * (LW_PLAN_CELL_ID + 1)];
+            int n = snprintf(line, sizeof line, "  group %d  %.3f Ah ", g + 1, pack->group_ah[g]);
+            for (int p = 0; p < kind->design.parallel && n < (int)sizeof line; p++)
+                n += snprintf(line + n, sizeof line - (size_t)n, " %s", plan->cell_id[next++]);
+            lw_text_wrap(text, 6, line);
+        }
+    }
+}
+
 static void cautions(const lw_text *text, const lw_plan *plan)
 {
     char line[400];
@@ -180,6 +202,7 @@ void lw_plan_tables(const lw_text *text, const lw_plan *plan)
         options(text, plan, k);
     ahead(text, plan);
     parts(text, plan);
+    packs(text, plan);
     cautions(text, plan);
     left_out(text, plan);
     assumptions(text, plan);

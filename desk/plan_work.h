@@ -16,6 +16,12 @@ enum {
     LW_WORK_POINTS = 640   /* sizes tried for one kind of lamp */
 };
 
+/* The weakest real pack of a design, where its cells are listed. */
+typedef struct lw_real_pack {
+    size_t kind; /* in plan.kind */
+    const lw_plan_pack *pack;
+} lw_real_pack;
+
 typedef struct lw_plan_work {
     const lw_plan_request *request;
     lw_plan *plan;
@@ -27,7 +33,9 @@ typedef struct lw_plan_work {
     lw_arena scratch[LW_WORK_THREADS];
     int threads;
     lw_weather_year *file_year; /* the brief's own hours, NULL: none */
-    double done;                /* progress, 0..1 */
+    lw_real_pack real[LW_BRIEF_LAMPS];
+    size_t real_count;
+    double done; /* progress, 0..1 */
 } lw_plan_work;
 
 /* Climate, synthetic years, tilt, drive blocks and the box's life. */
@@ -47,6 +55,7 @@ typedef struct lw_trial {
     size_t blocks;                              /* how many of the draws */
     size_t early; /* end early, at every so many blocks, when it is clear whether the wish is kept; 0: never */
     double margin_fails, margin_keeps; /* clear: so many standard deviations away from the wish */
+    const lw_plan_pack *real;          /* its groups instead of the shelf's mean; NULL: none */
     bool life_known;                   /* life is given; else it is found from one block, as new */
     lw_nights_summary life;
     size_t ran; /* blocks that were run */

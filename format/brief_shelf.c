@@ -101,6 +101,24 @@ static void read_panels(lw_doc *shelf, lw_shelf *out)
     }
 }
 
+/* Capacity, count and resistance of a kind of cell, or the file that lists its cells one by one. */
+static void read_measured(lw_doc *doc, lw_shelf_cell *cell)
+{
+    lw_doc_text(doc, "cells_file", "", cell->cells_file, sizeof cell->cells_file);
+    if (cell->cells_file[0]) {
+        if (lw_doc_has(doc, "capacity_ah") || lw_doc_has(doc, "count") || lw_doc_has(doc, "verdict"))
+            lw_doc_fail(doc, "cells_file", "tells capacity, count and verdict of each cell; leave those three out.");
+        cell->verdict = LW_SHELF_SOUND;
+        cell->capacity_ah = 1.0; /* until the list is read */
+        cell->count = 1;
+        return;
+    }
+    cell->verdict = (lw_shelf_verdict)lw_doc_choice(doc, "verdict", "sound|tired|unsure|scrap|untested", 0,
+                                                    "cells were tested and found sound");
+    cell->capacity_ah = lw_doc_number(doc, "capacity_ah", 0.05, 400.0, "Ah");
+    cell->count = lw_brief_read_count(doc, true);
+}
+
 static void read_cells(lw_doc *shelf, lw_shelf *out)
 {
     const json_t *list = lw_doc_list(shelf, "cells", 1, LW_SHELF_KINDS);
@@ -109,9 +127,7 @@ static void read_cells(lw_doc *shelf, lw_shelf *out)
         lw_shelf_cell *cell = &out->cell[out->cell_count++];
         lw_doc_text(&doc, "name", "reclaimed cell", cell->name, sizeof cell->name);
         cell->voltage_class = (lw_shelf_class)lw_doc_choice(&doc, "class", "4v2|4v35|lfp|unknown", -1, NULL);
-        cell->verdict = (lw_shelf_verdict)lw_doc_choice(&doc, "verdict", "sound|tired|unsure|scrap|untested", 0,
-                                                        "cells were tested and found sound");
-        cell->capacity_ah = lw_doc_number(&doc, "capacity_ah", 0.05, 400.0, "Ah");
+        read_measured(&doc, cell);
         cell->capacity_sd_pct =
             lw_doc_number_or(&doc, "capacity_sd_pct", 0.0, 40.0,
                              (lw_doc_or){5.0, "%", "spread of a pack's weakest group, sorted cells"});
@@ -121,7 +137,6 @@ static void read_cells(lw_doc *shelf, lw_shelf *out)
                                                 (lw_doc_or){0.09, "ohm", "worn cell of the 18650 size"});
         cell->lowest_found_v = lw_doc_number_or(&doc, "lowest_found_v", 0.0, 4.5, (lw_doc_or){NAN, "V", NULL});
         cell->recovered = lw_doc_flag_or(&doc, "recovered", false, NULL);
-        cell->count = lw_brief_read_count(&doc, true);
         cell->price_minor = lw_brief_read_price(&doc, &out->currency);
         (void)lw_doc_done(&doc);
     }

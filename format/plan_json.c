@@ -93,7 +93,7 @@ static json_t *lamps(const lw_plan *plan)
     int of_kind[LW_BRIEF_KINDS] = {0};
     for (size_t i = 0; i < plan->kind_count; i++)
         for (int n = 0; n < plan->kind[i].count; n++)
-            json_array_append_new(out, lw_plan_lamp_json(plan, &plan->kind[i], ++of_kind[plan->kind[i].kind]));
+            json_array_append_new(out, lw_plan_lamp_json(plan, &plan->kind[i], ++of_kind[plan->kind[i].kind], n));
     return out;
 }
 

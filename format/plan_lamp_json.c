@@ -70,15 +70,40 @@ static json_t *years(const lw_plan_kind *kind)
     return out;
 }
 
-static json_t *pack(const lw_outcome *o)
+/* The very cells of a lamp, where the shelf lists them. */
+static void set_cells(json_t *out, const lw_plan *plan, const lw_plan_kind *kind, int of_entry)
 {
-    return json_pack("{s:o,s:o,s:o,s:o,s:o}", "full_cycles_year", lw_json_number(o->full_cycles), "coldest_c",
-                     lw_json_number(o->pack_low_c), "hottest_c", lw_json_number(o->pack_high_c),
-                     "charge_stopped_cold_h", lw_json_number(o->cold_h), "charge_stopped_hot_h",
-                     lw_json_number(o->hot_h));
+    const lw_design *design = &kind->design;
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        const lw_plan_pack *pack = &plan->pack[i];
+        if (&plan->kind[pack->kind] != kind || pack->number != of_entry)
+            continue;
+        json_t *groups = json_array();
+        size_t next = pack->first;
+        for (int g = 0; g < design->series; g++) {
+            json_t *ids = json_array();
+            for (int p = 0; p < design->parallel; p++)
+                json_array_append_new(ids, lw_json_text(plan->cell_id[next++]));
+            json_array_append_new(groups, ids);
+        }
+        json_object_set_new(out, "groups", groups);
+        json_object_set_new(out, "group_capacity_ah", lw_json_list(pack->group_ah, (size_t)design->series));
+        json_object_set_new(out, "weakest_ah", lw_json_number(pack->weakest_ah));
+    }
 }
 
-json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int number)
+static json_t *pack(const lw_plan *plan, const lw_plan_kind *kind, int of_entry)
+{
+    const lw_outcome *o = &kind->outcome;
+    json_t *out =
+        json_pack("{s:o,s:o,s:o,s:o,s:o}", "full_cycles_year", lw_json_number(o->full_cycles), "coldest_c",
+                  lw_json_number(o->pack_low_c), "hottest_c", lw_json_number(o->pack_high_c), "charge_stopped_cold_h",
+                  lw_json_number(o->cold_h), "charge_stopped_hot_h", lw_json_number(o->hot_h));
+    set_cells(out, plan, kind, of_entry);
+    return out;
+}
+
+json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int number, int of_entry)
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
     char name[LW_NAME + 8];
@@ -100,7 +125,7 @@ json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int num
                                   lw_json_number(kind->textbook.pack_wh)));
     json_object_set_new(out, "energy", energy(kind));
     json_object_set_new(out, "years", years(kind));
-    json_object_set_new(out, "pack", pack(&kind->outcome));
+    json_object_set_new(out, "pack", pack(plan, kind, of_entry));
     json_object_set_new(out, "cost", lw_json_money(&plan->brief.shelf, kind->cost_minor));
     if (!isnan(kind->file_dark_nights))
         json_object_set_new(out, "dark_nights_of_weather_file", lw_json_number(kind->file_dark_nights));

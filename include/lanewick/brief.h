@@ -110,6 +110,7 @@ typedef struct lw_shelf_cell {
     bool recovered;        /* found between 2.0 and 2.5 V, brought back slowly under watch and fully tested */
     int count;
     int64_t price_minor;
+    char cells_file[256]; /* a list of tested cells instead of count, capacity and resistance; "": none */
 } lw_shelf_cell;
 
 typedef enum lw_shelf_charging { LW_SHELF_DIRECT, LW_SHELF_LINEAR, LW_SHELF_TRACKING } lw_shelf_charging;

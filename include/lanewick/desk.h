@@ -19,7 +19,7 @@ typedef void lw_progress(void *payload, double done, const char *what);
 typedef struct lw_plan_request {
     const char *brief; /* JSON text */
     size_t brief_length;
-    const char *folder; /* where the brief's weather file lies; NULL: here */
+    const char *folder; /* where the brief's weather file and lists of cells lie; NULL: here */
     uint64_t seed;
     int threads;           /* 0: as many as the machine has */
     lw_progress *progress; /* may be NULL */

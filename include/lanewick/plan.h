@@ -22,7 +22,9 @@ enum {
     LW_PLAN_REFUSALS = 16,
     LW_PLAN_CAUTIONS = 16,
     LW_PLAN_PARTS = 96,
-    LW_PLAN_YEARS = 15
+    LW_PLAN_YEARS = 15,
+    LW_PLAN_PACK_CELLS = 4096, /* cells named one by one */
+    LW_PLAN_CELL_ID = 32
 };
 
 /* ---- designs: the parts of one lamp, as places in the shelf ---- */
@@ -207,6 +209,16 @@ typedef struct lw_plan_part {
     int64_t price_minor, cost_minor;
 } lw_plan_part;
 
+/* The pack of one lamp from a list of tested cells. */
+typedef struct lw_plan_pack {
+    size_t kind;                      /* in plan.kind */
+    int number;                       /* of the lamps of that entry, from 0 */
+    size_t first;                     /* in plan.cell_id: parallel cells of group 1, then of group 2, ... */
+    double group_ah[LW_MAX_SERIES];   /* sums of the stated capacities */
+    double group_mohm[LW_MAX_SERIES]; /* 0: not known */
+    double weakest_ah;
+} lw_plan_pack;
+
 typedef struct lw_plan {
     lw_brief brief;
     uint64_t seed;
@@ -229,6 +241,10 @@ typedef struct lw_plan {
     size_t caution_count;
     bool keeps; /* every lamp keeps the wish */
     long simulated_years;
+    lw_plan_pack pack[LW_BRIEF_LAMPS]; /* of lamps whose cells are listed one by one */
+    size_t pack_count;
+    char cell_id[LW_PLAN_PACK_CELLS][LW_PLAN_CELL_ID];
+    size_t cell_count;
 } lw_plan;
 
 /* Parts of all chosen lamps and their exact sum. */

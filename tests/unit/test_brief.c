@@ -90,6 +90,8 @@ static const struct wrong {
     {"\"lumens\": 300", "\"lamps\": 0, \"lumens\": 300", "want.lamps", "between 1"},
     {"\"lumens\": 300", "\"lamps\": [], \"lumens\": 300", "want.lamps", "0 entries"},
     {"[{\"from\": \"dusk\", \"to\": \"22:30\", \"level\": 1}]", "[]", "want.schedule", "leave it out"},
+    {"\"capacity_ah\": 2.05", "\"capacity_ah\": 2.05, \"cells_file\": \"a.csv\"", "shelf.cells[1].cells_file",
+     "leave those three out"},
     {"\"lumens\": 300", "\"lumens\": 300, \"other_loads\": [{\"watts\": 2, \"from\": \"17:00\", \"to\": \"17:00\"}]",
      "want.other_loads[1].to", "same time"},
     {"lanewick.brief/1", "lanewick.brief/2", "format", "lanewick.brief/1"},
