@@ -147,10 +147,20 @@ static bool charge_end(const lw_shelf_charger *charger, const lw_cell_class *cla
     return false;
 }
 
-static bool discharge_end(const lw_shelf_board *board, const lw_shelf_driver *driver, const lw_cell_class *class,
-                          lw_refusals *out)
+/* A driver that stops the light leaves the other users of the pack on: then the board alone ends the discharge. */
+static bool only_the_light(const lw_brief *brief)
 {
-    const double by_driver = isnan(driver->low_stop_v_per_cell) ? 0.0 : driver->low_stop_v_per_cell;
+    for (size_t i = 0; i < brief->want.lamp_count; i++)
+        if (brief->want.lamp[i].load_count > 0)
+            return false;
+    return true;
+}
+
+static bool discharge_end(const lw_brief *brief, const lw_shelf_board *board, const lw_shelf_driver *driver,
+                          const lw_cell_class *class, lw_refusals *out)
+{
+    const bool stops = only_the_light(brief) && !isnan(driver->low_stop_v_per_cell);
+    const double by_driver = stops ? driver->low_stop_v_per_cell : 0.0;
     const double lowest = fmax(board ? board->low_v : class->cutoff_v, by_driver);
     if (lowest >= class->floor_v)
         return true;
@@ -225,7 +235,7 @@ bool lw_limits_design(const lw_brief *brief, const lw_design *design, double col
     const lw_shelf_charger *charger = &shelf->charger[design->charger];
     const lw_shelf_board *board = design->board >= 0 ? &shelf->board[design->board] : NULL;
     bool well = charge_end(charger, class, out);
-    well = discharge_end(board, &shelf->driver[design->driver], class, out) && well;
+    well = discharge_end(brief, board, &shelf->driver[design->driver], class, out) && well;
     well = board_fits(brief, design, class, out) && well;
     well = panel_voltage(&shelf->panel[design->panel], charger, coldest_c, out) && well;
     if (design->series * class->limit_v > extra_low_v)

@@ -78,12 +78,27 @@ static void dimming_when_low_needs_one_too(void **state)
     assert_int_equal(designs(), 0);
 }
 
+/* A phone socket goes on drawing when the driver has stopped the light at 3.0 V: a board at 2.2 V is too late. */
+static void driver_does_not_stop_a_socket(void **state)
+{
+    (void)state;
+    brief.shelf.board[0].low_v = 2.2;
+    brief.shelf.driver[0].low_stop_v_per_cell = 3.0;
+    assert_true(designs() > 0);
+    brief.want.lamp[0].load_count = 1;
+    brief.want.lamp[0].load[0] = (lw_other_load){.name = "socket", .power_w = 2.5, .from_h = 17.0, .until_h = 20.0};
+    assert_int_equal(designs(), 0);
+    brief.shelf.board[0].low_v = 2.8;
+    assert_true(designs() > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(charger_bears_the_panels, begin),
         cmocka_unit_test_setup(levels_need_a_driver_that_dims, begin),
         cmocka_unit_test_setup(dimming_when_low_needs_one_too, begin),
+        cmocka_unit_test_setup(driver_does_not_stop_a_socket, begin),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
