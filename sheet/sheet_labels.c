@@ -38,7 +38,8 @@ static void next_label(label_place *place, double *x, double *y)
     if (place->used == 0)
         cut_lines(place->sheet->canvas);
     *x = (place->used % ACROSS) * label_width_mm;
-    *y = (place->used / ACROSS) * label_height_mm;
+    const int row = place->used / ACROSS;
+    *y = row * label_height_mm;
     place->used++;
 }
 
