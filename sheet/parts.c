@@ -39,7 +39,7 @@ void lw_sheet_caution(lw_sheet *sheet, const char *text)
 {
     const double sign_mm = 13.0;
     const lw_type type = {.size_pt = 11, .width_mm = lw_sheet_width_mm - sign_mm - 4.0};
-    const double inner = fmax(height_of(sheet, type, text), 9.0);
+    const double high = height_of(sheet, type, text), inner = fmax(high, 9.0);
     lw_sheet_need(sheet, inner + 8.0);
     lw_canvas *c = sheet->canvas;
     const double x = lw_sheet_left_mm, y = sheet->y, middle = y + 0.5 * (inner + 4.0);
@@ -51,7 +51,7 @@ void lw_sheet_caution(lw_sheet *sheet, const char *text)
     lw_canvas_line(c, x + 7.0, middle - 1.6, x + 7.0, middle + 1.1);
     lw_canvas_disc(c, x + 7.0, middle + 2.5, 0.45, lw_white);
     lw_canvas_pen(c, 0.3, lw_black);
-    (void)lw_canvas_text(c, x + sign_mm, y + 2.0, type, text);
+    (void)lw_canvas_text(c, x + sign_mm, y + 2.0 + 0.5 * (inner - high), type, text);
     sheet->y += inner + 7.0;
 }
 
@@ -90,7 +90,7 @@ void lw_sheet_row(lw_sheet *sheet, const lw_sheet_table *table, bool bold, const
         type[i] = (lw_type){.size_pt = 11,
                             .bold = bold,
                             .align = table->right[i] ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT,
-                            .width_mm = table->width_mm[i] - 2.0};
+                            .width_mm = table->width_mm[i] - (table->right[i] ? 4.0 : 2.0)};
         width += table->width_mm[i];
         if (cells[i])
             height = fmax(height, height_of(sheet, type[i], cells[i]));
@@ -98,7 +98,7 @@ void lw_sheet_row(lw_sheet *sheet, const lw_sheet_table *table, bool bold, const
     lw_sheet_need(sheet, height + 3.0);
     for (size_t i = 0; i < table->columns; i++) {
         if (cells[i])
-            (void)lw_canvas_text(sheet->canvas, x + (table->right[i] ? table->width_mm[i] - 2.0 : 0.0), sheet->y + 1.0,
+            (void)lw_canvas_text(sheet->canvas, x + (table->right[i] ? table->width_mm[i] - 4.0 : 0.0), sheet->y + 1.0,
                                  type[i], cells[i]);
         x += table->width_mm[i];
     }

@@ -93,6 +93,7 @@ static void values(lw_sheet *sheet, const lw_head_board *board)
                                    board->resistor_w < 0.1 ? 0.25 : 2.5 * board->resistor_w));
     lw_sheet_value(sheet, SAY("Light of the LEDs, before the bottle"),
                    lw_sheet_format(text, sizeof text, "%.0f lm", board->light_lm));
+    lw_sheet_gap(sheet, 2.0);
     lw_sheet_text(sheet,
                   SAY("Half its rated current keeps an LED cool and lets it live for years. Values are those of a "
                       "common white LED of 2.8 x 3.5 mm; measure one of yours first."));

@@ -10,7 +10,7 @@
 static void parts(lw_sheet *sheet, const lw_plan *plan)
 {
     static const lw_sheet_table table = {
-        .columns = 5, .width_mm = {18, 74, 26, 30, 26}, .right = {true, false, true, true, false}};
+        .columns = 5, .width_mm = {22, 72, 28, 30, 22}, .right = {true, false, true, true, false}};
     const char *head[] = {SAY("count"), SAY("part"), SAY("each"), SAY("together"), SAY("got it")};
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < plan->part_count; i++) {

@@ -16,7 +16,7 @@ static const char *nights_text(char *out, size_t size, const lw_dark_band *dark)
 static void lamps(lw_sheet *sheet, const lw_plan *plan)
 {
     static const lw_sheet_table table = {
-        .columns = 5, .width_mm = {34, 16, 62, 34, 28}, .right = {false, true, false, true, true}};
+        .columns = 5, .width_mm = {30, 22, 60, 34, 28}, .right = {false, true, false, true, true}};
     const char *head[] = {SAY("lamp"), SAY("count"), SAY("panel and pack"), SAY("dark nights a year"),
                           SAY("price of one")};
     lw_sheet_row(sheet, &table, true, head);

@@ -87,7 +87,7 @@ static void wires(lw_sheet *sheet, const lw_sheet_input *input)
         {SAY("panel to charger"), w->panel_mm2, 5.0, design->panels * shelf->panel[design->panel].isc_a},
         {SAY("pack to fuse, charger and driver"), w->pack_mm2, 0.5,
          w->night_a > w->charge_a ? w->night_a : w->charge_a},
-        {SAY("driver to head"), w->head_mm2, 5.0, w->night_a},
+        {SAY("driver to head"), w->head_mm2, 5.0, w->head_a},
     };
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

@@ -6,6 +6,7 @@
 
 #include "lanewick/charging.h"
 #include "lanewick/fuse.h"
+#include "lanewick/lamp_build.h"
 #include "lanewick/wire.h"
 
 #include <math.h>
@@ -49,7 +50,10 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     out->charge_a = charge_current_a(shelf, design, empty_v);
     out->short_a = design->parallel * limits.full_v / fmax(cell->resistance_ohm, 0.005);
     const double most_a = fmax(out->night_a, out->charge_a);
-    out->head_mm2 = lw_wire_section_mm2(mast_lead_m, lamp->head_w / driver / empty_v, 0.03 * empty_v, mast_c);
+    lw_head_board board;
+    const bool worked = lw_head_board_of(brief, lamp, design, &board, NULL);
+    out->head_a = worked ? board.strings * board.led_a : lamp->head_w / driver / empty_v;
+    out->head_mm2 = lw_wire_section_mm2(mast_lead_m, out->head_a, 0.03 * (worked ? board.string_v : empty_v), mast_c);
     out->panel_mm2 = panel_lead_mm2(brief, design);
     /* the lead must also carry what the fuse lets through for ever */
     const double fuse_a = lw_fuse_rating_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));

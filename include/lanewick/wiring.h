@@ -9,6 +9,7 @@
 
 typedef struct lw_wiring {
     double night_a, charge_a;   /* greatest currents: empty pack at full light; full sun */
+    double head_a;              /* into the LEDs at full light, behind the driver */
     double fuse_a;              /* blade fuse at the pack's plus */
     double short_a;             /* what the full pack drives into a short at its terminals */
     double pack_mm2;            /* lead of the pack, 0.5 m, 1 % */
