@@ -51,8 +51,12 @@ static void print_files(const lw_sheet_file *files, size_t count, const char *fo
     }
     if (json)
         (void)puts(count ? "]}" : "{\"files\":[]}");
+    else if (count)
+        (void)printf("%zu file%s, %zu page%s in %s. Print at 100 %% and check the 100 mm bar.\n", count,
+                     count == 1 ? "" : "s", pages, pages == 1 ? "" : "s", folder);
     else
-        (void)printf("%zu files, %zu pages in %s. Print at 100 %% and check the 100 mm bar.\n", count, pages, folder);
+        (void)puts(
+            "Nothing to print: a mast sheet needs the wind of the place (place.gust_m_s) and a mast that stands.");
 }
 
 typedef struct options {
