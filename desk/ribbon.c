@@ -89,7 +89,7 @@ static void count_nights(run *r, lw_ribbon *out)
     tell_year(r, nearest(r, counts[years - 1]), &out->worst);
 }
 
-static bool schedule(run *r, lw_ribbon *out, lw_error *err)
+static bool schedule(run *r, lw_arena *arena, lw_ribbon *out, lw_error *err)
 {
     const lw_place *place = &r->plan.brief.place;
     double share[LW_HOURS];
@@ -97,10 +97,12 @@ static bool schedule(run *r, lw_ribbon *out, lw_error *err)
                         r->system.load.dusk_altitude_deg, r->system.load.dusk_midpoints, share, err))
         return false;
     lw_load_nights(&r->system.load, share, out->night);
-    return lw_load_levels(&r->system.load, out->night, 1, out->level_h, err);
+    double *level_h = lw_arena_take(arena, (size_t)LW_HOURS * LW_RIBBON_SLOTS, sizeof *level_h, err);
+    out->level_h = level_h;
+    return level_h && lw_load_levels(&r->system.load, out->night, LW_RIBBON_SLOTS, level_h, err);
 }
 
-static bool compute(run *r, lw_ribbon *out, lw_error *err)
+static bool compute(run *r, lw_arena *arena, lw_ribbon *out, lw_error *err)
 {
     const lw_ribbon_request *ask = r->ask;
     const lw_worn fresh = {1.0, 1.0, 1.0};
@@ -117,7 +119,7 @@ static bool compute(run *r, lw_ribbon *out, lw_error *err)
     run_block(r, 0);
     const lw_nights_summary life = r->draws[0];
     const lw_worn worn = lw_plan_worn(&r->plan.brief.shelf, &ask->design, &life, r->plan.brief.want.planned_years);
-    if (!make_engine(r, &worn, err) || !schedule(r, out, err))
+    if (!make_engine(r, &worn, err) || !schedule(r, arena, out, err))
         return false;
     count_nights(r, out);
     return true;
@@ -133,7 +135,7 @@ bool lw_desk_ribbon(const char *text, size_t length, lw_arena *arena, char **jso
     memset(ribbon, 0, sizeof *ribbon);
     memset(r, 0, sizeof *r);
     r->ask = ask;
-    const bool done = compute(r, ribbon, err);
+    const bool done = compute(r, arena, ribbon, err);
     lw_work_end(&r->work);
     if (!done)
         return false;

@@ -7,6 +7,7 @@
 #include "doc.h"
 #include "json_help.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -81,6 +82,43 @@ static json_t *list(const double *x, size_t n)
     return array;
 }
 
+static json_t *pair(double until_h, double level)
+{
+    const double values[2] = {until_h, level};
+    return list(values, 2);
+}
+
+/* What is wanted in a night, as [until, level]: a slot in which the level changes belongs to neither and is left to
+ * the step after it. */
+static json_t *steps(const lw_ribbon *ribbon, int night)
+{
+    json_t *found = json_array();
+    const lw_dark_part *part = &ribbon->night[night];
+    const int first = (int)(part->dusk_h * LW_RIBBON_SLOTS), last = (int)(part->dawn_h * LW_RIBBON_SLOTS);
+    double level = -1.0;
+    for (int s = first + 1; s < last; s++) {
+        const int hours = LW_HOURS * LW_RIBBON_SLOTS, at = (night * 24 * LW_RIBBON_SLOTS + s) % hours;
+        const double now = ribbon->level_h[at] * LW_RIBBON_SLOTS,
+                     next = ribbon->level_h[(at + 1) % hours] * LW_RIBBON_SLOTS;
+        const bool between = s + 1 < last && fabs(next - now) > 1e-6;
+        if (fabs(now - level) > 1e-6 && !between) {
+            if (level >= 0.0)
+                json_array_append_new(found, pair((double)s / LW_RIBBON_SLOTS, level));
+            level = now;
+        }
+    }
+    json_array_append_new(found, pair(part->dawn_h, fmax(level, 0.0)));
+    return found;
+}
+
+static json_t *all_steps(const lw_ribbon *ribbon)
+{
+    json_t *nights = json_array();
+    for (int d = 0; d < LW_DAYS; d++)
+        json_array_append_new(nights, steps(ribbon, d));
+    return nights;
+}
+
 static json_t *year(const lw_ribbon_year *y, const char *kind)
 {
     json_t *object = json_object();
@@ -103,7 +141,7 @@ char *lw_ribbon_to_json(const lw_ribbon *ribbon)
     json_object_set_new(object, "years", json_integer((json_int_t)ribbon->years));
     json_object_set_new(object, "dusk_h", list(dusk, LW_DAYS));
     json_object_set_new(object, "dawn_h", list(dawn, LW_DAYS));
-    json_object_set_new(object, "level_h", list(ribbon->level_h, LW_HOURS));
+    json_object_set_new(object, "steps", all_steps(ribbon));
     json_object_set_new(object, "dark_share", list(ribbon->dark_share, LW_DAYS));
     json_array_append_new(shown, year(&ribbon->middle, "middle"));
     json_array_append_new(shown, year(&ribbon->worst, "worst"));

@@ -10,6 +10,8 @@
 #include "lanewick/nights.h"
 #include "lanewick/plan.h"
 
+enum { LW_RIBBON_SLOTS = 12 }; /* of an hour: five minutes */
+
 typedef struct lw_ribbon_request {
     lw_brief brief;
     size_t kind; /* in brief.want.lamp */
@@ -27,7 +29,7 @@ typedef struct lw_ribbon_year {
 typedef struct lw_ribbon {
     uint32_t years;
     lw_dark_part night[LW_DAYS];
-    double level_h[LW_HOURS];   /* hours of full light wanted in each hour of the clock, from 1 January 0 h on */
+    const double *level_h; /* [8760 x LW_RIBBON_SLOTS] hours of full light wanted in each slot, from 1 January on */
     double dark_share[LW_DAYS]; /* share of the years in which the night was dark */
     lw_ribbon_year middle, worst;
 } lw_ribbon;

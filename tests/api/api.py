@@ -116,7 +116,7 @@ def wrong_bodies(server):
     for path in posts:
         path = path.replace("{name}", "normal_quantile")
         bodies = ["", "{", "[", "[]", "nonsense", "null", "7", '"text"', "{}x", '{"a":1,"a":2}', '{"unknown_key":1}', "[" * 5000,
-                  "{\"a\":" * 3000, b"\xff\xfe{}", b"{\"a\":\"\x00\"}", '{"a":1e99999}', "\ufeff{}"]
+                  "{\"a\":" * 3000, b"\xff\xfe{}", b"{\"a\":\"\x00\"}", '{"a":1e99999}']
         for body in bodies:
             expect(server, 400, "POST", path, body if isinstance(body, bytes) else body.encode())
         for kind in ("text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x", "application/jsonp"):

@@ -28,12 +28,12 @@ const freePort = () => new Promise((done) => {
 
 export async function serve(binary) {
   const port = await freePort(), folder = mkdtempSync(join(tmpdir(), "lw-page-"));
-  const server = spawn(binary, ["serve", "--port", String(port)], { stdio: "ignore", env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
+  const server = spawn(binary, ["serve", "--port", String(port), "--store", join(folder, "w.store")], { stdio: "ignore", env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
   const base = `http://127.0.0.1:${port}`;
   for (let i = 0; i < 100; i++) {
     try { await fetch(`${base}/api/v1`); break; } catch { await new Promise((done) => setTimeout(done, 100)); }
   }
-  return { base, stop: () => { server.kill("SIGTERM"); rmSync(folder, { recursive: true, force: true }); } };
+  return { base, store: join(folder, "w.store"), stop: () => { server.kill("SIGTERM"); rmSync(folder, { recursive: true, force: true }); } };
 }
 
 export async function browse() {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A newcomer opens the page, loads the example, plans, reads the nights, uses a figure, makes mistakes. Phone first.
 // usage: newcomer.mjs LANEWICK FOLDER-FOR-PICTURES
+import { spawnSync } from "node:child_process";
 import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
@@ -13,7 +14,7 @@ const { context, stop } = await browse();
 const page = await context.newPage();
 const picture = pictures(folder);
 const complaints = [];
-page.on("console", (message) => { if (["error", "warning"].includes(message.type()) && !message.text().includes("the server responded with a status of 4")) complaints.push(message.text()); });
+page.on("console", (message) => { if (["error", "warning"].includes(message.type()) && !message.text().match(/status of 4|ERR_CONNECTION_REFUSED|Failed to load resource/)) complaints.push(message.text()); });
 page.on("pageerror", (error) => complaints.push(String(error)));
 page.on("request", (request) => check(request.url().startsWith(server.base) || request.url().startsWith("data:"), `asked elsewhere: ${request.url()}`));
 page.setDefaultTimeout(30000);
@@ -113,6 +114,37 @@ async function small() {
   await both("mast");
 }
 
+/* A crate as the command line leaves it: taken in, one cell scrap, none tested yet. */
+async function cells() {
+  await stage("cells");
+  await page.getByText("No crate has been taken in yet").waitFor();
+  await both("cells-none");
+  const run = (words, input) => spawnSync(binary, ["crate", ...words, "--store", server.store], { input, encoding: "utf8" });
+  run(["new", "N", "--name", "blue crate"]);
+  const rows = Array.from({ length: 24 }, (_, i) => `N-${String(i + 1).padStart(2, "0")},${i === 3 ? 0.4 : (3.21 + 0.017 * i).toFixed(3)}`);
+  const taken = run(["import", "N", "-"], `code,found_v\n${rows.join("\n")}\n`);
+  check(taken.status === 0, taken.stderr);
+  run(["judge", "N"]);
+  await page.reload();
+  await page.waitForSelector(".tray");
+  check(await page.locator(".tray .cell").count() === 24, "every cell of the crate");
+  await page.locator(".tray .cell").nth(3).click();
+  check((await page.textContent(".story")).includes("scrap"), "a cell found at 0.4 V is scrap (copper may have dissolved, common practice)");
+  await both("cells");
+}
+
+/* The page opens when the laptop does not answer, and says so. */
+async function away() {
+  await page.goto(`${server.base}/#/place`);
+  await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
+  await page.reload();
+  server.stop();
+  await page.reload();
+  await page.waitForSelector("main h1");
+  check(await page.getByText("does not answer").first().isVisible(), "without the laptop the page opens and says that it is away");
+  await both("away");
+}
+
 async function figures() {
   await stage("figures");
   await page.waitForSelector(".cards");
@@ -136,7 +168,7 @@ async function figures() {
   await both("figures");
 }
 
-for (const part of [place, power, refusal, small, figures]) {
+for (const part of [place, power, refusal, small, cells, figures, away]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${String(error).slice(0, 600)}`); await picture(page, `lost-${part.name}`); }
 }
 check(complaints.length === 0, `the browser complains: ${complaints.join("; ")}`);

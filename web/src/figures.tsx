@@ -13,7 +13,9 @@ type Value = number | string | boolean | null | (number | null)[];
 const rooms: Record<string, string> = {
   sun: "Sun and place", light: "Light and head", power: "Panel and nights", cell: "Testing cells", pack: "Packs", circuit: "Wiring", mast: "Mast and base", base: "Numbers",
 };
-export const spoken = (name: string): string => name.replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
+/** "ldr_r10_ohm" is said as "Ldr r10": its unit stands beside it. */
+const units = /_(ohm|mohm|kohm|v|mv|a|ma|ua|w|mw|wh|mwh|ah|m|mm|cm|km|m2|mm2|kg|g|lx|lm|cd|deg|c|k|h|s|min|d|days|pct|hz|pa|mpa|kpa|n|nm|lm_w|w_m2|kwh_m2_day|wh_day|m_s|ms|per_k|utc)$/;
+export const spoken = (name: string, unit = ""): string => (unit ? name.replace(units, "") : name).replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
 
 function exampleOf(figure: Figure): Record<string, string> {
   const found: Record<string, string> = {};
@@ -44,7 +46,7 @@ function told(value: Value | undefined): string {
 }
 
 function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
-  const frame = { label: spoken(input.name), unit: input.unit, hint: hint(input), wrong };
+  const frame = { label: spoken(input.name, input.unit), unit: input.unit, hint: hint(input), wrong };
   if (input.kind === "choice" || input.kind === "flag") {
     const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, c.replace(/_/g, " ")]);
     return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", "choose"], ...of]} />;
@@ -86,7 +88,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
       </form>
       <Say what={known ? `${spoken(wrong.field)}: see the word under it.` : wrong.text} />
       <div role="status">{answer ? <dl class="answers">{figure.outputs.map((o) => (
-        <div key={o.name}><dt>{spoken(o.name)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
+        <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
       ))}</dl> : null}</div>
       {figure.limits ? <p><strong>Holds when:</strong> {figure.limits}</p> : null}
       <p class="quiet">Source: {figure.source}</p>

@@ -32,8 +32,13 @@ function Bench() {
 export function Lane({ stages, here }: { stages: Stage[]; here: string }) {
   const list = useRef<HTMLOListElement>(null);
   useEffect(() => {
-    const present = list.current?.querySelector<HTMLElement>("[aria-current]");
-    if (list.current && present) list.current.scrollLeft = present.offsetLeft - (list.current.clientWidth - present.clientWidth) / 2;
+    const show = (): void => {
+      const present = list.current?.querySelector<HTMLElement>("[aria-current]");
+      if (list.current && present) list.current.scrollLeft = present.offsetLeft - (list.current.clientWidth - present.clientWidth) / 2;
+    };
+    show();
+    addEventListener("resize", show);
+    return () => removeEventListener("resize", show);
   }, [here]);
   return (
     <nav aria-label="Stages of the job">

@@ -31,6 +31,8 @@ function documentOf(w: Wish): object {
   };
 }
 
+/** The core tells reasons as parts of a sentence. */
+const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
 const verdicts: Record<string, string> = { stands: "It stands" };
 
 function Answer({ answer }: { answer: MastAnswer }) {
@@ -38,13 +40,13 @@ function Answer({ answer }: { answer: MastAnswer }) {
   return (
     <section aria-label="The mast" class={stands ? "" : "refusal"}>
       <h2>{verdicts[answer.verdict] ?? answer.verdict_text.replace(/^./, (c) => c.toUpperCase())}</h2>
-      {answer.reasons.map((r) => <p key={r}><strong>{r}</strong></p>)}
+      {answer.reasons.map((r) => <p key={r}><strong>{sentenceOf(r)}</strong></p>)}
       <div class="row">
         {answer.base_depth_m ? <Headline value={show(answer.base_depth_m, 2)} unit="m" of="depth of the base" /> : null}
         {answer.sway_mm ? <Headline value={show(answer.sway_mm, 2)} unit="mm" of="the top moves in that wind" /> : null}
         {answer.reserve ? <Headline value={show(answer.reserve, 3)} of="strength over load; below 1 it is refused" bad={answer.reserve < 1} /> : null}
       </div>
-      {answer.cautions.map((c) => <Caution key={c} text={c} />)}
+      {answer.cautions.map((c) => <Caution key={c} text={sentenceOf(c)} />)}
     </section>
   );
 }

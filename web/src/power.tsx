@@ -93,7 +93,8 @@ export function PowerStage() {
     const question = asked.plan(known);
     try {
       const end = await follow(await ask<Job<Plan>>("POST", "/plans", known.brief), setJob);
-      if (end.result) change({ plan: { asked: question, value: end.result } });
+      /* A refused plan holds nothing to build from. */
+      if (end.result) change({ plan: { asked: question, value: { ...end.result, lamps: end.result.lamps ?? [], options: end.result.options ?? [] } } });
       else setWord(end.error?.message ?? (end.state === "stopped" ? "Stopped." : "The plan failed."));
     } catch (error) {
       setWord(error instanceof Problem && error.field ? `${error.message} (${error.field})` : sentence(error));

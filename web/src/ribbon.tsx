@@ -8,7 +8,7 @@ import { MONTHS, show, whole } from "./numbers";
 import type { Lamp, Plan } from "./shapes";
 
 export interface Ribbon {
-  years: number; dusk_h: number[]; dawn_h: number[]; level_h: number[]; dark_share: number[];
+  years: number; dusk_h: number[]; dawn_h: number[]; steps: [until: number, level: number][][]; dark_share: number[];
   shown: { kind: "middle" | "worst"; draw: number; dark_nights: number; missing_share: number[]; lowest_share: number[] }[];
 }
 
@@ -27,12 +27,9 @@ const clock = (hour: number): string => {
 interface Step { from: number; to: number; level: number }
 /** What is wanted in a night: steps of one level each. */
 function wanted(r: Ribbon, night: number): Step[] {
-  const dusk = r.dusk_h[night] ?? 0, dawn = r.dawn_h[night] ?? 0, steps: Step[] = [];
-  for (let hour = Math.floor(dusk); hour < dawn; hour++) {
-    const from = Math.max(hour, dusk), to = Math.min(hour + 1, dawn), level = Math.min(1, (r.level_h[(night * 24 + hour) % 8760] ?? 0) / Math.max(to - from, 1e-6));
-    const before = steps[steps.length - 1];
-    if (before && Math.abs(before.level - level) < 0.03) before.to = to;
-    else steps.push({ from, to, level });
+  const dusk = r.dusk_h[night] ?? 0, steps: Step[] = [];
+  for (const [until, level] of r.steps[night] ?? []) {
+    steps.push({ from: steps[steps.length - 1]?.to ?? dusk, to: until, level });
   }
   return steps;
 }
@@ -104,7 +101,7 @@ export function RibbonPicture({ ribbon: r }: { ribbon: Ribbon }) {
           {hours.map((h) => <g key={h}><path d={`M${LEFT + (h - least) * scale} ${TOP - 3}v444`} class="rule" /><text x={LEFT + (h - least) * scale} y="11" class="tick">{h % 24 === 0 ? "0" : h % 24} h</text></g>)}
           <text x={SIDE + SIDE_WIDTH} y="11" class="tick right">{shown ? "charge left" : "dark nights"}</text>
           <text x={SIDE} y="468" class="tick left">0</text><text x={SIDE + SIDE_WIDTH} y="468" class="tick right">{whole(top * 100)} %</text>
-          <path d={`M${LEFT - 4} ${TOP + (night + 0.5) * ROW}h${WIDTH + 8}`} class="here" />
+          <path d={`M${LEFT} ${TOP + (night + 0.5) * ROW}l-7 -4v8zM${LEFT + WIDTH} ${TOP + (night + 0.5) * ROW}l7 -4v8z`} class="here" />
         </svg>
         <figcaption>January at the top, one row a night from dusk to dawn. Bright: full light; dimmer: turned down; hatched: the lamp has given out (drawn at the end of the night).</figcaption>
       </figure>

@@ -13,7 +13,7 @@ export interface Known {
   lane: LaneAsk;
   cells: string;
   climate?: Answered<Climate>; light?: Answered<LaneLight>; plan?: Answered<Plan>; match?: Answered<Match>;
-  mast?: Answered<MastAnswer>; wiring?: Answered<Readings>;
+  crate?: Answered<{ tested: number; all: number }>; mast?: Answered<MastAnswer>; wiring?: Answered<Readings>;
 }
 
 const key = "lanewick.page/1";
@@ -46,6 +46,7 @@ export function change(part: Partial<Known>): void {
   hearers.forEach((hear) => hear());
 }
 
+export const forget = (): void => localStorage.removeItem(key);
 export const canUndo = (): boolean => past.length > 0;
 export function undo(): void {
   const before = past.pop();

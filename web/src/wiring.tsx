@@ -3,7 +3,6 @@
 import { useState } from "preact/hooks";
 import { ask, sentence } from "./api";
 import { Caution, Choice, NumberField, Say } from "./form";
-import { show } from "./numbers";
 import { change, useKnown } from "./state";
 
 interface Reading { expected: number; low: number; high: number }
@@ -14,8 +13,8 @@ const points: Record<string, string> = {
   bus_v: "Behind the protection board, voltage", node_v: "Dusk switch, divider", reference_v: "Dusk switch, reference", gate_v: "Dusk switch, gate", switch_v: "Across the switch", head_v: "Head, voltage", lamp_a: "Head, current", string_a: "One LED string, current",
 };
 const unit = (name: string): string => (name.endsWith("_a") ? "A" : "V");
-/** Meters of a workshop show two or three decimals. */
-const read = (value: number): string => (Math.abs(value) < 0.005 ? "0" : show(value, 3));
+/** As many decimals as a meter of a workshop shows. */
+const read = (value: number, name: string): string => value.toFixed(unit(name) === "A" ? 3 : 2).replace(/^-(0\.0+)$/, "$1");
 
 export function WiringStage() {
   const known = useKnown();
@@ -63,7 +62,7 @@ export function WiringStage() {
           {answer.findings?.map((f) => <p key={f.text ?? f.message} class="note">{f.text ?? f.message}</p>)}
           <Choice label="When you measure" value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, c.text])} />
           {condition ? <table><thead><tr><th>Test point</th><th>Reads</th><th>May be</th></tr></thead>
-            <tbody>{Object.entries(condition.points).map(([name, p]) => <tr key={name}><th scope="row">{points[name] ?? name}</th><td>{read(p.expected)} {unit(name)}</td><td>{read(p.low)} to {read(p.high)}</td></tr>)}</tbody></table> : null}
+            <tbody>{Object.entries(condition.points).map(([name, p]) => <tr key={name}><th scope="row">{points[name] ?? name}</th><td>{read(p.expected, name)} {unit(name)}</td><td>{read(p.low, name)} to {read(p.high, name)}</td></tr>)}</tbody></table> : null}
           <p class="quiet">Head, wires and switch as in the example lamp; panel currents between the label's values from common ratios. “May be”: the span that tolerances of parts allow.</p>
         </section>
       ) : null}

@@ -9,7 +9,7 @@ import { canUndo, change, undo } from "./state";
 
 const schedules: Record<string, { name: string; spans: Span[] }> = {
   full: { name: "Full light from dusk to dawn", spans: [] },
-  late: { name: "Full to 22:30 and in the last hour, a third between", spans: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }] },
+  late: { name: "Turned down after 22:30", spans: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }] },
   evening: { name: "Five hours after dusk, then off", spans: [{ from: "dusk", to: "dusk+5h", level: 1 }] },
 };
 const scheduleOf = (spans: Span[] | undefined): string =>
@@ -92,7 +92,7 @@ export function Wish({ brief }: { brief: Brief }) {
   return (
     <>
       <Lamps brief={brief} set={set} />
-      <Choice label="When it burns" value={burning} set={burn}
+      <Choice label="When it burns" value={burning} set={burn} hint={burning === "late" ? "Full light to 22:30 and in the last hour before dawn, a third between." : undefined}
         of={[...Object.entries(schedules).map(([id, s]): [string, string] => [id, s.name]), ...(burning === "own" ? [["own", "As written in the brief"] as [string, string]] : [])]} />
       <div class="pair">
         <NumberField label="Dark nights that can be borne" unit="a year" hint="A dark night: the lamp gives out before its time." value={brief.want.dark_nights_per_year ?? 5} low={0} high={200} set={(v) => want({ dark_nights_per_year: v ?? 5 })} />
