@@ -19,7 +19,6 @@ typedef struct lw_crate {
     lw_arena arena;
     lw_lot_cell *cells; /* usable, strongest first */
     size_t n;
-    double confidence;
 } lw_crate;
 
 struct lw_crates {
