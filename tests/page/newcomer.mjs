@@ -94,6 +94,8 @@ async function small() {
   await page.getByLabel(/^Take \d+ masts$/).first().click();
   await page.waitForFunction(() => document.body.textContent.includes("P6 is met"));
   await both("light");
+  await page.getByRole("button", { name: /^Plan \d+ lamps of/ }).click();
+  await page.waitForSelector("text=Something has changed since this plan");
   await stage("pack");
   await page.getByLabel("Tested cells, one a line").fill("A; 1,8\nB; x");
   await page.getByText("Make the groups").click();

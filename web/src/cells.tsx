@@ -13,6 +13,8 @@ export interface StoredCell {
   capacity_ah?: number; capacity_sd_ah?: number; resistance_ohm?: number; found_v?: number;
 }
 const PAGE_MOST = 40;
+/** A verdict from the voltage alone is no test, except that it is the end. */
+const tested = (c: StoredCell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
 
 async function cellsOf(crate: string): Promise<StoredCell[]> {
   const all: StoredCell[] = [];
@@ -63,7 +65,7 @@ function Tray({ cells }: { cells: StoredCell[] }) {
   return (
     <>
       <div class="row">
-        <Headline value={`${cells.length - count("untested")} of ${cells.length}`} of="cells tested" />
+        <Headline value={`${cells.filter(tested).length} of ${cells.length}`} of="cells tested" />
         <Headline value={String(count("sound"))} of="sound" />
         <Headline value={String(count("scrap"))} of="scrap: out of the workshop, poles taped" />
       </div>
@@ -90,7 +92,7 @@ export function CellsStage() {
     setCells(null);
     cellsOf(crate).then((found) => {
       setCells(found);
-      change({ crate: { asked: "", value: { tested: found.filter((c) => c.verdict !== "untested").length, all: found.length } } });
+      change({ crate: { asked: "", value: { tested: found.filter(tested).length, all: found.length } } });
     }, lost);
   }, [crate]);
   return (

@@ -5,6 +5,7 @@ import { ask, sentence } from "./api";
 import { Choice, Headline, NumberField, Say } from "./form";
 import { LanePlan } from "./laneplan";
 import { show, whole } from "./numbers";
+import { kinds } from "./start";
 import type { LaneLight, Layout, Mast } from "./shapes";
 import { asked, change, useKnown, type LaneAsk } from "./state";
 
@@ -58,6 +59,14 @@ export function LightStage() {
     setBusy(false);
   };
   const light = known.light?.value;
+  /* The first kind of lamp of the brief takes the masts and lumens found here. */
+  const intoBrief = (): void => {
+    if (!known.brief) return;
+    const [first, ...others] = kinds(known.brief);
+    const { lumens: _all, ...want } = known.brief.want;
+    change({ brief: { ...known.brief, want: { ...want, lamps: [{ ...first, count: a.masts, lumens: a.lumens }, ...others] } } });
+    location.hash = "#/power";
+  };
   return (
     <>
       <h1>Light on the lane</h1>
@@ -82,6 +91,7 @@ export function LightStage() {
             </div>
             <p>{light.in_words}</p>
             <LanePlan light={light} lane={a} masts={mastsOf(a)} />
+            {known.brief ? <p><button type="button" onClick={intoBrief}>Plan {a.masts} lamps of {a.lumens} lm</button></p> : null}
           </section>
         ) : null}
         <button class="main" disabled={busy}>{busy ? "Searching…" : "Search masts that meet the class"}</button>

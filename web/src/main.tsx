@@ -73,7 +73,7 @@ function Page() {
       <a class="skip" href="#main" onClick={(e) => { e.preventDefault(); document.getElementById("main")?.focus(); }}>To the content</a>
       <header><span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Theme /></header>
       <Lane stages={list} here={here} />
-      <Say what={word} />
+      <div class="above"><Say what={word} /></div>
       <main id="main" tabIndex={-1} key={here}>{rooms[here]?.()}</main>
     </>
   );
