@@ -50,13 +50,15 @@ static void bench_steps(lw_sheet *sheet, int *n)
     lw_sheet_step(sheet, ++*n, SAY("Test and sort the cells (sheet Jigs). Use only cells judged sound for this pack."));
     lw_sheet_step(sheet, ++*n, SAY("Build the pack (sheet The pack). Fuse first, then the protection board."));
     lw_sheet_step(sheet, ++*n,
-                  SAY("Build the head: LEDs on the board, metal back free to the air, 2 cm between board and bottle."));
+                  SAY("Build the head (sheet Head board): LEDs on the board, metal back free to the air, 2 cm between "
+                      "board and bottle."));
     lw_sheet_caution(sheet, SAY("Soldering iron 350 degrees: burns. Do not look into lit LEDs."));
     lw_sheet_step(sheet, ++*n,
-                  SAY("Set the charger and measure it with no pack: it must stop at the voltage of the test sheet."));
-    lw_sheet_step(
-        sheet, ++*n,
-        SAY("Join in this order: head, driver, pack (with its fuse pulled), charger. Check plus and minus at each."));
+                  SAY("Set the charger (sheet Charging unit) and measure it with no pack: it must stop at the voltage "
+                      "of the test sheet."));
+    lw_sheet_step(sheet, ++*n,
+                  SAY("Join in this order (sheet Wiring): head, driver, pack (with its fuse pulled), charger. Check "
+                      "plus and minus at each."));
     lw_sheet_step(sheet, ++*n, SAY("Put the fuse in. Cover the sensor: the lamp lights."));
     lw_sheet_step(sheet, ++*n, SAY("Fill in the test sheet, by day and by night, before the lamp leaves the bench."));
 }

@@ -64,11 +64,10 @@ static void places(lw_sheet *sheet, int series, int parallel)
         }
 }
 
-static void steps(lw_sheet *sheet, const lw_plan_kind *kind, const lw_shelf_cell *cells)
+static void steps(lw_sheet *sheet, const lw_plan_kind *kind, const lw_shelf_cell *cells, double full)
 {
     char text[300];
     const int series = kind->design.series;
-    const double full = cells->voltage_class == LW_SHELF_LFP ? 3.6 : 4.2;
     int n = 0;
     lw_sheet_heading(sheet, SAY("Join the pack, in this order"));
     lw_sheet_step(sheet, ++n,
@@ -121,7 +120,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_gap(sheet, 4.0);
     lw_sheet_text(sheet, SAY("Black bar and + : the positive end. Grey lines: strips that join the cells of a group."));
     picture(sheet, kind->design.series, kind->design.parallel);
-    steps(sheet, kind, cells);
+    steps(sheet, kind, cells, input->build->charge.cell.full_v);
     places(sheet, kind->design.series, kind->design.parallel);
 }
 

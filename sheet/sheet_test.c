@@ -33,19 +33,21 @@ static void head(lw_sheet *sheet)
     lw_sheet_row(sheet, &table, true, cells);
 }
 
-static void by_day(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, int *n)
+static void by_day(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
+    const lw_plan *plan = input->plan;
+    const lw_plan_kind *kind = input->kind;
+    const lw_charge_limits *limits = &input->build->charge.cell;
     const lw_shelf *shelf = &plan->brief.shelf;
     const lw_shelf_panel *panel = &shelf->panel[kind->design.panel];
-    const lw_shelf_cell *cells = &shelf->cell[kind->design.cell];
-    const double hot = 1.0 - 0.0034 * 40.0, full = cells->voltage_class == LW_SHELF_LFP ? 3.6 : 4.2;
+    const double hot = 1.0 - 0.0034 * 40.0, full = limits->full_v;
     const int s = kind->design.series;
     const test_row rows[] = {
         {SAY("panel alone, in full sun"), "V d.c. 200", panel->voc_v * hot * 0.97, panel->voc_v * 1.02, "V",
          SAY("shade, dirt, a broken cell, wrong panel")},
         {SAY("panel alone, short through the meter"), "A d.c. 10", 0.6 * panel->isc_a * kind->design.panels,
          1.1 * panel->isc_a * kind->design.panels, "A", SAY("dirt, clouds, a bad joint")},
-        {SAY("charger output, full pack"), "V d.c. 20", s * full * 0.98, s * full * 1.01, "V",
+        {SAY("charger output, full pack"), "V d.c. 20", s * full * 0.985, s * limits->full_worst_v, "V",
          SAY("STOP above the higher value: wrong charger")},
         {SAY("into the pack at noon, pack half full"), "A d.c. 10",
          0.35 * lw_design_panel_w(shelf, &kind->design) / (s * full),
@@ -56,22 +58,36 @@ static void by_day(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kin
         row(sheet, ++*n, &rows[i]);
 }
 
-static void by_night(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, int *n)
+/* Into the head: what the board's strings draw; a ballast alone lets them fade with the pack. */
+static test_row into_head(lw_sheet *sheet, const lw_sheet_input *input, double low_v, double high_v)
 {
+    const lw_lamp_build *build = input->build;
+    const lw_shelf_driver *driver = &input->plan->brief.shelf.driver[input->kind->design.driver];
+    const double watts = input->plan->brief.want.lamp[input->kind->kind].head_w / fmax(driver->efficiency, 0.3);
+    double low = 0.85 * watts / high_v, high = 1.15 * watts / low_v;
+    if (build->has_head && build->has_wiring) {
+        low = (build->head.shares ? 0.85 : 0.3) * build->wiring.head_a;
+        high = 1.15 * build->wiring.head_a;
+    }
+    return (test_row){SAY("into the head, lamp on"), "A d.c. 10", low, high, "A", SAY("a string is open or shorted")};
+}
+
+static void by_night(lw_sheet *sheet, const lw_sheet_input *input, int *n)
+{
+    const lw_plan *plan = input->plan;
+    const lw_plan_kind *kind = input->kind;
     const lw_shelf *shelf = &plan->brief.shelf;
     const lw_shelf_cell *cells = &shelf->cell[kind->design.cell];
     const lw_shelf_driver *driver = &shelf->driver[kind->design.driver];
     const bool lfp = cells->voltage_class == LW_SHELF_LFP;
     const int s = kind->design.series;
     const double low = s * (lfp ? 3.0 : 3.3), high = s * (lfp ? 3.4 : 4.15);
-    const double watts = plan->brief.want.lamp[kind->kind].head_w / fmax(driver->efficiency, 0.3);
     const test_row rows[] = {
         {SAY("pack at its terminals, lamp off"), "V d.c. 20", low, high, "V", SAY("charge it, or a group is weak")},
         {SAY("each group; they differ by less than 0.05 V"), "V d.c. 20", low / s, high / s, "V",
          SAY("the low group holds a weak cell")},
         {SAY("over the fuse, lamp on"), "mV d.c. 200", 0.0, 0.1, "V", SAY("clean the holder")},
-        {SAY("into the head, lamp on"), "A d.c. 10", 0.85 * watts / high, 1.15 * watts / low, "A",
-         SAY("a string is open or shorted")},
+        into_head(sheet, input, low, high),
         {SAY("pack's own use by day, panel off"), "mA d.c. 20", 0.0, 0.003 + 2.0 * driver->standby_a, "A",
          SAY("something stays on: find it")},
     };
@@ -88,8 +104,8 @@ static void draw(lw_sheet *sheet, const void *payload)
         SAY("Set the meter before it touches anything. On amperes the meter is a short circuit: never across the "
             "pack. Eyes off bare LEDs."));
     head(sheet);
-    by_day(sheet, input->plan, input->kind, &n);
-    by_night(sheet, input->plan, input->kind, &n);
+    by_day(sheet, input, &n);
+    by_night(sheet, input, &n);
     lw_sheet_heading(sheet, SAY("The switch"));
     lw_sheet_step(sheet, ++step, SAY("Cover the sensor with a black cloth: the lamp lights within a minute."));
     lw_sheet_step(sheet, ++step, SAY("Take the cloth off by day: the lamp goes out within two minutes."));
