@@ -34,6 +34,16 @@ static double panel_lead_mm2(const lw_brief *brief, const lw_design *design)
     return fmax(by_drop, lw_wire_section_mm2(mast_lead_m, amps, brief->build.wire_ohm * amps, 20.0));
 }
 
+/* Blade fuses as they are sold (ISO 8820-3, from memory); 0 beyond them. */
+static double blade_at_least_a(double amps)
+{
+    static const double blades_a[] = {1.0, 2.0, 3.0, 4.0, 5.0, 7.5, 10.0, 15.0, 20.0, 25.0, 30.0};
+    for (size_t i = 0; i < sizeof blades_a / sizeof blades_a[0]; i++)
+        if (blades_a[i] >= amps)
+            return blades_a[i];
+    return 0.0;
+}
+
 bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_wiring *out,
                     lw_error *err)
 {
@@ -56,11 +66,12 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     out->head_mm2 = lw_wire_section_mm2(mast_lead_m, out->head_a, 0.03 * (worked ? board.string_v : empty_v), mast_c);
     out->panel_mm2 = panel_lead_mm2(brief, design);
     /* the lead must also carry what the fuse lets through for ever */
-    const double fuse_a = lw_fuse_rating_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
-    out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(fuse_a, most_a), 0.01 * full_v, box_c);
+    out->fuse_a = blade_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
+    out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(out->fuse_a, most_a), 0.01 * full_v, box_c);
     lw_fuse_choice choice;
     if (!lw_fuse_choose(most_a, box_c, out->pack_mm2, &choice, err))
         return false;
-    out->fuse_a = choice.rating_a;
-    return true;
+    return (out->fuse_a > 0.0 && out->fuse_a <= choice.wire_a) ||
+           lw_fail(err, LW_REFUSED, "fuse", "No blade fuse from %.3g A fits a lead that carries %.3g A.",
+                   choice.least_a, choice.wire_a);
 }
