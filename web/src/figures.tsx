@@ -106,7 +106,7 @@ function FigureList({ figures }: { figures: Figure[] }) {
       <p class="lead">{figures.length} small calculations, each with its source. They need no plan.</p>
       <Frame id={id} label="Search"><input id={id} type="search" value={sought} onInput={(e) => setSought(e.currentTarget.value)} /></Frame>
       <p class="quiet" role="status">{sought ? `${fits.length} found` : ""}</p>
-      {[...new Set(fits.map((f) => f.room))].map((room) => (
+      {[...new Set([...Object.keys(rooms), ...fits.map((f) => f.room)])].filter((room) => fits.some((f) => f.room === room)).map((room) => (
         <section key={room} aria-label={rooms[room] ?? room}>
           <h2>{rooms[room] ?? room}</h2>
           <ul class="cards">{fits.filter((f) => f.room === room).map((f) => (
