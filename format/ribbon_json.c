@@ -25,6 +25,15 @@ static int named(lw_doc *doc, const char *key, const void *parts, size_t size, s
     return 0;
 }
 
+static bool no_files(const lw_brief *brief, lw_error *err)
+{
+    bool named = brief->place.weather_file[0] != '\0';
+    for (size_t i = 0; i < brief->shelf.cell_count; i++)
+        named = named || brief->shelf.cell[i].cells_file[0];
+    return !named || lw_fail(err, LW_WRONG_INPUT, "brief",
+                             "brief names a file (weather_file or cells_file); here it gives the numbers themselves.");
+}
+
 /* The brief has a reader of its own. */
 static bool read_brief(const json_t *part, lw_brief *out, lw_error *err)
 {
@@ -33,10 +42,7 @@ static bool read_brief(const json_t *part, lw_brief *out, lw_error *err)
         return lw_fail(err, LW_STORAGE, "", "Memory is out.");
     const bool done = lw_brief_from_json(text, strlen(text), out, err);
     free(text);
-    return done &&
-           (!out->place.weather_file[0] ||
-            lw_fail(err, LW_WRONG_INPUT, "place.weather_file",
-                    "place.weather_file names a file; here a brief gives monthly means or its position alone."));
+    return done && no_files(out, err);
 }
 
 static bool read(const json_t *value, lw_ribbon_request *out, lw_error *err)

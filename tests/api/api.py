@@ -91,6 +91,14 @@ def ribbon(server):
     check(all(0 < dawn - dusk < 14 for dusk, dawn in zip(answer["dusk_h"], answer["dawn_h"])), "nights of the tropics")
     for key, value in (("kind", "none"), ("panel", "PANEL"), ("series", 0), ("parallel", "4"), ("seed", -1)):
         expect(server, 400, "POST", "/api/v1/ribbon", ask_for | {key: value}, problem="wrong-input")
+    for part, key in (("place", "weather_file"), ("cells", "cells_file")):
+        filed = json.loads(json.dumps(plan["brief"]))
+        where = filed["place"] if part == "place" else filed["shelf"]["cells"][0]
+        for gone in ("capacity_ah", "count", "verdict"):
+            where.pop(gone, None)
+        where[key] = "/etc/passwd"
+        _, text = expect(server, 400, "POST", "/api/v1/ribbon", ask_for | {"brief": filed}, problem="wrong-input")
+        check("names a file" in json.loads(text)["detail"], text)
     sealed = json.loads(json.dumps(plan["brief"]))
     sealed["build"]["vent"] = False
     expect(server, 422, "POST", "/api/v1/ribbon", ask_for | {"brief": sealed})
