@@ -12,6 +12,17 @@ if (!chrome) {
 const server = await serve(binary);
 const { context, stop } = await browse();
 const page = await context.newPage();
+
+// The page answers in its own time: each look waits for what it looks for, ten seconds at most.
+const seen = (place) => place.first().waitFor({ timeout: 10000 }).then(() => true, () => false);
+const gone = (place) => place.first().waitFor({ state: "hidden", timeout: 10000 }).then(() => true, () => false);
+async function reads(place, words) {
+  for (let i = 0; i < 100; i++) {
+    if ((await page.textContent(place))?.includes(words)) return true;
+    await page.waitForTimeout(100);
+  }
+  return false;
+}
 const picture = pictures(folder);
 const complaints = [];
 page.on("console", (message) => { if (["error", "warning"].includes(message.type()) && !message.text().match(/status of 4|ERR_CONNECTION_REFUSED|Failed to load resource/)) complaints.push(message.text()); });
@@ -32,7 +43,7 @@ async function place() {
   await page.waitForSelector("main h1");
   await both("start");
   await page.getByLabel("Latitude").fill("91");
-  check(await page.getByText("“91” does not fit").isVisible(), "a latitude of 91 is told");
+  check(await seen(page.getByText("“91” does not fit")), "a latitude of 91 is told");
   check(await page.getByLabel("Latitude").inputValue() === "91", "what was typed stays");
   await page.getByLabel("Latitude").fill("-11,62");
   await page.getByLabel("Longitude").fill("34.27");
@@ -58,16 +69,16 @@ async function power() {
   check(await page.locator(".caution").count() > 0, "cautions are shown");
   await page.getByLabel("Night of the year").focus();
   await page.keyboard.press("Home");
-  check((await page.textContent(".story")).startsWith("Night of 1 January: dusk 18:"), "the story of a night by keyboard");
+  check(await reads(".story", "Night of 1 January: dusk 18:"), "the story of a night by keyboard");
   await page.getByLabel("The ribbon shows").selectOption("worst");
   check(await page.locator("svg.ribbon path[fill^='url']").count() === 1, "dark nights of the worst year are hatched");
   await both("plan");
   await page.getByText("What is wanted").click();
   await page.getByLabel("Dark nights that can be borne").fill("1");
-  check(await page.getByText("Something has changed since this plan").isVisible(), "a changed wish makes the plan old");
-  check((await page.textContent("nav a[href='#/power']")).includes("re-do"), "the mast says re-do");
+  check(await seen(page.getByText("Something has changed since this plan")), "a changed wish makes the plan old");
+  check(await reads("nav a[href='#/power']", "re-do"), "the mast says re-do");
   await page.getByText("Undo the last change").click();
-  check(!await page.getByText("Something has changed since this plan").isVisible(), "undo brings it back");
+  check(await gone(page.getByText("Something has changed since this plan")), "undo brings it back");
 }
 
 async function refusal() {
@@ -80,8 +91,8 @@ async function refusal() {
   await page.waitForSelector("main h1");
   await page.getByRole("button", { name: "Plan again" }).click();
   await page.waitForSelector(".refusal");
-  check((await page.textContent("nav a[href='#/power']")).includes("refused"), "the mast says refused");
-  check(await page.getByText("What would make it acceptable").first().isVisible(), "a refusal says what helps");
+  check(await reads("nav a[href='#/power']", "refused"), "the mast says refused");
+  check(await seen(page.getByText("What would make it acceptable")), "a refusal says what helps");
   await both("refused");
 }
 
@@ -99,7 +110,7 @@ async function small() {
   await stage("pack");
   await page.getByLabel("Tested cells, one a line").fill("A; 1,8\nB; x");
   await page.getByText("Make the groups").click();
-  check(await page.getByText("Line 2, “B; x”").isVisible(), "a wrong line is named");
+  check(await seen(page.getByText("Line 2, “B; x”")), "a wrong line is named");
   await page.getByLabel("Tested cells, one a line").fill("");
   await page.getByText("Fill in eighteen cells").click();
   await page.getByText("Make the groups").click();
@@ -131,7 +142,7 @@ async function cells() {
   await page.waitForSelector(".tray");
   check(await page.locator(".tray .cell").count() === 24, "every cell of the crate");
   await page.locator(".tray .cell").nth(3).click();
-  check((await page.textContent(".story")).includes("scrap"), "a cell found at 0.4 V is scrap (copper may have dissolved, common practice)");
+  check(await reads(".story", "scrap"), "a cell found at 0.4 V is scrap (copper may have dissolved, common practice)");
   await both("cells");
 }
 
@@ -143,7 +154,7 @@ async function away() {
   server.stop();
   await page.reload();
   await page.waitForSelector("main h1");
-  check(await page.getByText("does not answer").first().isVisible(), "without the laptop the page opens and says that it is away");
+  check(await seen(page.getByText("does not answer")), "without the laptop the page opens and says that it is away");
   await both("away");
 }
 
@@ -159,7 +170,7 @@ async function figures() {
   check((await page.textContent(".answers dd")).startsWith("1.96"), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
   await page.getByLabel("Probability").fill("2");
   await page.getByText("Compute").click();
-  check(await page.locator(".field.wrong").isVisible(), "a wrong input is marked");
+  check(await seen(page.locator(".field.wrong")), "a wrong input is marked");
   await both("figure-wrong");
   await stage("figures/dusk_switch");
   await page.getByText("Fill in the example").click();
