@@ -50,4 +50,7 @@ bool lw_cli_no_more_options(int argc, char **argv, lw_error *err);
 /* Whole file into memory with a limit; *bytes is zero-terminated beyond *length, free() it. "-" is standard input. */
 bool lw_cli_read_file(const char *path, size_t limit, char **bytes, size_t *length, lw_error *err);
 
+/* The folder of a path, where the files lie that a document names: "." when the path names none. */
+void lw_cli_folder_of(const char *path, char *out, size_t size);
+
 #endif

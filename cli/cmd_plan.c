@@ -22,16 +22,6 @@ static void show_progress(void *payload, double done, const char *what)
         (void)fprintf(stderr, "\r%20s\r", "");
 }
 
-/* The folder of a path, for the brief's weather file. */
-static void folder_of(const char *path, char *out, size_t size)
-{
-    const char *slash = strrchr(path, '/');
-    const int length = slash ? (int)(slash - path) : 0;
-    (void)snprintf(out, size, "%.*s", length, path);
-    if (length == 0)
-        (void)snprintf(out, size, "%s", slash ? "/" : ".");
-}
-
 static bool read_seed(const char *text, uint64_t *seed, lw_error *err)
 {
     char *end;
@@ -84,7 +74,7 @@ static int plan_file(const char *path, const char *out, uint64_t seed, bool json
     size_t length = 0;
     if (!lw_cli_read_file(path, brief_limit, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
-    folder_of(path, folder, sizeof folder);
+    lw_cli_folder_of(path, folder, sizeof folder);
     const lw_plan_request request = {.brief = bytes,
                                      .brief_length = length,
                                      .folder = folder,

@@ -14,18 +14,12 @@
 
 static const size_t plan_limit = 4 * 1024 * 1024;
 
-static void folder_of(const char *path, char *out, size_t size)
-{
-    const char *slash = strrchr(path, '/');
-    (void)snprintf(out, size, "%.*s", slash ? (int)(slash - path) + 1 : 1, slash ? path : ".");
-}
-
 static bool load(const char *path, lw_plan *plan, lw_error *err)
 {
     char *bytes = NULL, *brief = NULL, folder[1024];
     size_t length = 0;
     uint64_t seed = 1;
-    folder_of(path, folder, sizeof folder);
+    lw_cli_folder_of(path, folder, sizeof folder);
     bool done =
         lw_cli_read_file(path, plan_limit, &bytes, &length, err) && lw_plan_source(bytes, length, &brief, &seed, err);
     if (done) {

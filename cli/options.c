@@ -126,3 +126,12 @@ bool lw_cli_read_file(const char *path, size_t limit, char **bytes, size_t *leng
     }
     return done;
 }
+
+void lw_cli_folder_of(const char *path, char *out, size_t size)
+{
+    const char *slash = strrchr(path, '/');
+    const int length = slash ? (int)(slash - path) : 0;
+    (void)snprintf(out, size, "%.*s", length, path);
+    if (length == 0)
+        (void)snprintf(out, size, "%s", slash ? "/" : ".");
+}
