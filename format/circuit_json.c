@@ -7,12 +7,7 @@
 #include "doc.h"
 #include "json_help.h"
 
-/* A number that replaces *value when the key is there; the finer checks stand in lw_lamp_circuit_check. */
-static void number(lw_doc *doc, const char *key, double low, double high, const char *unit, double *value)
-{
-    *value = lw_doc_number_or(doc, key, low, high, (lw_doc_or){*value, unit, NULL});
-}
-
+/* The finer checks stand in lw_lamp_circuit_check. */
 static void whole(lw_doc *doc, const char *key, int low, int high, int *value)
 {
     *value = lw_doc_integer_or(doc, key, low, high, (lw_doc_or){*value, "", NULL});
@@ -22,11 +17,11 @@ static void read_panel(lw_doc *lamp, lw_lamp_circuit *out)
 {
     lw_doc doc = lw_doc_part(lamp, "panel", false);
     whole(&doc, "cells", 1, 144, &out->panel.cells);
-    number(&doc, "voc_v", 0.4, 60.0, "V", &out->panel.voc_v);
-    number(&doc, "isc_a", 0.01, 20.0, "A", &out->panel.isc_a);
-    number(&doc, "vmp_v", 0.3, 60.0, "V", &out->panel.vmp_v);
-    number(&doc, "imp_a", 0.005, 20.0, "A", &out->panel.imp_a);
-    number(&doc, "shunt_ohm", 10.0, 1e7, "ohm", &out->panel.shunt_ohm);
+    lw_doc_set(&doc, "voc_v", 0.4, 60.0, "V", &out->panel.voc_v);
+    lw_doc_set(&doc, "isc_a", 0.01, 20.0, "A", &out->panel.isc_a);
+    lw_doc_set(&doc, "vmp_v", 0.3, 60.0, "V", &out->panel.vmp_v);
+    lw_doc_set(&doc, "imp_a", 0.005, 20.0, "A", &out->panel.imp_a);
+    lw_doc_set(&doc, "shunt_ohm", 10.0, 1e7, "ohm", &out->panel.shunt_ohm);
     out->panel.blocking_diode = lw_doc_flag_or(&doc, "blocking_diode", out->panel.blocking_diode, NULL);
     (void)lw_doc_done(&doc);
 }
@@ -35,10 +30,10 @@ static void read_charger(lw_doc *lamp, lw_lamp_circuit *out)
 {
     lw_doc doc = lw_doc_part(lamp, "charger", false);
     out->charger.switching = lw_doc_choice(&doc, "kind", "linear|switching", out->charger.switching, NULL) == 1;
-    number(&doc, "limit_a", 0.01, 30.0, "A", &out->charger.limit_a);
-    number(&doc, "dropout_v", 0.02, 3.0, "V", &out->charger.dropout_v);
-    number(&doc, "efficiency", 0.5, 0.99, "", &out->charger.efficiency);
-    number(&doc, "tolerance_pct", 0.0, 5.0, "%", &out->charger.tolerance_pct);
+    lw_doc_set(&doc, "limit_a", 0.01, 30.0, "A", &out->charger.limit_a);
+    lw_doc_set(&doc, "dropout_v", 0.02, 3.0, "V", &out->charger.dropout_v);
+    lw_doc_set(&doc, "efficiency", 0.5, 0.99, "", &out->charger.efficiency);
+    lw_doc_set(&doc, "tolerance_pct", 0.0, 5.0, "%", &out->charger.tolerance_pct);
     out->charger.long_life = lw_doc_flag_or(&doc, "long_life", out->charger.long_life, NULL);
     (void)lw_doc_done(&doc);
 }
@@ -50,16 +45,16 @@ static void read_pack(lw_doc *lamp, lw_lamp_circuit *out)
                                                              (int)out->pack.voltage_class, NULL);
     whole(&doc, "series", 1, 14, &out->pack.series);
     whole(&doc, "parallel", 1, 200, &out->pack.parallel);
-    number(&doc, "cell_ohm", 0.002, 2.0, "ohm", &out->pack.cell_ohm);
+    lw_doc_set(&doc, "cell_ohm", 0.002, 2.0, "ohm", &out->pack.cell_ohm);
     (void)lw_doc_done(&doc);
 }
 
 static void read_protection(lw_doc *lamp, lw_lamp_circuit *out)
 {
     lw_doc doc = lw_doc_part(lamp, "protection", false);
-    number(&doc, "board_ohm", 0.001, 2.0, "ohm", &out->protection.board_ohm);
-    number(&doc, "trip_a", 0.0, 200.0, "A", &out->protection.trip_a);
-    number(&doc, "fuse_a", 0.0, 40.0, "A", &out->protection.fuse_a);
+    lw_doc_set(&doc, "board_ohm", 0.001, 2.0, "ohm", &out->protection.board_ohm);
+    lw_doc_set(&doc, "trip_a", 0.0, 200.0, "A", &out->protection.trip_a);
+    lw_doc_set(&doc, "fuse_a", 0.0, 40.0, "A", &out->protection.fuse_a);
     out->protection.fuse_kind =
         (lw_fuse_kind)lw_doc_choice(&doc, "fuse_kind", LW_FUSE_KIND_WORDS, (int)out->protection.fuse_kind, NULL);
     out->protection.reverse =
@@ -70,15 +65,15 @@ static void read_protection(lw_doc *lamp, lw_lamp_circuit *out)
 static void read_switch(lw_doc *lamp, lw_lamp_circuit *out)
 {
     lw_doc doc = lw_doc_part(lamp, "switch", false);
-    number(&doc, "r10_ohm", 100.0, 1e7, "ohm", &out->dusk.r10_ohm);
-    number(&doc, "gamma", 0.2, 1.5, "", &out->dusk.gamma);
-    number(&doc, "resistor_ohm", 100.0, 1e8, "ohm", &out->dusk.resistor_ohm);
-    number(&doc, "r1_ohm", 100.0, 1e8, "ohm", &out->dusk.r1_ohm);
-    number(&doc, "r2_ohm", 100.0, 1e8, "ohm", &out->dusk.r2_ohm);
-    number(&doc, "r3_ohm", 100.0, 1e8, "ohm", &out->dusk.r3_ohm);
-    number(&doc, "supply_ma", 0.0005, 50.0, "mA", &out->dusk.supply_ma);
-    number(&doc, "transistor_ohm", 0.0005, 10.0, "ohm", &out->dusk.fet_ohm);
-    number(&doc, "gate_v", 1.0, 10.0, "V", &out->dusk.fet_gate_v);
+    lw_doc_set(&doc, "r10_ohm", 100.0, 1e7, "ohm", &out->dusk.r10_ohm);
+    lw_doc_set(&doc, "gamma", 0.2, 1.5, "", &out->dusk.gamma);
+    lw_doc_set(&doc, "resistor_ohm", 100.0, 1e8, "ohm", &out->dusk.resistor_ohm);
+    lw_doc_set(&doc, "r1_ohm", 100.0, 1e8, "ohm", &out->dusk.r1_ohm);
+    lw_doc_set(&doc, "r2_ohm", 100.0, 1e8, "ohm", &out->dusk.r2_ohm);
+    lw_doc_set(&doc, "r3_ohm", 100.0, 1e8, "ohm", &out->dusk.r3_ohm);
+    lw_doc_set(&doc, "supply_ma", 0.0005, 50.0, "mA", &out->dusk.supply_ma);
+    lw_doc_set(&doc, "transistor_ohm", 0.0005, 10.0, "ohm", &out->dusk.fet_ohm);
+    lw_doc_set(&doc, "gate_v", 1.0, 10.0, "V", &out->dusk.fet_gate_v);
     (void)lw_doc_done(&doc);
 }
 
@@ -87,45 +82,38 @@ static void read_head(lw_doc *lamp, lw_lamp_circuit *out)
     lw_doc doc = lw_doc_part(lamp, "head", false);
     whole(&doc, "strings", 1, 200, &out->head.strings);
     whole(&doc, "leds_in_series", 1, 20, &out->head.leds);
-    number(&doc, "vf_v", 1.5, 4.5, "V", &out->head.vf_v);
-    number(&doc, "led_a", 0.0005, 3.0, "A", &out->head.led_a);
-    number(&doc, "led_max_a", 0.0005, 10.0, "A", &out->head.led_max_a);
-    number(&doc, "slope_ohm", 0.01, 200.0, "ohm", &out->head.slope_ohm);
-    number(&doc, "ballast_ohm", 0.01, 1e5, "ohm", &out->head.ballast_ohm);
+    lw_doc_set(&doc, "vf_v", 1.5, 4.5, "V", &out->head.vf_v);
+    lw_doc_set(&doc, "led_a", 0.0005, 3.0, "A", &out->head.led_a);
+    lw_doc_set(&doc, "led_max_a", 0.0005, 10.0, "A", &out->head.led_max_a);
+    lw_doc_set(&doc, "slope_ohm", 0.01, 200.0, "ohm", &out->head.slope_ohm);
+    lw_doc_set(&doc, "ballast_ohm", 0.01, 1e5, "ohm", &out->head.ballast_ohm);
     (void)lw_doc_done(&doc);
 }
 
 static void read_wire(lw_doc *lamp, const char *key, lw_lamp_wire *out)
 {
     lw_doc doc = lw_doc_part(lamp, key, false);
-    number(&doc, "length_m", 0.01, 200.0, "m", &out->length_m);
-    number(&doc, "area_mm2", 0.05, 50.0, "mm2", &out->area_mm2);
+    lw_doc_set(&doc, "length_m", 0.01, 200.0, "m", &out->length_m);
+    lw_doc_set(&doc, "area_mm2", 0.05, 50.0, "mm2", &out->area_mm2);
     (void)lw_doc_done(&doc);
 }
 
 bool lw_lamp_circuit_from_json(const char *text, size_t length, lw_lamp_circuit *out, lw_error *err)
 {
-    json_t *json = lw_json_parse(text, length, err);
-    if (!json)
+    lw_doc_file file;
+    if (!lw_doc_file_open(&file, text, length, "lanewick.circuit/1", err))
         return false;
-    lw_doc_root root = {.err = err};
-    lw_doc doc = lw_doc_open(&root, json, "");
-    char name[120];
     *out = lw_lamp_circuit_default();
-    (void)lw_doc_choice(&doc, "format", "lanewick.circuit/1", -1, NULL);
-    lw_doc_text(&doc, "name", "", name, sizeof name);
-    read_panel(&doc, out);
-    read_charger(&doc, out);
-    read_pack(&doc, out);
-    read_protection(&doc, out);
-    read_switch(&doc, out);
-    read_head(&doc, out);
-    read_wire(&doc, "panel_wire", &out->panel_wire);
-    read_wire(&doc, "pack_wire", &out->pack_wire);
-    read_wire(&doc, "head_wire", &out->head_wire);
-    const bool done = lw_doc_done(&doc);
-    json_decref(json);
-    return done && lw_lamp_circuit_check(out, err);
+    read_panel(&file.doc, out);
+    read_charger(&file.doc, out);
+    read_pack(&file.doc, out);
+    read_protection(&file.doc, out);
+    read_switch(&file.doc, out);
+    read_head(&file.doc, out);
+    read_wire(&file.doc, "panel_wire", &out->panel_wire);
+    read_wire(&file.doc, "pack_wire", &out->pack_wire);
+    read_wire(&file.doc, "head_wire", &out->head_wire);
+    return lw_doc_file_close(&file) && lw_lamp_circuit_check(out, err);
 }
 
 static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c)
@@ -158,7 +146,5 @@ char *lw_lamp_readings_to_json(const lw_lamp_readings *readings)
     }
     json_t *object = json_pack("{s:o,s:o,s:b}", "conditions", conditions, "findings", findings, "refused",
                                lw_lamp_refusal(readings) != NULL);
-    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
-    json_decref(object);
-    return text;
+    return lw_json_line(object);
 }

@@ -4,6 +4,8 @@
  */
 #include "doc.h"
 
+#include "json_help.h"
+
 #include "lanewick/figure.h"
 
 #include <math.h>
@@ -261,4 +263,28 @@ bool lw_doc_done(lw_doc *doc)
                         doc->known_count ? doc->known[nearest] : "");
     }
     return !doc->root->failed;
+}
+
+bool lw_doc_file_open(lw_doc_file *file, const char *text, size_t length, const char *format, lw_error *err)
+{
+    char name[120];
+    *file = (lw_doc_file){.json = lw_json_parse(text, length, err), .root = {.err = err}};
+    if (!file->json)
+        return false;
+    file->doc = lw_doc_open(&file->root, file->json, "");
+    (void)lw_doc_choice(&file->doc, "format", format, -1, NULL);
+    lw_doc_text(&file->doc, "name", "", name, sizeof name);
+    return true;
+}
+
+bool lw_doc_file_close(lw_doc_file *file)
+{
+    const bool done = lw_doc_done(&file->doc);
+    json_decref(file->json);
+    return done;
+}
+
+void lw_doc_set(lw_doc *doc, const char *key, double low, double high, const char *unit, double *value)
+{
+    *value = lw_doc_number_or(doc, key, low, high, (lw_doc_or){*value, unit, NULL});
 }

@@ -37,6 +37,17 @@ typedef struct lw_doc_or {
 } lw_doc_or;
 
 lw_doc lw_doc_open(lw_doc_root *root, const json_t *object, const char *path);
+
+/* A whole document of one format ("lanewick.mast/1"). Its name is for people: it is checked and not kept. */
+typedef struct lw_doc_file {
+    json_t *json;
+    lw_doc_root root;
+    lw_doc doc;
+} lw_doc_file;
+LW_MUST_CHECK bool lw_doc_file_open(lw_doc_file *file, const char *text, size_t length, const char *format,
+                                    lw_error *err);
+/* Ends as lw_doc_done() and lets the text go. */
+bool lw_doc_file_close(lw_doc_file *file);
 /* The object under a key; missing: an empty one (needed: an error). */
 lw_doc lw_doc_part(lw_doc *doc, const char *key, bool needed);
 bool lw_doc_has(lw_doc *doc, const char *key);
@@ -47,6 +58,8 @@ lw_doc lw_doc_element(lw_doc *doc, const char *key, const json_t *list, size_t i
 
 double lw_doc_number(lw_doc *doc, const char *key, double low, double high, const char *unit);
 double lw_doc_number_or(lw_doc *doc, const char *key, double low, double high, lw_doc_or fallback);
+/* A number that replaces *value when the key is there. */
+void lw_doc_set(lw_doc *doc, const char *key, double low, double high, const char *unit, double *value);
 int lw_doc_integer_or(lw_doc *doc, const char *key, int low, int high, lw_doc_or fallback);
 bool lw_doc_flag_or(lw_doc *doc, const char *key, bool fallback, const char *why);
 /* Exactly count numbers; false when the key is missing. */

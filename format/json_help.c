@@ -89,3 +89,10 @@ json_t *lw_json_list(const double *x, size_t n)
         json_array_append_new(list, lw_json_number(x[i]));
     return list;
 }
+
+char *lw_json_line(json_t *object)
+{
+    char *text = object ? json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS)) : NULL;
+    json_decref(object);
+    return text;
+}

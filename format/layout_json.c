@@ -90,23 +90,16 @@ static void read_choices_of_masts(lw_doc *wish, lw_layout_wish *w)
 bool lw_layout_request_from_json(const char *text, size_t length, lw_layout_request *out, lw_error *err)
 {
     memset(out, 0, sizeof *out);
-    json_t *json = lw_json_parse(text, length, err);
-    if (!json)
+    lw_doc_file file;
+    if (!lw_doc_file_open(&file, text, length, "lanewick.lane-wish/1", err))
         return false;
-    lw_doc_root root = {.err = err};
-    lw_doc doc = lw_doc_open(&root, json, "");
-    char name[120];
-    (void)lw_doc_choice(&doc, "format", "lanewick.lane-wish/1", -1, NULL);
-    lw_doc_text(&doc, "name", "", name, sizeof name);
-    out->wish.length_m = lw_doc_number(&doc, "length_m", 1.0, 2000.0, "m");
-    out->wish.width_m = lw_doc_number(&doc, "width_m", 0.5, 50.0, "m");
-    out->wish.offset_m = lw_doc_number_or(&doc, "offset_m", 0.0, 10.0, (lw_doc_or){0.3, "m", NULL});
-    read_light(&doc, out);
-    read_head(&doc, out);
-    read_choices_of_masts(&doc, &out->wish);
-    const bool done = lw_doc_done(&doc);
-    json_decref(json);
-    return done;
+    out->wish.length_m = lw_doc_number(&file.doc, "length_m", 1.0, 2000.0, "m");
+    out->wish.width_m = lw_doc_number(&file.doc, "width_m", 0.5, 50.0, "m");
+    out->wish.offset_m = lw_doc_number_or(&file.doc, "offset_m", 0.0, 10.0, (lw_doc_or){0.3, "m", NULL});
+    read_light(&file.doc, out);
+    read_head(&file.doc, out);
+    read_choices_of_masts(&file.doc, &out->wish);
+    return lw_doc_file_close(&file);
 }
 
 static json_t *option(const lw_layout_request *request, const lw_layout *layout)
@@ -137,7 +130,5 @@ char *lw_layouts_to_json(const lw_layout_request *request, const lw_layout *layo
         json_array_append_new(list, option(request, &layouts[i]));
     json_t *object =
         json_pack("{s:s?,s:o}", "class", request->wanted_class[0] ? request->wanted_class : NULL, "options", list);
-    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
-    json_decref(object);
-    return text;
+    return lw_json_line(object);
 }

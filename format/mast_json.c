@@ -91,25 +91,18 @@ static void read_place(lw_doc *mast, lw_mast_wish *out)
 
 bool lw_mast_from_json(const char *text, size_t length, lw_mast_wish *out, lw_error *err)
 {
-    json_t *json = lw_json_parse(text, length, err);
-    if (!json)
+    lw_doc_file file;
+    if (!lw_doc_file_open(&file, text, length, "lanewick.mast/1", err))
         return false;
-    lw_doc_root root = {.err = err};
-    lw_doc doc = lw_doc_open(&root, json, "");
-    char name[120];
     *out = lw_mast_wish_default();
-    (void)lw_doc_choice(&doc, "format", "lanewick.mast/1", -1, NULL);
-    lw_doc_text(&doc, "name", "", name, sizeof name);
-    read_wind(&doc, out);
-    read_part(&doc, "panel", &out->panel, out);
-    read_part(&doc, "box", &out->box, out);
-    read_part(&doc, "head", &out->head, out);
-    read_pipe(&doc, out);
-    read_base(&doc, out, err);
-    read_place(&doc, out);
-    const bool done = lw_doc_done(&doc);
-    json_decref(json);
-    return done;
+    read_wind(&file.doc, out);
+    read_part(&file.doc, "panel", &out->panel, out);
+    read_part(&file.doc, "box", &out->box, out);
+    read_part(&file.doc, "head", &out->head, out);
+    read_pipe(&file.doc, out);
+    read_base(&file.doc, out, err);
+    read_place(&file.doc, out);
+    return lw_doc_file_close(&file);
 }
 
 static void set(json_t *object, const char *key, double value)
@@ -160,7 +153,5 @@ char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
     set(object, "total_kg", result->total_kg);
     json_object_set_new(object, "reasons", notes(result, 0, result->reasons));
     json_object_set_new(object, "cautions", notes(result, result->reasons, result->note_count));
-    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
-    json_decref(object);
-    return text;
+    return lw_json_line(object);
 }
