@@ -10,7 +10,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 static const size_t plan_limit = 4 * 1024 * 1024;
 
@@ -31,21 +30,25 @@ static bool load(const char *path, lw_plan *plan, lw_error *err)
     return done;
 }
 
-static void print_files(const lw_sheet_file *files, size_t count, const char *folder, bool json)
+static bool print_json(const lw_sheet_file *files, size_t count, lw_error *err)
+{
+    char *text = lw_sheet_files_to_json(files, count);
+    if (!text)
+        return lw_fail(err, LW_STORAGE, "", "There is not enough memory for the list of files.");
+    (void)puts(text);
+    free(text);
+    return true;
+}
+
+static void print_files(const lw_sheet_file *files, size_t count, const char *folder)
 {
     size_t pages = 0;
     for (size_t i = 0; i < count; i++) {
         pages += files[i].pages;
-        if (json)
-            (void)printf("%s{\"file\":\"%s\",\"title\":\"%s\",\"pages\":%zu}", i ? "," : "{\"files\":[", files[i].name,
-                         files[i].title, files[i].pages);
-        else
-            (void)printf("%-28s %2zu page%s  %s\n", files[i].name, files[i].pages, files[i].pages == 1 ? " " : "s",
-                         files[i].title);
+        (void)printf("%-28s %2zu page%s  %s\n", files[i].name, files[i].pages, files[i].pages == 1 ? " " : "s",
+                     files[i].title);
     }
-    if (json)
-        (void)puts(count ? "]}" : "{\"files\":[]}");
-    else if (count)
+    if (count)
         (void)printf("%zu file%s, %zu page%s in %s. Print at 100 %% and check the 100 mm bar.\n", count,
                      count == 1 ? "" : "s", pages, pages == 1 ? "" : "s", folder);
     else
@@ -139,9 +142,7 @@ static int run(int argc, char **argv)
     options o = {0};
     lw_sheets_request request = {0};
     char today[16];
-    const time_t now = time(NULL);
-    struct tm clock;
-    (void)strftime(today, sizeof today, "%Y-%m-%d", localtime_r(&now, &clock));
+    lw_desk_today(today);
     if (!take(&argc, argv, &o, &err) || !choose(&o, &request, &err) || !languages_known(o.language, &err))
         return lw_cli_fail(&err, o.json);
     if (argc != 2 || !o.out) {
@@ -159,8 +160,10 @@ static int run(int argc, char **argv)
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
     if (err.family != LW_OK || !load(argv[1], plan, &err) || !print_all(&o, &request, files, &count, &err))
         code = lw_cli_fail(&err, o.json);
-    else
-        print_files(files, count, o.out, o.json);
+    else if (!o.json)
+        print_files(files, count, o.out);
+    else if (!print_json(files, count, &err))
+        code = lw_cli_fail(&err, true);
     free(files);
     free(plan);
     return code;

@@ -5,30 +5,20 @@
 #include "lanewick/desk_sheets.h"
 
 #include "lanewick/desk.h"
+#include "sheet_walk.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
+#include <time.h>
 
 typedef struct job {
     const lw_sheets_request *request;
     const char *folder;
     lw_sheet_file *files;
     const lw_sheet_file *end;
-    lw_lamp_build *build; /* of every kind of the plan */
     size_t count;
     lw_error *err;
 } job;
-
-/* Letters and digits of a lamp's name; the rest becomes a hyphen. */
-static void file_part(char *out, size_t size, const char *name)
-{
-    size_t n = 0;
-    for (; *name && n + 1 < size && n < 24; name++)
-        out[n++] = isalnum((unsigned char)*name) ? *name : '-';
-    out[n] = '\0';
-}
 
 static const char *ending(lw_paper paper)
 {
@@ -36,8 +26,7 @@ static const char *ending(lw_paper paper)
     return endings[paper];
 }
 
-static bool save(job *j, const lw_sheet_kind *sheet, const char *stem, size_t page, const lw_sheet_head *head,
-                 const lw_sheet_input *input, size_t *pages)
+static bool save(job *j, const lw_sheet_item *item, size_t page, const lw_sheet_head *head, size_t *pages)
 {
     unsigned char *bytes = NULL;
     size_t length = 0;
@@ -45,14 +34,17 @@ static bool save(job *j, const lw_sheet_kind *sheet, const char *stem, size_t pa
     if (j->files + j->count == j->end)
         return lw_fail(j->err, LW_NOT_COMPUTABLE, "", "There would be more than %d files; print fewer at once.",
                        LW_SHEETS_MOST);
-    if (!lw_sheet_print(paper, page, head, sheet->draw, input, &bytes, &length, pages, j->err))
+    if (!lw_sheet_print(paper, page, head, item->sheet->draw, &item->input, &bytes, &length, pages, j->err))
         return false;
     lw_sheet_file *file = &j->files[j->count];
+    const char *prefix = j->request->prefix;
     if (paper == LW_PAPER_PDF)
-        (void)snprintf(file->name, sizeof file->name, "%s%s.%s", j->request->prefix, stem, ending(paper));
+        (void)snprintf(file->name, sizeof file->name, "%s%s.%s", prefix, item->stem, ending(paper));
     else
-        (void)snprintf(file->name, sizeof file->name, "%s%s-%zu.%s", j->request->prefix, stem, page, ending(paper));
+        (void)snprintf(file->name, sizeof file->name, "%s%s-%zu.%s", prefix, item->stem, page, ending(paper));
     file->title = head->title;
+    file->group = item->sheet->group;
+    file->lamp = item->input.kind ? item->lamp : "";
     file->pages = paper == LW_PAPER_PDF ? *pages : 1;
     const bool done = lw_desk_write_bytes(j->folder, file->name, bytes, length, j->err);
     free(bytes);
@@ -60,28 +52,13 @@ static bool save(job *j, const lw_sheet_kind *sheet, const char *stem, size_t pa
     return done;
 }
 
-static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
+static bool one(void *payload, const lw_sheet_item *item)
 {
-    const lw_plan *plan = j->request->plan;
-    const lw_sheet_input input = {plan, sheet->each_kind ? &plan->kind[kind_number] : NULL,
-                                  sheet->each_kind ? &j->build[kind_number] : NULL};
-    if (sheet->wanted && !sheet->wanted(&input))
-        return true;
-    char code[16], stem[100], part[32] = "";
-    lw_plan_code(plan, code);
-    const char *lamp = plan->brief.name;
-    if (sheet->each_kind) {
-        lamp = plan->brief.want.lamp[input.kind->kind].name;
-        file_part(part, sizeof part, lamp);
-        (void)snprintf(stem, sizeof stem, "%s-%zu-%s", sheet->name, kind_number + 1, part);
-    } else {
-        (void)snprintf(stem, sizeof stem, "%s", sheet->name);
-    }
-    const lw_words *words = j->request->words;
-    const lw_sheet_head head = {words, lw_say(words, sheet->title), lamp, code, j->request->date, sheet->bare};
+    job *j = payload;
+    const lw_sheet_head head = lw_sheet_item_head(item, j->request->words, j->request->date);
     size_t pages = 1;
     for (size_t page = 1; page <= pages; page++) {
-        if (!save(j, sheet, stem, page, &head, &input, &pages))
+        if (!save(j, item, page, &head, &pages))
             return false;
         if (j->request->paper == LW_PAPER_PDF)
             return true;
@@ -89,58 +66,18 @@ static bool one(job *j, const lw_sheet_kind *sheet, size_t kind_number)
     return true;
 }
 
-/* Works every kind of lamp out for the bench; free() the list. */
-static lw_lamp_build *work_out(const lw_plan *plan, lw_error *err)
-{
-    enum { SCRATCH = 128 * 1024 };
-    lw_lamp_build *build = calloc(plan->kind_count + 1, sizeof *build);
-    void *memory = malloc(SCRATCH);
-    if (build && memory) {
-        lw_arena scratch = lw_arena_over(memory, SCRATCH);
-        for (size_t i = 0; i < plan->kind_count; i++)
-            lw_lamp_build_of(plan, &plan->kind[i], &scratch, &build[i]);
-    } else {
-        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
-        free(build);
-        build = NULL;
-    }
-    free(memory);
-    return build;
-}
-
-static bool print_group(job *j, bool *known)
-{
-    const lw_sheets_request *request = j->request;
-    const bool all = strcmp(request->group, "all") == 0;
-    *known = all;
-    for (size_t i = 0; i < lw_sheet_kind_count; i++) {
-        const lw_sheet_kind *sheet = lw_sheet_kinds[i];
-        if (!all && strcmp(request->group, sheet->group) != 0)
-            continue;
-        *known = true;
-        const size_t times = sheet->each_kind ? request->plan->kind_count : 1;
-        for (size_t k = 0; k < times; k++)
-            if (!one(j, sheet, k))
-                return false;
-    }
-    return true;
-}
-
 bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_sheet_file *files, size_t *count,
                     lw_error *err)
 {
-    const lw_plan *plan = request->plan;
-    bool known = false;
-    if (plan->refused.count > 0)
-        return lw_fail(err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused and gets no sheets: %s %s",
-                       plan->refused.item[0].reason, plan->refused.item[0].remedy);
-    job j = {request, folder, files + *count, files + LW_SHEETS_MOST, work_out(plan, err), 0, err};
-    const bool done = j.build && print_group(&j, &known);
-    free(j.build);
+    job j = {request, folder, files + *count, files + LW_SHEETS_MOST, 0, err};
+    const bool done = lw_sheet_walk(request->plan, request->group, one, &j, err);
     *count += j.count;
-    if (done && !known)
-        return lw_fail(err, LW_WRONG_INPUT, "for",
-                       "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.",
-                       request->group);
     return done;
+}
+
+void lw_desk_today(char out[16])
+{
+    const time_t now = time(NULL);
+    struct tm clock;
+    (void)strftime(out, 16, "%Y-%m-%d", localtime_r(&now, &clock));
 }

@@ -152,3 +152,12 @@ bool lw_call_number(const lw_call *call, const char *key, bool optional, double 
                        high);
     return lw_in_range(err, key, *out, low, high, "");
 }
+
+const char *lw_call_text(const lw_call *call, const char *key, const char *fallback, char out[LW_SERVE_WORD],
+                         lw_error *err)
+{
+    const int found = lw_uri_query(call->request->uri, key, out, LW_SERVE_WORD);
+    if (found < 0)
+        (void)lw_fail(err, LW_WRONG_INPUT, key, "%s must come once, in at most %d letters.", key, LW_SERVE_WORD - 1);
+    return found > 0 && out[0] ? out : fallback;
+}

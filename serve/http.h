@@ -45,6 +45,7 @@ typedef struct lw_http_response {
     int retry_after_s;
     bool may_be_kept; /* by the browser, asked again with If-None-Match each time */
     bool challenge;   /* WWW-Authenticate: Bearer */
+    char file[120];   /* not empty: name for keeping the body, which is shown where it can be (RFC 6266, inline) */
     char stream[40];  /* not empty: events of this job follow instead of a body */
 } lw_http_response;
 
@@ -52,6 +53,8 @@ void lw_response_free(lw_http_response *response);
 
 /* 200 with a body on the heap, which the answer owns from now on; NULL: memory is out. */
 void lw_answer_json(lw_http_response *out, char *text);
+/* 200 with bytes of another media type, owned likewise. */
+void lw_answer_bytes(lw_http_response *out, const char *type, unsigned char *bytes, size_t length);
 /* A problem (RFC 9457) of the table in problems.c; field may be "". */
 void lw_answer_problem(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
                        const char *format, ...) __attribute__((format(printf, 5, 6)));

@@ -22,6 +22,7 @@ static void forget(lw_jobs *jobs, size_t i)
 {
     free(jobs->slot[i]->body);
     free(jobs->slot[i]->result);
+    free(jobs->slot[i]->plan);
     free(jobs->slot[i]);
     jobs->slot[i] = NULL;
 }
@@ -42,7 +43,8 @@ static void on_progress(void *payload, double done, const char *what)
     p->jobs->changed(p->jobs->payload);
 }
 
-static char *compute(lw_jobs *jobs, lw_job *job, lw_error *err)
+/* The plan as JSON and, in *kept, as values. */
+static char *compute(lw_jobs *jobs, lw_job *job, lw_plan **kept, lw_error *err)
 {
     progress p = {jobs, job};
     const lw_plan_request request = {.brief = job->body,
@@ -57,7 +59,9 @@ static char *compute(lw_jobs *jobs, lw_job *job, lw_error *err)
     char *text = done ? lw_plan_to_json(plan, job->body, job->length) : NULL;
     if (!plan || (done && !text))
         (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
-    free(plan);
+    *kept = text ? plan : NULL;
+    if (!text)
+        free(plan);
     return text;
 }
 
@@ -87,15 +91,19 @@ static void *work(void *payload)
         job->change++;
         (void)pthread_mutex_unlock(&jobs->lock);
         lw_error err = {0};
-        char *result = compute(jobs, job, &err);
+        lw_plan *plan = NULL;
+        char *result = compute(jobs, job, &plan, &err);
         (void)pthread_mutex_lock(&jobs->lock);
         const bool stopped = atomic_load(&job->stop);
         job->result = stopped ? NULL : result;
+        job->plan = stopped ? NULL : plan;
         job->err = err;
         job->state = stopped ? LW_JOB_STOPPED : result ? LW_JOB_DONE : LW_JOB_FAILED;
         job->change++;
-        if (stopped)
+        if (stopped) {
             free(result);
+            free(plan);
+        }
         (void)pthread_mutex_unlock(&jobs->lock);
         jobs->changed(jobs->payload);
         (void)pthread_mutex_lock(&jobs->lock);
@@ -231,6 +239,18 @@ char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result)
     }
     (void)pthread_mutex_unlock(&jobs->lock);
     return text;
+}
+
+bool lw_jobs_plan(lw_jobs *jobs, const char *id, lw_plan *plan, bool *known)
+{
+    (void)pthread_mutex_lock(&jobs->lock);
+    const int place = place_of(jobs, id);
+    const lw_plan *kept = place >= 0 ? jobs->slot[place]->plan : NULL;
+    *known = place >= 0;
+    if (kept)
+        memcpy(plan, kept, sizeof *plan);
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return kept != NULL;
 }
 
 bool lw_jobs_look(lw_jobs *jobs, const char *id, unsigned *change, bool *is_ended)

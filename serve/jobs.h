@@ -9,6 +9,7 @@
 #include "limits.h"
 
 #include "lanewick/error.h"
+#include "lanewick/plan.h"
 
 #include <pthread.h>
 #include <stdatomic.h>
@@ -29,6 +30,7 @@ typedef struct lw_job {
     char what[32];
     unsigned change; /* counts what there is to tell */
     char *result;    /* JSON, when done */
+    lw_plan *plan;   /* the same, to draw sheets from */
     lw_error err;    /* when failed */
     int64_t number;  /* in order of coming */
     atomic_bool stop;
@@ -60,6 +62,8 @@ lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_
 
 /* The job as JSON (lanewick/serve_json.h), free() it; NULL: no such job. with_result: the answer is a part of it. */
 char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result);
+/* A copy of the plan of a job that is done; *known: there is such a job. */
+bool lw_jobs_plan(lw_jobs *jobs, const char *id, lw_plan *plan, bool *known);
 /* *change and *ended as they stand; false: no such job. */
 bool lw_jobs_look(lw_jobs *jobs, const char *id, unsigned *change, bool *ended);
 /* Stops a job that has not ended, forgets one that has; false: no such job. */

@@ -60,6 +60,12 @@ void lw_answer_json(lw_http_response *out, char *text)
     give(out, 200, "application/json", text);
 }
 
+void lw_answer_bytes(lw_http_response *out, const char *type, unsigned char *bytes, size_t length)
+{
+    free(out->text);
+    *out = (lw_http_response){.status = 200, .type = type, .text = (char *)bytes, .length = length};
+}
+
 void lw_answer_problem(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
                        const char *format, ...)
 {

@@ -64,6 +64,11 @@ lw_handler lw_api_crates, lw_api_cells;
 lw_handler lw_api_devices, lw_api_device_revoke;
 lw_handler lw_api_climate, lw_api_compute;
 lw_handler lw_api_plan, lw_api_job, lw_api_job_stop, lw_api_job_events;
+lw_handler lw_api_sheets, lw_api_sheet;
+
+/* A text of the query, fallback when it did not come. */
+const char *lw_call_text(const lw_call *call, const char *key, const char *fallback, char out[LW_SERVE_WORD],
+                         lw_error *err);
 
 /* Files of the page, by exact path; false: none. */
 bool lw_page_answer(const lw_call *call, lw_http_response *out);

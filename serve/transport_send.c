@@ -44,6 +44,11 @@ void lw_transport_fields(struct MHD_Response *response, const lw_exchange *excha
     field(response, "Allow", out->allow);
     field(response, "Location", out->location);
     field(response, "WWW-Authenticate", out->challenge ? "Bearer realm=\"lanewick\"" : NULL);
+    if (out->file[0]) {
+        char place[sizeof out->file + 24];
+        (void)snprintf(place, sizeof place, "inline; filename=\"%s\"", out->file);
+        field(response, "Content-Disposition", place);
+    }
     if (out->retry_after_s > 0) {
         char seconds[16];
         (void)snprintf(seconds, sizeof seconds, "%d", out->retry_after_s);

@@ -86,17 +86,22 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
     return sheet;
 }
 
+bool lw_sheet_count(const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages, lw_error *err)
+{
+    lw_canvas *canvas = lw_canvas_new(LW_PAPER_PDF, page_width_mm, page_height_mm, 0.0, head->title, err);
+    if (!canvas)
+        return false;
+    const lw_sheet counted = run(canvas, head, draw, payload, 0, err);
+    lw_canvas_drop(canvas);
+    *pages = counted.page;
+    return !counted.failed;
+}
+
 bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
                     unsigned char **bytes, size_t *length, size_t *pages, lw_error *err)
 {
-    lw_canvas *counting = lw_canvas_new(LW_PAPER_PDF, page_width_mm, page_height_mm, 0.0, head->title, err);
-    if (!counting)
+    if (!lw_sheet_count(head, draw, payload, pages, err))
         return false;
-    const lw_sheet first = run(counting, head, draw, payload, 0, err);
-    lw_canvas_drop(counting);
-    if (first.failed)
-        return false;
-    *pages = first.page;
     if (paper != LW_PAPER_PDF && (page < 1 || page > *pages))
         return lw_fail(err, LW_WRONG_INPUT, "page", "page is %zu; this sheet has pages 1 to %zu.", page, *pages);
     lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, 150.0, head->title, err);

@@ -43,6 +43,16 @@ LW_MUST_CHECK bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_he
                                   const void *payload, unsigned char **bytes, size_t *length, size_t *pages,
                                   lw_error *err);
 
+/* How many pages it has. */
+LW_MUST_CHECK bool lw_sheet_count(const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages,
+                                  lw_error *err);
+
+/* The pages of another PDF behind those of *bytes; then a PDF that asks the viewer for its printing dialogue. *bytes
+ * is replaced, or stays as it is on error. */
+LW_MUST_CHECK bool lw_pdf_join(unsigned char **bytes, size_t *length, const unsigned char *more, size_t more_length,
+                               lw_error *err);
+LW_MUST_CHECK bool lw_pdf_prints(unsigned char **bytes, size_t *length, lw_error *err);
+
 /* Begins a new page when less than room_mm are left. Pictures ask for their height and draw at sheet->y. */
 void lw_sheet_need(lw_sheet *sheet, double room_mm);
 void lw_sheet_new_page(lw_sheet *sheet);

@@ -1,0 +1,107 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sheets of a plan one by one: see sheet_walk.h.
+ */
+#include "sheet_walk.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Letters and digits of a lamp's name; the rest becomes a hyphen. */
+static void file_part(char *out, size_t size, const char *name)
+{
+    size_t n = 0;
+    for (; *name && n + 1 < size && n < 24; name++)
+        out[n++] = isalnum((unsigned char)*name) ? *name : '-';
+    out[n] = '\0';
+}
+
+static lw_sheet_item item_of(const lw_plan *plan, const lw_lamp_build *build, const lw_sheet_kind *sheet, size_t k,
+                             const char *code)
+{
+    lw_sheet_item item = {.sheet = sheet, .input = {.plan = plan}, .lamp = plan->brief.name, .plan_code = code};
+    if (sheet->each_kind) {
+        char part[32] = "";
+        item.input.kind = &plan->kind[k];
+        item.input.build = &build[k];
+        item.lamp = plan->brief.want.lamp[plan->kind[k].kind].name;
+        file_part(part, sizeof part, item.lamp);
+        (void)snprintf(item.stem, sizeof item.stem, "%s-%zu-%s", sheet->name, k + 1, part);
+    } else {
+        (void)snprintf(item.stem, sizeof item.stem, "%s", sheet->name);
+    }
+    return item;
+}
+
+/* Works every kind of lamp out for the bench; free() the list. */
+static lw_lamp_build *work_out(const lw_plan *plan, lw_error *err)
+{
+    enum { SCRATCH = 128 * 1024 };
+    lw_lamp_build *build = calloc(plan->kind_count + 1, sizeof *build);
+    void *memory = malloc(SCRATCH);
+    if (build && memory) {
+        lw_arena scratch = lw_arena_over(memory, SCRATCH);
+        for (size_t i = 0; i < plan->kind_count; i++)
+            lw_lamp_build_of(plan, &plan->kind[i], &scratch, &build[i]);
+    } else {
+        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
+        free(build);
+        build = NULL;
+    }
+    free(memory);
+    return build;
+}
+
+static bool is_group(const char *group)
+{
+    bool known = strcmp(group, "all") == 0;
+    for (size_t i = 0; !known && i < lw_sheet_kind_count; i++)
+        known = strcmp(group, lw_sheet_kinds[i]->group) == 0;
+    return known;
+}
+
+static bool walk(const lw_plan *plan, const lw_lamp_build *build, const char *group, lw_sheet_visit *visit,
+                 void *payload)
+{
+    char code[16];
+    const bool all = strcmp(group, "all") == 0;
+    lw_plan_code(plan, code);
+    for (size_t i = 0; i < lw_sheet_kind_count; i++) {
+        const lw_sheet_kind *sheet = lw_sheet_kinds[i];
+        if (!all && strcmp(group, sheet->group) != 0)
+            continue;
+        const size_t times = sheet->each_kind ? plan->kind_count : 1;
+        for (size_t k = 0; k < times; k++) {
+            const lw_sheet_item item = item_of(plan, build, sheet, k, code);
+            if ((!sheet->wanted || sheet->wanted(&item.input)) && !visit(payload, &item))
+                return false;
+        }
+    }
+    return true;
+}
+
+bool lw_sheet_walk(const lw_plan *plan, const char *group, lw_sheet_visit *visit, void *payload, lw_error *err)
+{
+    if (plan->refused.count > 0)
+        return lw_fail(err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused and gets no sheets: %s %s",
+                       plan->refused.item[0].reason, plan->refused.item[0].remedy);
+    if (!is_group(group))
+        return lw_fail(err, LW_WRONG_INPUT, "for",
+                       "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.", group);
+    lw_lamp_build *build = work_out(plan, err);
+    const bool done = build && walk(plan, build, group, visit, payload);
+    free(build);
+    return done;
+}
+
+lw_sheet_head lw_sheet_item_head(const lw_sheet_item *item, const lw_words *words, const char *date)
+{
+    return (lw_sheet_head){.words = words,
+                           .title = lw_say(words, item->sheet->title),
+                           .lamp = item->lamp,
+                           .code = item->plan_code,
+                           .date = date,
+                           .bare = item->sheet->bare};
+}
