@@ -87,9 +87,10 @@ bool lw_crate_cell_options(lw_crate_job *job, lw_cell_record *cell, lw_error *er
                   {cell->shape, sizeof cell->shape},
                   {cell->origin, sizeof cell->origin},
                   {cell->note, sizeof cell->note}};
-    /* the voltage is judged with the cell: 42.0 gets a guess of what was meant */
-    const lw_number_option volts = {"--volts", &cell->found_v, -1e6, 1e6, "V"};
-    if (!lw_crate_texts(job, texts, sizeof texts / sizeof texts[0], err) || !lw_crate_numbers(job, &volts, 1, err))
+    /* both are judged with the cell: 42.0 V and 2200 Ah get a guess of what was meant */
+    const lw_number_option numbers[] = {{"--volts", &cell->found_v, -1e6, 1e6, "V"},
+                                        {"--rated", &cell->rated_ah, -1e6, 1e6, "Ah"}};
+    if (!lw_crate_texts(job, texts, sizeof texts / sizeof texts[0], err) || !lw_crate_numbers(job, numbers, 2, err))
         return false;
     for (size_t i = 0; i < 4; i++)
         if (words[i] && !lw_record_text(texts[3 + i].name + 2, words[i], places[i].out, places[i].size, err))
@@ -164,7 +165,7 @@ const lw_command lw_cmd_crate = {
         "lanewick crate backup FILE                        a checked copy while others work\n"
         "lanewick crate restore FILE                       a backup in the place of what is here\n"
         "lanewick crate check [--store FILE]               is the store sound?\n"
-        "KIND: [--volts U] [--class 4v2|4v35|lfp|unknown] [--marking M] [--shape S] [--origin O]\n"
+        "KIND: [--volts U] [--rated AH] [--class 4v2|4v35|lfp|unknown] [--marking M] [--shape S] [--origin O]\n"
         "        [--look \"dent rust swollen torn leak smell hot\"] [--date D] [--note N]\n"
         "--store FILE     the workshop's records; else $LANEWICK_STORE, else lanewick.store\n"
         "--json           one JSON object\n",

@@ -213,6 +213,22 @@ static bool keep_view(void *payload, const void *record)
     return false;
 }
 
+static void print_worth(const lw_standing_record *s, double rated_ah)
+{
+    if (!isnan(s->capacity_ah))
+        (void)printf("worth   %.3f Ah +- %.3f", s->capacity_ah, s->capacity_sd_ah);
+    if (!isnan(s->capacity_ah) && !isnan(rated_ah))
+        (void)printf(", %.0f %% +- %.0f of its %.3g Ah when new", 100.0 * s->capacity_ah / rated_ah,
+                     100.0 * s->capacity_sd_ah / rated_ah, rated_ah);
+    if (!isnan(s->resistance_ohm))
+        (void)printf("   %.0f mohm +- %.0f", 1000.0 * s->resistance_ohm, 1000.0 * s->resistance_sd_ohm);
+    (void)printf("%s", isnan(s->capacity_ah) && isnan(s->resistance_ohm) ? "" : "\n");
+    if (s->reasons[0])
+        (void)printf("because %s\n", s->reasons);
+    if (s->next_test[0])
+        (void)printf("next    %s\n", s->next_test);
+}
+
 bool lw_crate_show(lw_crate_job *job, lw_error *err)
 {
     lw_cell_record cell;
@@ -227,16 +243,7 @@ bool lw_crate_show(lw_crate_job *job, lw_error *err)
     }
     printer p = {0};
     (void)print_row(&p, &view);
-    const lw_standing_record *s = &view.standing;
-    if (!isnan(s->capacity_ah))
-        (void)printf("worth   %.3f Ah +- %.3f", s->capacity_ah, s->capacity_sd_ah);
-    if (!isnan(s->resistance_ohm))
-        (void)printf("   %.0f mohm +- %.0f", 1000.0 * s->resistance_ohm, 1000.0 * s->resistance_sd_ohm);
-    (void)printf("%s", isnan(s->capacity_ah) && isnan(s->resistance_ohm) ? "" : "\n");
-    if (s->reasons[0])
-        (void)printf("because %s\n", s->reasons);
-    if (s->next_test[0])
-        (void)printf("next    %s\n", s->next_test);
+    print_worth(&view.standing, view.cell.rated_ah);
     print_cautions(&cell);
     return lw_store_each(job->store, LW_TESTS, "cell", cell.id, print_test, NULL, err) &&
            lw_store_each(job->store, LW_RESULTS, "cell", cell.id, print_result, NULL, err) &&

@@ -41,7 +41,7 @@ typedef struct lw_number_option {
 LW_MUST_CHECK bool lw_crate_numbers(lw_crate_job *job, const lw_number_option *options, size_t n, lw_error *err);
 /* No option is left, and exactly these words (named for the message) after the action; argv[1], argv[2], ... */
 LW_MUST_CHECK bool lw_crate_words(lw_crate_job *job, int least, int most, const char *names, lw_error *err);
-/* --class, --marking, --shape, --origin, --look, --volts, --date, --note into the cell. */
+/* --class, --marking, --shape, --origin, --look, --volts, --rated, --date, --note into the cell. */
 LW_MUST_CHECK bool lw_crate_cell_options(lw_crate_job *job, lw_cell_record *cell, lw_error *err);
 
 #endif

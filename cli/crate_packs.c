@@ -27,6 +27,9 @@ static void print_judged(const lw_judged_cell *c)
     (void)printf("%-10s %-7s", c->cell.code, c->standing.verdict);
     if (!isnan(c->standing.capacity_ah))
         (void)printf(" %.2f +- %.2f Ah", c->standing.capacity_ah, c->standing.capacity_sd_ah);
+    if (!isnan(c->standing.capacity_ah) && !isnan(c->cell.rated_ah))
+        (void)printf(", %.0f +- %.0f %% of new", 100.0 * c->standing.capacity_ah / c->cell.rated_ah,
+                     100.0 * c->standing.capacity_sd_ah / c->cell.rated_ah);
     if (!isnan(c->standing.resistance_ohm))
         (void)printf("  %.0f +- %.0f mohm", 1000.0 * c->standing.resistance_ohm,
                      1000.0 * c->standing.resistance_sd_ohm);

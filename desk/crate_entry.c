@@ -19,7 +19,8 @@ static const char help_text[] = "+ [CODE] [VOLTS]  a new cell: the next label, o
                                 "v VOLTS           correct the voltage as found\n"
                                 "l WORDS           look: dent rust swollen torn leak smell hot, - for nothing\n"
                                 "m TEXT  c CLASS  s SHAPE  o PACK  n NOTE    marking, class, shape, origin, note\n"
-                                "=                 the last l m c s o n again, for this cell\n"
+                                "r AH              its capacity when new, as the maker states it\n"
+                                "=                 the last l m c s o n r again, for this cell\n"
                                 "u                 undo      w  what is in hand      ?  this list      q  done";
 
 static void say(char reply[LW_ENTRY_REPLY], const char *format, ...) __attribute__((format(printf, 2, 3)));
@@ -40,6 +41,8 @@ static void say_cell(const lw_cell_record *cell, char reply[LW_ENTRY_REPLY])
     else
         say(reply, "  found %.3f V", cell->found_v);
     say(reply, "  class %s", cell->voltage_class);
+    if (!isnan(cell->rated_ah))
+        say(reply, "  %.3g Ah when new", cell->rated_ah);
     const char *const names[] = {"", "shape ", "from ", "look: ", "note: "};
     const char *const words[] = {cell->marking, cell->shape, cell->origin, cell->look, cell->note};
     for (size_t i = 0; i < 5; i++)
@@ -105,6 +108,7 @@ static bool new_cell(lw_entry *entry, const char *code, const char *volts, char 
         memcpy(cell.voltage_class, entry->cell.voltage_class, sizeof cell.voltage_class);
         memcpy(cell.shape, entry->cell.shape, sizeof cell.shape);
         memcpy(cell.origin, entry->cell.origin, sizeof cell.origin);
+        cell.rated_ah = entry->cell.rated_ah;
     }
     memcpy(cell.crate, entry->crate.id, sizeof cell.crate);
     if (code[0]) {
@@ -207,6 +211,9 @@ static bool word_line(lw_entry *entry, char key, const char *text, char reply[LW
     case 'o':
         good = lw_record_text("origin", text, cell.origin, sizeof cell.origin, err);
         break;
+    case 'r':
+        good = lw_number_read("rated_ah", text, &cell.rated_ah, err);
+        break;
     default:
         good = lw_record_text("note", text, cell.note, sizeof cell.note, err);
         break;
@@ -260,7 +267,7 @@ static bool key_line(lw_entry *entry, char key, const char *rest, char reply[LW_
                      lw_error *err)
 {
     const bool alone = strchr("uw", key) != NULL;
-    *known = strchr("lmcsonvuw", key) != NULL;
+    *known = strchr("lmcsonrvuw", key) != NULL;
     if (!*known)
         return false;
     if (alone == (rest[0] != '\0'))

@@ -112,6 +112,7 @@ static void take_look(const lw_cell_record *cell, lw_cell_facts *facts)
     facts->torn_wrap = strstr(cell->look, "torn") != NULL;
     facts->hot_on_charge = strstr(cell->look, "hot") != NULL;
     facts->found_v = (lw_reading){.given = !isnan(cell->found_v), .value = cell->found_v};
+    facts->rated_ah = (lw_reading){.given = !isnan(cell->rated_ah), .value = cell->rated_ah};
 }
 
 /* First pass: what each cell's own tests say. */

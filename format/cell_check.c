@@ -19,7 +19,7 @@ enum { LOOKS = sizeof looks / sizeof looks[0] };
 
 lw_cell_record lw_cell_blank(void)
 {
-    return (lw_cell_record){.voltage_class = "unknown", .found_v = NAN};
+    return (lw_cell_record){.voltage_class = "unknown", .found_v = NAN, .rated_ah = NAN};
 }
 
 /* Length of the UTF-8 sequence that begins here, 0 when it is none (RFC 3629, without the finer limits of 3-byte ones).
@@ -95,6 +95,20 @@ static bool code_is_good(const char *code)
     return true;
 }
 
+/* One cell's, from a button cell to a large prismatic one; mAh typed for Ah are guessed. */
+static bool rated_is_good(double ah, lw_error *err)
+{
+    static const double least_ah = 0.1, most_ah = 60.0;
+    if (isnan(ah) || (ah >= least_ah && ah <= most_ah))
+        return true;
+    const double guess = ah / 1000.0;
+    char hint[60] = "";
+    if (guess >= least_ah && guess <= most_ah)
+        (void)snprintf(hint, sizeof hint, " Did you mean %.3g Ah (%g mAh)?", guess, ah);
+    return lw_fail(err, LW_WRONG_INPUT, "rated_ah", "rated_ah is %g Ah; one cell has %g to %g Ah when new.%s", ah,
+                   least_ah, most_ah, hint);
+}
+
 bool lw_cell_check(const lw_cell_record *cell, lw_error *err)
 {
     char class[12];
@@ -103,7 +117,8 @@ bool lw_cell_check(const lw_cell_record *cell, lw_error *err)
                        "code is \"%.40s\"; it must have 1 to %d letters, digits or - _ . / and no spaces.", cell->code,
                        LW_CODE - 1);
     return lw_class_read(cell->voltage_class, class, err) &&
-           (isnan(cell->found_v) || lw_cell_volts("found_v", &cell->found_v, 1, err));
+           (isnan(cell->found_v) || lw_cell_volts("found_v", &cell->found_v, 1, err)) &&
+           rated_is_good(cell->rated_ah, err);
 }
 
 static bool add_look(const char *word, bool seen[LOOKS], lw_error *err)

@@ -14,7 +14,7 @@
 #include <string.h>
 #include <strings.h>
 
-enum { CODE, MARKING, CLASS, SHAPE, ORIGIN, LOOK, VOLTS, DATE, NOTE, NAMES = 6 };
+enum { CODE, MARKING, CLASS, SHAPE, ORIGIN, LOOK, VOLTS, DATE, NOTE, RATED, NAMES = 6 };
 /* Our key first, then names that a workshop may use. */
 static const char *const names[LW_MAP_KEYS][NAMES] = {
     {"code", "label", "cell", "cell_id", "id", "no"},
@@ -26,6 +26,7 @@ static const char *const names[LW_MAP_KEYS][NAMES] = {
     {"volts", "found_v", "voltage", "v", "u", NULL},
     {"date", "found_at", "found", NULL},
     {"note", "notes", "remark", NULL},
+    {"rated", "rated_ah", "new_ah", "nominal_ah", NULL},
 };
 
 size_t lw_cell_rows_memory(const char *bytes, size_t length)
@@ -56,7 +57,7 @@ bool lw_cell_map_read(const char *text, lw_cell_map *map, lw_error *err)
             return lw_fail(
                 err, LW_WRONG_INPUT, "map",
                 "The mapping has \"%.*s\"; write OURS=THEIRS with commas between, where OURS is code, marking, "
-                "class, shape, origin, look, volts, date or note.",
+                "class, shape, origin, look, volts, date, note or rated.",
                 (int)(key_length < 40 ? key_length : 40), at);
         const char *theirs = at + key_length + 1;
         const size_t length = strcspn(theirs, ",");
@@ -136,7 +137,8 @@ bool lw_cell_rows_open(const char *bytes, size_t length, const lw_cell_map *map,
                        lw_arena *arena, lw_cell_rows *out, lw_error *err)
 {
     *out = (lw_cell_rows){.common = *common};
-    if (!lw_csv_read(bytes, length, arena, &out->csv, err) || !find_columns(out, map, err) || !has_codes(out, err))
+    if (!lw_csv_read_ragged(bytes, length, arena, &out->csv, err) || !find_columns(out, map, err) ||
+        !has_codes(out, err))
         return false;
     out->seen_room = 2 * out->csv.rows + 1;
     out->seen = lw_arena_take(arena, out->seen_room, sizeof *out->seen, err);
@@ -166,7 +168,7 @@ static bool take_text(const lw_cell_rows *rows, size_t row, int key, char *out, 
     return text[0] == '\0' || lw_record_text(names[key][0], text, out, size, err);
 }
 
-static bool take_volts(lw_cell_rows *rows, size_t row, lw_cell_record *cell, lw_error *err)
+static bool take_numbers(lw_cell_rows *rows, size_t row, lw_cell_record *cell, lw_error *err)
 {
     bool given = false;
     double volts = NAN;
@@ -174,6 +176,10 @@ static bool take_volts(lw_cell_rows *rows, size_t row, lw_cell_record *cell, lw_
         return false;
     if (given)
         cell->found_v = volts;
+    if (rows->column[RATED] >= 0 && !lw_csv_number(&rows->csv, row, rows->column[RATED], &given, &volts, err))
+        return false;
+    if (rows->column[RATED] >= 0 && given)
+        cell->rated_ah = volts;
     const char *date = lw_csv_text(&rows->csv, row, rows->column[DATE]);
     double days;
     if (!date[0])
@@ -197,7 +203,7 @@ static bool read_row(lw_cell_rows *rows, size_t row, lw_cell_record *cell, lw_er
            take_text(rows, row, ORIGIN, cell->origin, sizeof cell->origin, err) &&
            take_text(rows, row, NOTE, cell->note, sizeof cell->note, err) &&
            (!class[0] || lw_class_read(class, cell->voltage_class, err)) && lw_look_read(look, cell->look, err) &&
-           take_volts(rows, row, cell, err) && lw_cell_check(cell, err) &&
+           take_numbers(rows, row, cell, err) && lw_cell_check(cell, err) &&
            (is_new(rows, code) ||
             lw_fail(err, LW_WRONG_INPUT, "code", "The code %.40s stands twice in the file.", code));
 }
@@ -210,6 +216,7 @@ bool lw_cell_rows_next(lw_cell_rows *rows, int *line, lw_cell_record *cell, lw_e
     const size_t row = rows->at++;
     *line = rows->csv.line[row];
     *cell = rows->common;
-    (void)read_row(rows, row, cell, refused);
+    if (lw_csv_row_fits(&rows->csv, row, refused))
+        (void)read_row(rows, row, cell, refused);
     return true;
 }

@@ -41,9 +41,13 @@ char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *stan
     number(object, "found_v", cell->found_v);
     text(object, "found_at", cell->found_at);
     text(object, "note", cell->note);
+    number(object, "rated_ah", cell->rated_ah);
     text(object, "verdict", standing->verdict);
     number(object, "capacity_ah", standing->capacity_ah);
     number(object, "capacity_sd_ah", standing->capacity_sd_ah);
+    /* of the stated capacity when new; without that there is no health to tell */
+    number(object, "health_pct", 100.0 * standing->capacity_ah / cell->rated_ah);
+    number(object, "health_sd_pct", 100.0 * standing->capacity_sd_ah / cell->rated_ah);
     number(object, "resistance_ohm", standing->resistance_ohm);
     number(object, "resistance_sd_ohm", standing->resistance_sd_ohm);
     number(object, "self_discharge_pct", standing->self_discharge_pct);

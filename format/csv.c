@@ -13,6 +13,7 @@ typedef struct cursor {
     char *at;
     int line;
     char separator;
+    bool broken; /* there was text after a closing quote */
 } cursor;
 
 size_t lw_csv_memory(const char *bytes, size_t length)
@@ -24,7 +25,7 @@ size_t lw_csv_memory(const char *bytes, size_t length)
         fields += bytes[i] == ',' || bytes[i] == ';' || bytes[i] == '\t' || bytes[i] == '\n' || bytes[i] == '\r';
         lines += bytes[i] == '\n' || bytes[i] == '\r';
     }
-    return 2 * length + (fields + LW_CSV_MAX_COLUMNS) * sizeof(char *) + lines * sizeof(int) + 4096;
+    return 2 * length + (fields + LW_CSV_MAX_COLUMNS) * sizeof(char *) + lines * (sizeof(int) + sizeof(size_t)) + 4096;
 }
 
 /* The separator that the first line has most of. */
@@ -81,9 +82,9 @@ static bool next_field(cursor *c, char **field, char *end, lw_error *err)
         in++;
         while (*in == ' ')
             in++;
+        for (; *in && *in != c->separator && *in != '\n'; in++)
+            c->broken = true;
         *end = *in;
-        if (*end && *end != c->separator && *end != '\n')
-            return lw_fail(err, LW_WRONG_INPUT, "file", "Line %d: there is text after the closing quote.", line);
         c->at = c->at + (in - c->at) + (*in != '\0');
         *put = '\0';
     }
@@ -104,6 +105,8 @@ static bool read_header(cursor *c, lw_arena *arena, lw_csv *out, lw_error *err)
             return lw_fail(err, LW_WRONG_INPUT, "file", "The table has more than %d columns.", LW_CSV_MAX_COLUMNS);
         if (!next_field(c, &name, &end, err))
             return false;
+        if (c->broken)
+            return lw_fail(err, LW_WRONG_INPUT, "file", "The header has text after a closing quote.");
         for (char *letter = name; *letter; letter++)
             *letter = (char)tolower((unsigned char)*letter);
         if (name[0] && lw_csv_column(out, name) >= 0)
@@ -113,39 +116,51 @@ static bool read_header(cursor *c, lw_arena *arena, lw_csv *out, lw_error *err)
     return true;
 }
 
-/* One row; blank lines are passed over (*filled false). */
+/* One row as it stands; blank lines are passed over (*filled false), a broken one is left without fields. */
 static bool read_row(cursor *c, lw_csv *out, bool *filled, lw_error *err)
 {
     char end = c->separator;
+    const size_t first = out->start[out->rows];
     size_t count = 0;
-    const int line = c->line;
-    const char **row = out->field + out->rows * out->columns;
     bool blank = true;
+    c->broken = false;
     while (end == c->separator) {
         char *text = c->at;
         if (!next_field(c, &text, &end, err))
             return false;
-        if (count < out->columns)
-            row[count] = text;
-        count++;
+        out->field[first + count++] = text;
         blank = blank && text[0] == '\0';
     }
-    *filled = !blank;
-    if (blank || count == out->columns)
+    *filled = !blank || c->broken;
+    out->start[out->rows + 1] = first + (c->broken ? 0 : count);
+    return true;
+}
+
+bool lw_csv_row_fits(const lw_csv *csv, size_t row, lw_error *err)
+{
+    const size_t count = csv->start[row + 1] - csv->start[row];
+    if (count == csv->columns)
         return true;
-    return lw_fail(err, LW_WRONG_INPUT, "file", "Line %d has %zu fields, the header has %zu.%s", line, count,
-                   out->columns,
-                   count > out->columns && c->separator == ','
+    if (count == 0)
+        return lw_fail(err, LW_WRONG_INPUT, "file", "Line %d: there is text after the closing quote.", csv->line[row]);
+    return lw_fail(err, LW_WRONG_INPUT, "file", "Line %d has %zu fields, the header has %zu.%s", csv->line[row], count,
+                   csv->columns,
+                   count > csv->columns && csv->separator == ','
                        ? " Decimal commas need semicolons between the fields, or write decimal points."
                        : "");
 }
 
-static bool read_rows(cursor *c, size_t most, lw_arena *arena, lw_csv *out, lw_error *err)
+/* All rows, or with `strict` up to the first that does not fit. */
+static bool read_rows(cursor *c, size_t lines, size_t separators, bool strict, lw_arena *arena, lw_csv *out,
+                      lw_error *err)
 {
-    out->field = lw_arena_take(arena, most * out->columns, sizeof *out->field, err);
-    out->line = lw_arena_take(arena, most, sizeof *out->line, err);
-    if (!out->field || !out->line)
+    out->field = lw_arena_take(arena, lines + separators, sizeof *out->field, err);
+    out->line = lw_arena_take(arena, lines, sizeof *out->line, err);
+    out->start = lw_arena_take(arena, lines + 1, sizeof *out->start, err);
+    if (!out->field || !out->line || !out->start)
         return false;
+    size_t fit = 0;
+    lw_error first = {0};
     while (*c->at) {
         bool filled;
         if (out->rows == LW_CSV_MAX_ROWS)
@@ -153,12 +168,18 @@ static bool read_rows(cursor *c, size_t most, lw_arena *arena, lw_csv *out, lw_e
         out->line[out->rows] = c->line;
         if (!read_row(c, out, &filled, err))
             return false;
+        const bool fits = !filled || lw_csv_row_fits(out, out->rows, &first);
+        if (!fits && strict)
+            return lw_fail(err, first.family, first.field, "%s", first.message);
+        fit += fits && filled;
         out->rows += filled;
     }
+    if (out->rows > 0 && fit == 0) /* not a row, but the whole table is wrong */
+        return lw_fail(err, first.family, first.field, "%s", first.message);
     return true;
 }
 
-bool lw_csv_read(const char *bytes, size_t length, lw_arena *arena, lw_csv *out, lw_error *err)
+static bool read_table(const char *bytes, size_t length, bool strict, lw_arena *arena, lw_csv *out, lw_error *err)
 {
     *out = (lw_csv){0};
     if (length > LW_CSV_MAX_BYTES)
@@ -177,16 +198,23 @@ bool lw_csv_read(const char *bytes, size_t length, lw_arena *arena, lw_csv *out,
         return lw_fail(err, LW_WRONG_INPUT, "file",
                        "The file is empty; it needs a header line and one line for each row.");
     c.separator = out->separator = find_separator(c.at);
-    /* never more rows than line ends or separators allow */
+    /* a field ends at a line end or a separator */
     size_t lines = 1, separators = 0;
     for (const char *t = c.at; *t; t++) {
         lines += *t == '\n';
         separators += *t == c.separator;
     }
-    if (!read_header(&c, arena, out, err))
-        return false;
-    const size_t by_fields = (separators + lines) / out->columns + 2;
-    return read_rows(&c, lines < by_fields ? lines : by_fields, arena, out, err);
+    return read_header(&c, arena, out, err) && read_rows(&c, lines, separators, strict, arena, out, err);
+}
+
+bool lw_csv_read(const char *bytes, size_t length, lw_arena *arena, lw_csv *out, lw_error *err)
+{
+    return read_table(bytes, length, true, arena, out, err);
+}
+
+bool lw_csv_read_ragged(const char *bytes, size_t length, lw_arena *arena, lw_csv *out, lw_error *err)
+{
+    return read_table(bytes, length, false, arena, out, err);
 }
 
 int lw_csv_column(const lw_csv *csv, const char *name)
@@ -199,7 +227,8 @@ int lw_csv_column(const lw_csv *csv, const char *name)
 
 const char *lw_csv_text(const lw_csv *csv, size_t row, int column)
 {
-    return column < 0 ? "" : csv->field[row * csv->columns + (size_t)column];
+    const size_t place = csv->start[row] + (size_t)(column < 0 ? 0 : column);
+    return column < 0 || place >= csv->start[row + 1] ? "" : csv->field[place];
 }
 
 bool lw_csv_number(lw_csv *csv, size_t row, int column, bool *given, double *x, lw_error *err)

@@ -49,6 +49,41 @@ static bool count_one(void *payload, const void *record)
     return true;
 }
 
+static bool by_code(void *payload, const void *record)
+{
+    const lw_cell_view *view = record;
+    lw_cell_record *cells = payload;
+    cells[strtol(view->cell.code + 1, NULL, 10)] = view->cell;
+    return true;
+}
+
+/* A store after years of work: nearly all cells are judged and sit in packs; a few are free, a few never judged, a few
+ * scrap, all near the end of the codes, where a list that reads on would find them last. */
+static void make_old(lw_store *store)
+{
+    lw_error err = {0};
+    lw_cell_record *cells = calloc(CELLS, sizeof *cells);
+    if (!cells)
+        exit(1);
+    must(lw_store_cells(store, &(lw_cell_filter){.crate = "C"}, by_code, cells, &err), &err);
+    must(lw_store_begin(store, "years of work", &err), &err);
+    lw_pack_record pack = {.code = "P", .series = 1, .voltage_class = "4v2", .state = "built"};
+    must(lw_store_put(store, LW_PACKS, &pack, &err), &err);
+    for (int i = 0; i < CELLS - 20; i++) {
+        const bool scrap = i >= CELLS - 40;
+        lw_standing_record standing = {.capacity_ah = 2.0, .reasons = "Its capacity is known.", .at = "2026"};
+        (void)snprintf(standing.verdict, sizeof standing.verdict, "%s", scrap ? "scrap" : "sound");
+        memcpy(standing.cell, cells[i].id, LW_ID);
+        must(lw_store_put(store, LW_STANDINGS, &standing, &err), &err);
+        lw_slot_record slot = {.group = 1, .place = i + 1, .since = "2026"};
+        memcpy(slot.pack, pack.id, LW_ID);
+        memcpy(slot.cell, cells[i].id, LW_ID);
+        must(i >= CELLS - 60 || lw_store_put(store, LW_SLOTS, &slot, &err), &err);
+    }
+    must(lw_store_commit(store, &err), &err);
+    free(cells);
+}
+
 static double best_list(lw_store *store, const lw_cell_filter *filter, int *rows)
 {
     double best = 1e9;
@@ -72,7 +107,13 @@ static void lists(lw_store *store, const char *path)
         {"page_of_50", {.crate = "C", .after = "Z050000", .limit = 50}},
         {"code_begins", {.search = "Z0731", .limit = 50}},
         {"marking_begins", {.search = "ICR18650-3", .limit = 50}},
-        {"free_untested_page", {.verdict = "untested", .free_only = true, .after = "Z090000", .limit = 50}},
+        {"free_among_used", {.free_only = true, .limit = 50}},
+        {"free_sound_of_crate", {.crate = "C", .verdict = "sound", .free_only = true, .limit = 50}},
+        {"never_judged", {.verdict = "untested", .limit = 50}},
+        {"scrap_of_crate", {.crate = "C", .verdict = "scrap", .limit = 50}},
+        {"code_begins_free", {.search = "Z", .free_only = true, .limit = 50}},
+        {"marking_begins_scrap", {.search = "ICR18650", .verdict = "scrap", .limit = 50}},
+        {"marking_begins_none", {.crate = "C", .search = "ICR", .verdict = "tired", .free_only = true, .limit = 50}},
         {"one_cell", {.search = "Z077777", .limit = 1}},
     };
     for (size_t i = 0; i < sizeof asks / sizeof asks[0]; i++) {
@@ -120,6 +161,7 @@ int main(void)
     must(lw_desk_import(store, &request, &report, &err) && report.stored && report.good == CELLS, &err);
     (void)printf("result import_100000_cells one_transaction %.6f\n", now_s() - began);
     (void)printf("result import_100000_cells cell_by_cell %.6f\n", one_by_one(store));
+    make_old(store);
     lists(store, path);
     lw_store_close(store);
     free(text);

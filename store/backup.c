@@ -148,6 +148,10 @@ static const rule rules[] = {
      "a result belongs to another cell than its test:"},
     {"SELECT c.code FROM cell c WHERE NOT EXISTS (SELECT 1 FROM journal j WHERE j.row = c.id) LIMIT 1",
      "the journal does not know the cell"},
+    {"SELECT c.code FROM cell c LEFT JOIN standing s ON s.cell = c.id LEFT JOIN pack_slot l ON l.cell = c.id AND "
+     "l.until = '' WHERE c.now_verdict <> coalesce(s.verdict, 'untested') OR c.now_packed <> (l.id IS NOT NULL) "
+     "LIMIT 1",
+     "the lists do not know the verdict or the pack of the cell"},
 };
 
 static bool obeys(lw_store *store, const rule *r, lw_error *err)

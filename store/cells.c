@@ -15,43 +15,65 @@ static void append_columns(sqlite3_str *sql, lw_table table, const char *alias)
         sqlite3_str_appendf(sql, "%s.\"%w\", ", alias, layout->columns[i].name);
 }
 
-typedef enum list_part { ALL_CELLS, CODE_BEGINS, MARKING_BEGINS, BY_VERDICT } list_part;
+typedef enum list_part { BY_CODE, MARKING_BEGINS } list_part;
 
-/* Each part goes along one index, so that a page comes without sorting: a beginning is a range, from the text itself to
- * the text and the greatest letter. */
+static const char *const verdicts[] = {"untested", "unsure", "sound", "tired", "scrap"};
+enum { VERDICTS = sizeof verdicts / sizeof verdicts[0] };
+
+static const char code_begins[] = " AND c.code >= :search AND c.code < :search || char(1114111)";
+
+/* The rows of one state (verdict, in a pack or not) stand in the order of their codes in an index, of one crate or of
+ * all: the states wanted are merged as they come, so that a page costs a page whatever else the store holds. */
+static void append_states(sqlite3_str *sql, const lw_cell_filter *f)
+{
+    const char *between = "";
+    for (int v = 0; v < VERDICTS; v++)
+        for (int packed = 0; packed < (f->free_only ? 1 : 2); packed++) {
+            if (f->verdict && strcmp(f->verdict, verdicts[v]) != 0)
+                continue;
+            sqlite3_str_appendf(sql, "%sSELECT c.rowid AS r, c.code AS code FROM cell c INDEXED BY %s WHERE ", between,
+                                f->crate ? "cell_crate_state" : "cell_state");
+            if (f->crate)
+                sqlite3_str_appendall(sql, "c.crate = (SELECT id FROM crate WHERE code = :crate) AND ");
+            sqlite3_str_appendf(sql, "c.now_verdict = '%q' AND c.now_packed = %d", verdicts[v], packed);
+            sqlite3_str_appendall(sql, f->after ? " AND c.code > :after" : "");
+            sqlite3_str_appendall(sql, f->search ? code_begins : "");
+            between = " UNION ALL ";
+        }
+    sqlite3_str_appendall(sql, " ORDER BY 2 LIMIT :limit");
+}
+
+/* Markings that begin so, in the order of an index that also holds what is asked of the cells. */
+static void append_markings(sqlite3_str *sql, const lw_cell_filter *f)
+{
+    sqlite3_str_appendall(sql,
+                          "SELECT c.rowid AS r, c.code AS code, c.marking AS marking FROM cell c INDEXED BY "
+                          "cell_marking WHERE c.marking >= :search AND c.marking < :search || char(1114111) AND NOT "
+                          "(c.code >= :search AND c.code < :search || char(1114111))");
+    if (f->crate)
+        sqlite3_str_appendall(sql, " AND c.crate = (SELECT id FROM crate WHERE code = :crate)");
+    if (f->verdict)
+        sqlite3_str_appendall(sql, " AND c.now_verdict = :verdict");
+    sqlite3_str_appendall(sql, f->free_only ? " AND c.now_packed = 0" : "");
+    sqlite3_str_appendall(sql, f->after ? " AND c.code > :after" : "");
+    sqlite3_str_appendall(sql, " ORDER BY c.marking, c.code LIMIT :limit");
+}
+
 static char *list_text(lw_store *store, const lw_cell_filter *f, list_part part)
 {
-    static const char *const ends[] = {
-        [ALL_CELLS] = " ORDER BY c.code LIMIT :limit",
-        [CODE_BEGINS] = (" AND c.code >= :search AND c.code < :search || char(1114111) ORDER BY c.code LIMIT :limit"),
-        [MARKING_BEGINS] =
-            (" AND c.marking >= :search AND c.marking < :search || char(1114111) AND NOT (c.code >= :search "
-             "AND c.code < :search || char(1114111)) ORDER BY c.marking, c.code LIMIT :limit"),
-        [BY_VERDICT] = " ORDER BY s.cell LIMIT :limit",
-    };
-    const bool judged = f->verdict && strcmp(f->verdict, "untested") != 0;
     sqlite3_str *sql = sqlite3_str_new(store->db);
     sqlite3_str_appendall(sql, "SELECT ");
     append_columns(sql, LW_CELLS, "c");
     append_columns(sql, LW_STANDINGS, "s");
-    sqlite3_str_appendall(sql, "k.code, p.code FROM ");
-    sqlite3_str_appendall(sql, part == BY_VERDICT ? "standing s CROSS JOIN cell c ON c.id = s.cell"
-                                                  : "cell c LEFT JOIN standing s ON s.cell = c.id");
-    sqlite3_str_appendall(sql,
-                          " LEFT JOIN crate k ON k.id = c.crate LEFT JOIN pack_slot l ON l.cell = c.id AND l.until = "
-                          "'' LEFT JOIN pack p ON p.id = l.pack WHERE 1");
-    if (f->crate)
-        sqlite3_str_appendall(sql, " AND c.crate = (SELECT id FROM crate WHERE code = :crate)");
-    if (judged)
-        sqlite3_str_appendall(sql, " AND s.verdict = :verdict");
-    else if (f->verdict)
-        sqlite3_str_appendall(sql, " AND coalesce(s.verdict, 'untested') = 'untested'");
-    if (f->free_only)
-        sqlite3_str_appendall(sql, " AND l.id IS NULL");
-    if (f->after)
-        sqlite3_str_appendall(sql, part == BY_VERDICT ? " AND s.cell > (SELECT id FROM cell WHERE code = :after)"
-                                                      : " AND c.code > :after");
-    sqlite3_str_appendall(sql, ends[part]);
+    sqlite3_str_appendall(sql, "k.code, p.code FROM (");
+    if (part == BY_CODE)
+        append_states(sql, f);
+    else
+        append_markings(sql, f);
+    sqlite3_str_appendall(sql, ") u CROSS JOIN cell c ON c.rowid = u.r LEFT JOIN standing s ON s.cell = c.id LEFT JOIN "
+                               "crate k ON k.id = c.crate LEFT JOIN pack_slot l ON l.cell = c.id AND l.until = '' "
+                               "LEFT JOIN pack p ON p.id = l.pack ORDER BY ");
+    sqlite3_str_appendall(sql, part == BY_CODE ? "u.code" : "u.marking, u.code");
     return sqlite3_str_finish(sql);
 }
 
@@ -104,14 +126,15 @@ bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *vis
 {
     const int limit = filter->limit > 0 ? filter->limit : -1;
     int count = 0;
-    bool more = true;
-    if (!filter->search) {
-        const bool judged = filter->verdict && strcmp(filter->verdict, "untested") != 0;
-        return visit_part(store, filter, judged ? BY_VERDICT : ALL_CELLS, limit, visit, payload, &count, &more, err);
-    }
-    if (!visit_part(store, filter, CODE_BEGINS, limit, visit, payload, &count, &more, err))
+    bool more = true, known = !filter->verdict;
+    for (int v = 0; v < VERDICTS; v++)
+        known = known || strcmp(filter->verdict, verdicts[v]) == 0;
+    if (!known)
+        return lw_fail(err, LW_WRONG_INPUT, "verdict",
+                       "verdict is \"%.20s\"; it is sound, tired, unsure, scrap or untested.", filter->verdict);
+    if (!visit_part(store, filter, BY_CODE, limit, visit, payload, &count, &more, err))
         return false;
-    if (limit > 0 && count >= limit)
+    if (!filter->search || (limit > 0 && count >= limit))
         return true;
     return visit_part(store, filter, MARKING_BEGINS, limit > 0 ? limit - count : -1, visit, payload, &count, &more,
                       err);

@@ -97,13 +97,27 @@ static void write_row(FILE *csv, FILE *lines, sqlite3_stmt *row)
     (void)fputs("}\n", lines);
 }
 
+/* All rows of a table, without the columns that follow by themselves. */
+static bool select_rows(lw_store *store, const char *name, sqlite3_stmt **out, lw_error *err)
+{
+    sqlite3_stmt *columns;
+    if (!lw_store_own_columns(store, name, &columns, err))
+        return false;
+    sqlite3_str *sql = sqlite3_str_new(store->db);
+    for (int i = 0; sqlite3_step(columns) == SQLITE_ROW; i++)
+        sqlite3_str_appendf(sql, "%s\"%w\"", i ? ", " : "SELECT ", sqlite3_column_text(columns, 0));
+    (void)sqlite3_finalize(columns);
+    sqlite3_str_appendf(sql, " FROM \"%w\" ORDER BY id", name);
+    char *text = sqlite3_str_finish(sql);
+    const bool done = text && lw_store_prepare(store, text, out, err);
+    sqlite3_free(text);
+    return done || lw_fail(err, LW_STORAGE, "", "There is not enough memory to read the store.");
+}
+
 static bool write_table(lw_store *store, table *t, FILE *csv, FILE *lines, lw_error *err)
 {
-    char *sql = sqlite3_mprintf("SELECT * FROM \"%w\" ORDER BY id", t->name);
     sqlite3_stmt *row = NULL;
-    const bool ready = sql && lw_store_prepare(store, sql, &row, err);
-    sqlite3_free(sql);
-    if (!ready)
+    if (!select_rows(store, t->name, &row, err))
         return false;
     for (int i = 0; i < sqlite3_column_count(row); i++)
         (void)fprintf(csv, "%s%s", i ? "," : "", sqlite3_column_name(row, i));

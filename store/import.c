@@ -110,14 +110,16 @@ static bool read_entry(reader *r, zip_file_t *file, lw_error *err)
 static bool prepare_insert(reader *r, lw_error *err)
 {
     sqlite3_stmt *columns;
-    if (!lw_store_prepare(r->store, "SELECT name FROM pragma_table_info(?)", &columns, err))
+    if (!lw_store_own_columns(r->store, r->table, &columns, err))
         return false;
-    (void)sqlite3_bind_text(columns, 1, r->table, -1, SQLITE_STATIC);
     for (r->count = 0; r->count < MOST_COLUMNS && sqlite3_step(columns) == SQLITE_ROW; r->count++)
         (void)snprintf(r->columns[r->count], LW_WORD, "%s", sqlite3_column_text(columns, 0));
     (void)sqlite3_finalize(columns);
     sqlite3_str *sql = sqlite3_str_new(r->store->db);
-    sqlite3_str_appendf(sql, "INSERT INTO \"%w\" VALUES (", r->table);
+    sqlite3_str_appendf(sql, "INSERT INTO \"%w\" (", r->table);
+    for (int i = 0; i < r->count; i++)
+        sqlite3_str_appendf(sql, "%s\"%w\"", i ? ", " : "", r->columns[i]);
+    sqlite3_str_appendall(sql, ") VALUES (");
     for (int i = 0; i < r->count; i++)
         sqlite3_str_appendf(sql, "%s?%d", i ? ", " : "", i + 1);
     sqlite3_str_appendall(sql, ")");

@@ -27,6 +27,8 @@ bool lw_store_fault(const lw_store *store, const char *doing, lw_error *err);
 /* Runs statements that give no rows. */
 LW_MUST_CHECK bool lw_store_run(lw_store *store, const char *sql, const char *doing, lw_error *err);
 LW_MUST_CHECK bool lw_store_prepare(lw_store *store, const char *sql, sqlite3_stmt **out, lw_error *err);
+/* A statement whose rows are the names of a table's columns, without those that follow by themselves (now_*). */
+LW_MUST_CHECK bool lw_store_own_columns(lw_store *store, const char *table, sqlite3_stmt **out, lw_error *err);
 /* The whole number that a statement such as PRAGMA user_version gives. */
 LW_MUST_CHECK bool lw_store_number(lw_store *store, const char *sql, int64_t *out, lw_error *err);
 

@@ -38,15 +38,25 @@ bool lw_journal_functions(lw_store *store, lw_error *err)
 static bool object_of(lw_store *store, const char *table, const char *row, sqlite3_str *sql, lw_error *err)
 {
     sqlite3_stmt *columns;
-    if (!lw_store_prepare(store, "SELECT name FROM pragma_table_info(?)", &columns, err))
+    if (!lw_store_own_columns(store, table, &columns, err))
         return false;
-    (void)sqlite3_bind_text(columns, 1, table, -1, SQLITE_TRANSIENT);
     sqlite3_str_appendall(sql, "json_object(");
     for (int i = 0; sqlite3_step(columns) == SQLITE_ROW; i++) {
         const unsigned char *name = sqlite3_column_text(columns, 0);
         sqlite3_str_appendf(sql, "%s'%q', %s.\"%w\"", i ? ", " : "", name, row, name);
     }
     sqlite3_str_appendall(sql, ")");
+    return sqlite3_finalize(columns) == SQLITE_OK || lw_store_fault(store, "read the schema", err);
+}
+
+/* " OF a, b, ...": a change of the columns that follow by themselves is no news. */
+static bool of_columns(lw_store *store, const char *table, sqlite3_str *sql, lw_error *err)
+{
+    sqlite3_stmt *columns;
+    if (!lw_store_own_columns(store, table, &columns, err))
+        return false;
+    for (int i = 0; sqlite3_step(columns) == SQLITE_ROW; i++)
+        sqlite3_str_appendf(sql, "%s\"%w\"", i ? ", " : " OF ", sqlite3_column_text(columns, 0));
     return sqlite3_finalize(columns) == SQLITE_OK || lw_store_fault(store, "read the schema", err);
 }
 
@@ -63,13 +73,14 @@ static bool arm_table(lw_store *store, const char *table, lw_error *err)
     for (size_t i = 0; i < sizeof moments / sizeof moments[0]; i++) {
         const moment *m = &moments[i];
         sqlite3_str *sql = sqlite3_str_new(store->db);
+        sqlite3_str_appendf(sql, "CREATE TRIGGER \"journal_%w_%s\" AFTER %s", table, m->name, m->event);
+        bool done = !m->before || !m->after || of_columns(store, table, sql, err);
         sqlite3_str_appendf(sql,
-                            "CREATE TRIGGER \"journal_%w_%s\" AFTER %s ON \"%w\" BEGIN INSERT INTO journal (at, who, "
-                            "what, kind, row, before, after) VALUES (lw_now(), lw_who(), lw_what(), '%q', %s.id, ",
-                            table, m->name, m->event, table, table, m->row);
-        bool done = true;
+                            " ON \"%w\" BEGIN INSERT INTO journal (at, who, what, kind, row, before, after) VALUES "
+                            "(lw_now(), lw_who(), lw_what(), '%q', %s.id, ",
+                            table, table, m->row);
         if (m->before)
-            done = object_of(store, table, "OLD", sql, err);
+            done = done && object_of(store, table, "OLD", sql, err);
         else
             sqlite3_str_appendall(sql, "NULL");
         sqlite3_str_appendall(sql, ", ");

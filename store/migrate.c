@@ -20,8 +20,9 @@ static bool one_step(lw_store *store, int to, lw_error *err)
     if (done && version < to) {
         (void)snprintf(mark, sizeof mark, "PRAGMA user_version = %d; PRAGMA application_id = %d", to,
                        (int)LW_STORE_APPLICATION);
-        done = lw_store_run(store, lw_schema_versions[to - 1], what, err) && lw_journal_arm(store, err) &&
-               lw_store_run(store, mark, what, err);
+        /* a step moves what is there; it changes nothing that a person said */
+        done = lw_journal_disarm(store, err) && lw_store_run(store, lw_schema_versions[to - 1], what, err) &&
+               lw_journal_arm(store, err) && lw_store_run(store, mark, what, err);
     }
     if (done)
         return lw_store_commit(store, err);

@@ -47,6 +47,7 @@ static const lw_column cell[] = {
     {"found_v", LW_REAL, AT(lw_cell_record, found_v)},
     {"found_at", LW_TEXT, AT(lw_cell_record, found_at)},
     {"note", LW_TEXT, AT(lw_cell_record, note)},
+    {"rated_ah", LW_REAL, AT(lw_cell_record, rated_ah)},
 };
 static const lw_column test[] = {
     {"id", LW_TEXT, AT(lw_test_record, id)},         {"cell", LW_LINK, AT(lw_test_record, cell)},
@@ -145,6 +146,15 @@ const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_LABELS] = {"label", sizeof(lw_label_record), COLUMNS(label)},
     [LW_PRICES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
 };
+
+bool lw_store_own_columns(lw_store *store, const char *table, sqlite3_stmt **out, lw_error *err)
+{
+    if (!lw_store_prepare(store, "SELECT name FROM pragma_table_info(?) WHERE name NOT LIKE 'now~_%' ESCAPE '~'", out,
+                          err))
+        return false;
+    (void)sqlite3_bind_text(*out, 1, table, -1, SQLITE_TRANSIENT);
+    return true;
+}
 
 static void read_text(sqlite3_stmt *statement, int i, char *out, size_t size)
 {

@@ -43,6 +43,7 @@ typedef struct lw_cell_record {
     double found_v;         /* as it was found */
     char found_at[LW_STAMP];
     char note[LW_NOTE];
+    double rated_ah; /* its capacity when it was new, as the maker states it */
 } lw_cell_record;
 
 typedef struct lw_test_record {
@@ -115,7 +116,8 @@ typedef struct lw_price_record {
 lw_cell_record lw_cell_blank(void);
 
 /* Code 1 to 32 letters, digits and - _ . / beginning with a letter or digit; class known; voltage one cell's (42.0 gets
- * the guess 4.20). Errors name code, voltage_class, found_v. */
+ * the guess 4.20); rated capacity 0.1 to 60 Ah (2200 gets the guess 2.2). Errors name code, voltage_class, found_v,
+ * rated_ah. */
 LW_MUST_CHECK bool lw_cell_check(const lw_cell_record *cell, lw_error *err);
 
 /* The words for a look - dent, rust, swollen, torn, leak, smell, hot - in any order, parted by spaces , ; or +, into
@@ -137,8 +139,9 @@ const char *lw_found_caution(const lw_cell_record *cell, size_t i);
 /* --- a table of cells ------------------------------------------------------------------------------------------ */
 
 /* Which column of a file is which of ours. Text such as "code=Label,volts=U". Ours: code, marking, class, shape,
- * origin, look, volts, date, note. Columns that are not mapped are looked for under our names and a few usual ones. */
-enum { LW_MAP_KEYS = 9 };
+ * origin, look, volts, date, note, rated. Columns that are not mapped are looked for under our names and a few usual
+ * ones. */
+enum { LW_MAP_KEYS = 10 };
 typedef struct lw_cell_map {
     char column[LW_MAP_KEYS][LW_WORD]; /* lower case; "" not mapped */
 } lw_cell_map;

@@ -34,7 +34,7 @@ typedef struct lw_store_options {
     void *payload;
 } lw_store_options;
 
-enum { LW_STORE_VERSION = 2 };
+enum { LW_STORE_VERSION = 3 };
 
 /* Errors (LW_STORAGE unless said): no such file (LW_WRONG_INPUT), no store of lanewick, made by a newer version,
  * damaged, locked by another program, no place on the disk. */
@@ -104,7 +104,7 @@ typedef struct lw_cell_filter {
 } lw_cell_filter;
 
 /* Records of visit: const lw_cell_view. In the order of the codes; with a search the cells whose code begins so, then
- * those whose marking does; with a verdict (and no search) in the order of intake. */
+ * those whose marking does. */
 LW_MUST_CHECK bool lw_store_cells(lw_store *store, const lw_cell_filter *filter, lw_visit *visit, void *payload,
                                   lw_error *err);
 

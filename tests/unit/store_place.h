@@ -100,6 +100,7 @@ static lw_cell_record put_cell(lw_store *store, const char *crate, const char *c
     (void)snprintf(cell.code, sizeof cell.code, "%s", code);
     (void)snprintf(cell.marking, sizeof cell.marking, "%s", marking);
     cell.found_v = 3.617;
+    cell.rated_ah = 2.5;
     DO(lw_store_put(store, LW_CELLS, &cell, &err));
     return cell;
 }

@@ -46,11 +46,12 @@ static void records_come_back(void **state)
     assert_true(found);
     assert_string_equal(out.id, in.id);
     assert_string_equal(out.marking, in.marking);
-    assert_true(out.found_v == 3.617);
+    assert_true(out.found_v == 3.617 && out.rated_ah == 2.5);
     in.found_v = NAN;
+    in.rated_ah = NAN;
     DO(lw_store_put(p->store, LW_CELLS, &in, &err));
     DO(lw_store_get(p->store, LW_CELLS, "id", in.id, &out, &found, &err));
-    assert_true(isnan(out.found_v));
+    assert_true(isnan(out.found_v) && isnan(out.rated_ah));
     DO(lw_store_get(p->store, LW_CELLS, "code", "A-18", &out, &found, &err));
     assert_false(found);
 }

@@ -6,33 +6,133 @@
 
 #include <sqlite3.h>
 
-/* Version 1 with rows in it comes to version 2 with its rows and its journal, and the new tables are journalled. */
+static void word(sqlite3_context *context, int count, sqlite3_value **values)
+{
+    (void)count;
+    (void)values;
+    sqlite3_result_text(context, "Tamika", -1, SQLITE_STATIC);
+}
+
+/* Rows as an older program wrote them: this one knows columns that were not there yet. */
+static void write_as_before(const char *path, const char *sql)
+{
+    static const char *const functions[] = {"lw_who", "lw_what", "lw_now"};
+    sqlite3 *db;
+    char *fault = NULL;
+    assert_int_equal(sqlite3_open(path, &db), SQLITE_OK);
+    for (size_t i = 0; i < 3; i++)
+        assert_int_equal(
+            sqlite3_create_function(db, functions[i], 0, SQLITE_UTF8 | SQLITE_INNOCUOUS, NULL, word, NULL, NULL),
+            SQLITE_OK);
+    if (sqlite3_exec(db, sql, NULL, NULL, &fault) != SQLITE_OK)
+        fail_msg("%s", fault);
+    (void)sqlite3_close(db);
+}
+
+static const char cells_of_old[] =
+    "INSERT INTO crate VALUES ('k1', 'NS1', 'first', '', '', '');"
+    "INSERT INTO cell VALUES ('c1', 'k1', 'A1', 'old', '4v2', '', '', '', 3.617, '', ''),"
+    "('c2', 'k1', 'A2', 'old', '4v2', '', '', '', NULL, '', ''), ('c3', 'k1', 'A3', 'old', '4v2', '', '', '', NULL, "
+    "'', '');";
+static const char packs_of_old[] =
+    "INSERT INTO standing VALUES ('s1', 'c1', 'sound', 2.0, 0.1, NULL, NULL, NULL, NULL, '', '', ''),"
+    "('s2', 'c2', 'scrap', 0.2, 0.1, NULL, NULL, NULL, NULL, '', '', '');"
+    "INSERT INTO pack VALUES ('p1', 'K1', 1, '4v2', 2.0, NULL, 'reserved', NULL, '', '', '');"
+    "INSERT INTO pack_slot VALUES ('l1', 'p1', 'c1', 1, 1, 'then', ''), ('l2', 'p1', 'c3', 1, 2, 'then', 'later');";
+
+static bool codes_of(void *payload, const void *record)
+{
+    const lw_cell_view *view = record;
+    char *text = payload;
+    const size_t used = strlen(text);
+    (void)snprintf(text + used, 400 - used, "%s ", view->cell.code);
+    return true;
+}
+
+static void lists_are(lw_store *store, const lw_cell_filter *filter, const char *expected)
+{
+    char text[400] = "";
+    DO(lw_store_cells(store, filter, codes_of, text, &err));
+    assert_string_equal(text, expected);
+}
+
+/* Version 1 with rows in it comes to the newest with its rows and its journal, and the new tables are journalled. */
 static void version_1_migrates(void **state)
 {
     place *p = *state;
     lw_store *old = open_at(p->other, 1);
-    lw_crate_record crate;
-    put_crate(old, &crate);
-    const lw_cell_record cell = put_cell(old, crate.id, "A1", "old");
     lw_lamp_record lamp = {.code = "L1"};
     lw_error none = {0};
     assert_false(lw_store_put(old, LW_LAMPS, &lamp, &none)); /* not there yet */
     lw_store_close(old);
-    lw_store *new = open_at(p->other, 2);
+    write_as_before(p->other, cells_of_old);
+    lw_store *new = open_at(p->other, 0);
     lw_cell_record again;
     bool found;
     DO(lw_store_get(new, LW_CELLS, "code", "A1", &again, &found, &err));
-    assert_true(found && strcmp(again.id, cell.id) == 0);
+    assert_true(found && strcmp(again.id, "c1") == 0 && isnan(again.rated_ah));
     lamp = (lw_lamp_record){.code = "L1", .lat_deg = NAN, .lon_deg = NAN};
     DO(lw_store_put(new, LW_LAMPS, &lamp, &err));
     entries all = {0};
     DO(lw_store_journal(new, lamp.id, keep_entry, &all, &err));
     assert_int_equal(all.count, 1);
     all.count = 0;
-    DO(lw_store_journal(new, cell.id, keep_entry, &all, &err));
+    DO(lw_store_journal(new, "c1", keep_entry, &all, &err));
     assert_int_equal(all.count, 1);
     DO(lw_store_check(new, &err));
     lw_store_close(new);
+}
+
+/* Version 2 comes to version 3: the lists know what was judged and packed before, a rated capacity can be told, and the
+ * step itself is no news in the journal. */
+static void version_2_migrates(void **state)
+{
+    place *p = *state;
+    lw_store_close(open_at(p->other, 2));
+    write_as_before(p->other, cells_of_old);
+    write_as_before(p->other, packs_of_old);
+    lw_store *new = open_at(p->other, 3);
+    lists_are(new, &(lw_cell_filter){.free_only = true}, "A2 A3 ");
+    lists_are(new, &(lw_cell_filter){.verdict = "untested"}, "A3 ");
+    lists_are(new, &(lw_cell_filter){.verdict = "sound", .crate = "ns1"}, "A1 ");
+    lists_are(new, &(lw_cell_filter){.verdict = "sound", .free_only = true}, "");
+    lw_cell_record cell;
+    bool found;
+    DO(lw_store_get(new, LW_CELLS, "code", "A1", &cell, &found, &err));
+    cell.rated_ah = 2.2;
+    DO(lw_store_put(new, LW_CELLS, &cell, &err));
+    entries all = {0};
+    DO(lw_store_journal(new, "c1", keep_entry, &all, &err));
+    assert_int_equal(all.count, 2);
+    assert_non_null(strstr(all.text[1], "\"rated_ah\":2.2"));
+    assert_null(strstr(all.text[1], "now_"));
+    DO(lw_store_check(new, &err));
+    lw_store_close(new);
+}
+
+/* What the lists know follows the tables, whoever changes them; a fault is found by the check. */
+static void lists_follow(void **state)
+{
+    place *p = *state;
+    put_everything(p->store); /* A1 is sound and in K1 */
+    lists_are(p->store, &(lw_cell_filter){.free_only = true}, "");
+    lw_slot_record slot;
+    lw_standing_record standing;
+    bool found;
+    DO(lw_store_get(p->store, LW_SLOTS, "until", "", &slot, &found, &err));
+    (void)snprintf(slot.until, sizeof slot.until, "2026-07-15T00:00:00Z");
+    DO(lw_store_put(p->store, LW_SLOTS, &slot, &err));
+    lists_are(p->store, &(lw_cell_filter){.free_only = true, .verdict = "sound"}, "A1 ");
+    DO(lw_store_get(p->store, LW_STANDINGS, "verdict", "sound", &standing, &found, &err));
+    (void)snprintf(standing.verdict, sizeof standing.verdict, "tired");
+    DO(lw_store_put(p->store, LW_STANDINGS, &standing, &err));
+    lists_are(p->store, &(lw_cell_filter){.verdict = "tired"}, "A1 ");
+    DO(lw_store_remove(p->store, LW_STANDINGS, standing.id, &err));
+    lists_are(p->store, &(lw_cell_filter){.verdict = "untested", .free_only = true}, "A1 ");
+    REFUSED(lw_store_cells(p->store, &(lw_cell_filter){.verdict = "good"}, codes_of, NULL, &err), "verdict is");
+    DO(lw_store_check(p->store, &err));
+    write_as_before(p->path, "UPDATE cell SET now_packed = 1");
+    REFUSED(lw_store_check(p->store, &err), "the lists do not know");
 }
 
 static void foreign_files_are_refused(void **state)
@@ -110,6 +210,11 @@ static void export_and_import(void **state)
     DO(lw_store_get(second, LW_STANDINGS, "verdict", "sound", &standing, &found, &err));
     assert_string_equal(standing.reasons, "two lines\nand \"quotes\"");
     assert_true(isnan(standing.self_discharge_pct));
+    lw_cell_record cell;
+    DO(lw_store_get(second, LW_CELLS, "code", "A1", &cell, &found, &err));
+    assert_true(cell.rated_ah == 2.5);
+    lists_are(second, &(lw_cell_filter){.free_only = true}, ""); /* also what follows by itself */
+    lists_are(second, &(lw_cell_filter){.verdict = "sound"}, "A1 ");
     lw_price_record price = {.thing = "later", .price = 1.25};
     entries all = {0};
     DO(lw_store_put(second, LW_PRICES, &price, &err)); /* the triggers are back */
@@ -122,6 +227,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(version_1_migrates, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(version_2_migrates, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(lists_follow, set_up, tear_down),
         cmocka_unit_test_setup_teardown(foreign_files_are_refused, set_up, tear_down),
         cmocka_unit_test_setup_teardown(backup_and_restore, set_up, tear_down),
         cmocka_unit_test_setup_teardown(export_and_import, set_up, tear_down),
