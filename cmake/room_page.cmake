@@ -6,13 +6,33 @@ if(NOT LW_CORE_ONLY)
   set(page_folder ${CMAKE_BINARY_DIR}/page)
   find_program(LW_NPM npm)
   if(LW_NPM)
+    # The core as WebAssembly, in a build of its own inside this one; without clang and its C library the page asks the server.
+    find_program(LW_WASM_CLANG clang)
+    find_program(LW_WASM_LINKER wasm-ld)
+    find_path(LW_WASM_LIBRARY wasm32-wasi/libc.a PATHS /usr/lib NO_DEFAULT_PATH)
+    set(page_core)
+    if(LW_WASM_CLANG AND LW_WASM_LINKER AND LW_WASM_LIBRARY)
+      set(page_core ${CMAKE_BINARY_DIR}/wasm/core.wasm)
+      file(GLOB_RECURSE core_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/*.[ch] ${CMAKE_SOURCE_DIR}/include/lanewick/*.h
+           ${CMAKE_SOURCE_DIR}/wasm/*.[ch])
+      add_custom_command(OUTPUT ${page_core}
+        COMMAND ${CMAKE_COMMAND} -S ${CMAKE_SOURCE_DIR} -B ${CMAKE_BINARY_DIR}/wasm -G Ninja -DCMAKE_BUILD_TYPE=Release
+                -DLW_CORE_ONLY=ON -DLW_NATIVE_BUILD=${CMAKE_BINARY_DIR}
+                -DCMAKE_TOOLCHAIN_FILE=${CMAKE_SOURCE_DIR}/cmake/wasm.cmake --log-level=WARNING
+        COMMAND ${CMAKE_COMMAND} --build ${CMAKE_BINARY_DIR}/wasm --target core.wasm --parallel 2
+        COMMAND ${CMAKE_COMMAND} -E touch ${page_core}
+        DEPENDS ${core_sources} ${climate_source} ${places_source} ${CMAKE_SOURCE_DIR}/cmake/wasm.cmake
+        COMMENT "Building the core as WebAssembly" VERBATIM)
+    else()
+      message(STATUS "clang, lld or wasi-libc is not there: the page computes nothing by itself")
+    endif()
     file(GLOB page_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/src/*.ts ${CMAKE_SOURCE_DIR}/web/src/*.tsx
          ${CMAKE_SOURCE_DIR}/web/*.html ${CMAKE_SOURCE_DIR}/web/*.css ${CMAKE_SOURCE_DIR}/web/*.svg
          ${CMAKE_SOURCE_DIR}/web/*.webmanifest ${CMAKE_SOURCE_DIR}/web/build.mjs ${CMAKE_SOURCE_DIR}/web/package-lock.json)
     add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/page.stamp
-      COMMAND ${CMAKE_SOURCE_DIR}/scripts/page ${page_folder}
+      COMMAND ${CMAKE_SOURCE_DIR}/scripts/page ${page_folder} ${page_core}
       COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/page.stamp
-      DEPENDS ${CMAKE_SOURCE_DIR}/scripts/page ${page_sources} COMMENT "Building the page" VERBATIM)
+      DEPENDS ${CMAKE_SOURCE_DIR}/scripts/page ${page_sources} ${page_core} COMMENT "Building the page" VERBATIM)
     list(APPEND page_files ${CMAKE_BINARY_DIR}/page.stamp)
   else()
     message(STATUS "npm is not there: the program is built without its page")

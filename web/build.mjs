@@ -1,15 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Writes the page to a folder: node build.mjs [FOLDER] (dist without one). Nothing in it comes from anywhere else.
+// Writes the page to a folder: node build.mjs [FOLDER] [CORE.wasm]. Without a core the laptop computes what the page asks.
+// Nothing in it comes from anywhere else.
 import { build } from "esbuild";
 import { copyFileSync, mkdirSync, rmSync } from "node:fs";
+import { relative } from "node:path";
 
-const out = process.argv[2] ?? "dist";
+const [out = "dist", core] = process.argv.slice(2);
 rmSync(out, { recursive: true, force: true });
 mkdirSync(out, { recursive: true });
-await build({
-  entryPoints: { page: "src/main.tsx", away: "src/away.ts" },
-  outdir: out, bundle: true, minify: true, format: "esm", target: "es2020", charset: "utf8", legalComments: "none",
-  jsx: "automatic", jsxImportSource: "preact", logLevel: "warning",
+const common = {
+  bundle: true, minify: true, target: "es2020", charset: "utf8", legalComments: "none", jsx: "automatic", jsxImportSource: "preact", logLevel: "warning",
+};
+const page = await build({
+  ...common, entryPoints: { page: "src/main.tsx" }, outdir: out, format: "esm", splitting: true, chunkNames: "part-[hash]", metafile: true,
 });
-await build({ entryPoints: ["style.css"], outfile: `${out}/page.css`, minify: true, logLevel: "warning" });
-for (const file of ["index.html", "lamp.svg", "page.webmanifest"]) copyFileSync(file, `${out}/${file}`);
+await build({ ...common, entryPoints: ["style.css"], outfile: `${out}/page.css` });
+const still = ["index.html", "lamp.svg", "page.webmanifest"];
+for (const file of still) copyFileSync(file, `${out}/${file}`);
+if (core) copyFileSync(core, `${out}/core.wasm`);
+
+/* What the service worker keeps from the start; the core is kept when it comes. */
+const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", ...Object.keys(page.metafile.outputs).map((file) => `/${relative(out, file)}`)];
+await build({ ...common, entryPoints: { away: "src/away.ts" }, outdir: out, format: "esm", define: { FILES: JSON.stringify(files) } });

@@ -1,11 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Questions to the server that gave the page. Every answer from 400 on is a problem in one sentence (RFC 9457).
 
-export class Problem extends Error {
-  constructor(readonly kind: string, message: string, readonly field = "", readonly status = 0) {
-    super(message);
-  }
-}
+import { Problem } from "./problem";
+export { Problem, sentence } from "./problem";
 
 const tokenKey = "lanewick.token";
 export const token = {
@@ -18,7 +15,7 @@ async function read(answer: Response): Promise<unknown> {
   const value: unknown = text ? JSON.parse(text) : null;
   if (answer.ok) return value;
   const problem = (value ?? {}) as { type?: string; detail?: string; field?: string };
-  throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? "The server gave no reason.", problem.field ?? "", answer.status);
+  throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? "The server gave no reason.", problem.field ?? "", answer.status, value as Record<string, unknown>);
 }
 
 export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
@@ -52,5 +49,3 @@ export async function follow<T>(job: Job<T>, tell: (job: Job<T>) => void): Promi
     now = await ask<Job<T>>("GET", `/jobs/${job.id}`);
   }
 }
-
-export const sentence = (error: unknown): string => (error instanceof Error ? error.message : String(error));

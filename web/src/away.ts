@@ -6,12 +6,13 @@ declare const self: {
   skipWaiting(): Promise<void>;
 };
 const shelf = "page-1";
-const files = ["/", "/page.js", "/page.css", "/lamp.svg", "/page.webmanifest"];
+declare const FILES: string[]; // written in by build.mjs
+const core = "/core.wasm";
 type Ends = Event & { waitUntil(done: Promise<unknown>): void };
 type Asks = Event & { request: Request; respondWith(answer: Promise<Response>): void };
 
 self.addEventListener("install", (event: Ends) => {
-  event.waitUntil(caches.open(shelf).then((kept) => kept.addAll(files)).then(() => self.skipWaiting()));
+  event.waitUntil(caches.open(shelf).then((kept) => kept.addAll(FILES)).then(() => self.skipWaiting()));
 });
 
 async function fresh(request: Request): Promise<Response> {
@@ -29,6 +30,6 @@ async function fresh(request: Request): Promise<Response> {
 
 self.addEventListener("fetch", (event: Asks) => {
   const { pathname, origin } = new URL(event.request.url);
-  if (event.request.method === "GET" && origin === location.origin && files.includes(pathname)) event.respondWith(fresh(event.request));
+  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || pathname === core)) event.respondWith(fresh(event.request));
 });
 export {};

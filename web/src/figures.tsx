@@ -2,13 +2,9 @@
 // Every small calculation that the program has registered, as a form by itself: names, units, ranges, sources come from the register.
 import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
+import { core, here, type Figure, type Input, type Value } from "./core";
 import { Caution, Choice, Frame, Say, TextField, useId } from "./form";
 import { show, typed, typedList } from "./numbers";
-
-interface Input { name: string; unit: string; meaning: string; kind: string; required: boolean; default?: string; choices?: string; low?: number | null; high?: number | null }
-interface Output { name: string; unit: string; meaning: string; kind: string }
-interface Figure { name: string; room: string; summary: string; source: string; limits: string | null; caution: string | null; example: string; inputs: Input[]; outputs: Output[] }
-type Value = number | string | boolean | null | (number | null)[];
 
 const rooms: Record<string, string> = {
   sun: "Sun and place", light: "Light and head", power: "Panel and nights", cell: "Testing cells", pack: "Packs", circuit: "Wiring", mast: "Mast and base", base: "Numbers",
@@ -66,7 +62,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
     }
     setWrong({ field: "", text: "" });
     try {
-      setAnswer(await ask("POST", `/figures/${figure.name}`, body));
+      setAnswer(here()?.run(figure.name, body) ?? await ask("POST", `/figures/${figure.name}`, body));
     } catch (error) {
       setAnswer(null);
       setWrong({ field: error instanceof Problem ? error.field : "", text: sentence(error) });
@@ -121,7 +117,10 @@ function FigureList({ figures }: { figures: Figure[] }) {
 export function FiguresStage({ name }: { name: string }) {
   const [figures, setFigures] = useState<Figure[] | null>(null);
   const [word, setWord] = useState("");
-  useEffect(() => { ask<Figure[]>("GET", "/figures").then(setFigures, (error: unknown) => setWord(sentence(error))); }, []);
+  useEffect(() => {
+    const asked = here()?.figures ?? ask<Figure[]>("GET", "/figures").catch(async (error: unknown) => (await core())?.figures ?? Promise.reject(error));
+    Promise.resolve(asked).then(setFigures, (error: unknown) => setWord(sentence(error)));
+  }, []);
   if (!figures) return <><h1>Figures</h1><Say what={word} /></>;
   if (!name) return <FigureList figures={figures} />;
   const figure = figures.find((f) => f.name === name);

@@ -4,6 +4,7 @@ import { Component, render, type ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { ask, sentence } from "./api";
 import { CellsStage } from "./cells";
+import { core } from "./core";
 import { FiguresStage } from "./figures";
 import { Say } from "./form";
 import { Lane, type Stage, type State } from "./lane";
@@ -99,5 +100,7 @@ if (page) {
   page.replaceChildren();
   render(<Guard><Page /></Guard>, page);
 }
+/* The core comes when the first screen stands. */
+setTimeout(() => void core(), 1500);
 /* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
 if ("serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);
