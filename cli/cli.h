@@ -22,6 +22,7 @@ typedef struct lw_command {
 extern const lw_command lw_cmd_figure;
 extern const lw_command lw_cmd_plan;
 extern const lw_command lw_cmd_sheet;
+extern const lw_command lw_cmd_board;
 extern const lw_command lw_cmd_cell;
 extern const lw_command lw_cmd_pack;
 extern const lw_command lw_cmd_crate;

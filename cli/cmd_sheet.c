@@ -3,6 +3,7 @@
  * lanewick sheet: the printed sheets of a plan.
  */
 #include "cli.h"
+#include "plan_load.h"
 
 #include "lanewick/desk.h"
 #include "lanewick/desk_sheets.h"
@@ -10,25 +11,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static const size_t plan_limit = 4 * 1024 * 1024;
-
-static bool load(const char *path, lw_plan *plan, lw_error *err)
-{
-    char *bytes = NULL, *brief = NULL, folder[1024];
-    size_t length = 0;
-    uint64_t seed = 1;
-    lw_cli_folder_of(path, folder, sizeof folder);
-    bool done =
-        lw_cli_read_file(path, plan_limit, &bytes, &length, err) && lw_plan_source(bytes, length, &brief, &seed, err);
-    if (done) {
-        const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
-        done = lw_desk_plan(&request, plan, err);
-    }
-    free(brief);
-    free(bytes);
-    return done;
-}
 
 static bool print_json(const lw_sheet_file *files, size_t count, lw_error *err)
 {
@@ -158,7 +140,7 @@ static int run(int argc, char **argv)
     request.date = o.date ? o.date : today;
     if (!plan || !files)
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
-    if (err.family != LW_OK || !load(argv[1], plan, &err) || !print_all(&o, &request, files, &count, &err))
+    if (err.family != LW_OK || !lw_cli_load_plan(argv[1], plan, &err) || !print_all(&o, &request, files, &count, &err))
         code = lw_cli_fail(&err, o.json);
     else if (!o.json)
         print_files(files, count, o.out);

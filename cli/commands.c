@@ -18,6 +18,7 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_mast,
     &lw_cmd_plan,
     &lw_cmd_sheet,
+    &lw_cmd_board,
     &lw_cmd_serve,
 };
 /* clang-format on */

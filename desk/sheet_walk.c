@@ -4,19 +4,11 @@
  */
 #include "sheet_walk.h"
 
-#include <ctype.h>
+#include "file_name.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Letters and digits of a lamp's name; the rest becomes a hyphen. */
-static void file_part(char *out, size_t size, const char *name)
-{
-    size_t n = 0;
-    for (; *name && n + 1 < size && n < 24; name++)
-        out[n++] = isalnum((unsigned char)*name) ? *name : '-';
-    out[n] = '\0';
-}
 
 static lw_sheet_item item_of(const lw_plan *plan, const lw_lamp_build *build, const lw_sheet_kind *sheet, size_t k,
                              const char *code)
@@ -27,7 +19,7 @@ static lw_sheet_item item_of(const lw_plan *plan, const lw_lamp_build *build, co
         item.input.kind = &plan->kind[k];
         item.input.build = &build[k];
         item.lamp = plan->brief.want.lamp[plan->kind[k].kind].name;
-        file_part(part, sizeof part, item.lamp);
+        lw_file_name_part(part, sizeof part, item.lamp);
         (void)snprintf(item.stem, sizeof item.stem, "%s-%zu-%s", sheet->name, k + 1, part);
     } else {
         (void)snprintf(item.stem, sizeof item.stem, "%s", sheet->name);

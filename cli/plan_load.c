@@ -1,0 +1,31 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A plan computed anew from the brief and the seed that it carries.
+ */
+#include "plan_load.h"
+
+#include "cli.h"
+
+#include "lanewick/desk.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const size_t plan_limit = 4 * 1024 * 1024;
+
+bool lw_cli_load_plan(const char *path, lw_plan *plan, lw_error *err)
+{
+    char *bytes = NULL, *brief = NULL, folder[1024];
+    size_t length = 0;
+    uint64_t seed = 1;
+    lw_cli_folder_of(path, folder, sizeof folder);
+    bool done =
+        lw_cli_read_file(path, plan_limit, &bytes, &length, err) && lw_plan_source(bytes, length, &brief, &seed, err);
+    if (done) {
+        const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
+        done = lw_desk_plan(&request, plan, err);
+    }
+    free(brief);
+    free(bytes);
+    return done;
+}
