@@ -4,8 +4,7 @@
  */
 #include "cli.h"
 
-#include "lanewick/lane_json.h"
-#include "lanewick/layout_json.h"
+#include "lanewick/desk_light.h"
 #include "lanewick/light_json.h"
 #include "lanewick/lm63.h"
 
@@ -13,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ARENA_BYTES = 32 << 20 };
+enum { ARENA_BYTES = 32 << 20, LANE_BYTES = 72 << 20 };
 
 static void print_file(const lw_lm63 *file)
 {
@@ -82,57 +81,31 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
         (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
 }
 
-/* The head's intensity file stands beside the lane document. */
-static bool load_head(const char *document, lw_lane *lane, lw_arena *arena, lw_error *err)
+/* Reads a document; files that it names stand beside it. */
+static bool read_document(const char *path, char **bytes, size_t *length, char *folder, size_t size, lw_error *err)
 {
-    static lw_lm63 file;
-    char path[1024];
-    const char *slash = strrchr(document, '/');
-    const int folder = slash ? (int)(slash - document) + 1 : 0;
-    (void)snprintf(path, sizeof path, "%.*s%s", folder, document, lane->intensity_file);
-    char *bytes = NULL;
-    size_t length = 0;
-    bool done = lw_cli_read_file(path, LW_LM63_MAX_BYTES, &bytes, &length, err) &&
-                lw_lm63_read(bytes, length, false, arena, &file, err);
-    free(bytes);
-    if (done && file.type != 1)
-        done = lw_fail(err, LW_WRONG_INPUT, "intensity_file", "%.200s is of type %c; a lane needs type C.", path,
-                       "CBA"[file.type - 1]);
-    if (done && lane->intensity_scale_lm > 0.0)
-        for (size_t i = 0; i < lane->lamp_count; i++)
-            lane->lamps[i].maintenance *= lane->intensity_scale_lm / file.lumens;
-    if (done)
-        lw_lane_use_table(lane, &file.table);
-    return done;
+    lw_cli_folder_of(path, folder, size);
+    return lw_cli_read_file(path, 4 << 20, bytes, length, err);
 }
 
 static int light_lane(const char *path, bool json)
 {
-    static lw_lane lane;
+    lw_lane_light *light = NULL;
     lw_error err = {0};
-    char *bytes = NULL;
-    size_t length = 0, count = 0;
-    lw_field_point *points = NULL;
-    lw_arena arena = lw_cli_arena(ARENA_BYTES);
-    bool done = lw_cli_read_file(path, 4 << 20, &bytes, &length, &err) &&
-                lw_lane_from_json(bytes, length, &lane, &err) &&
-                (!lane.intensity_file[0] || load_head(path, &lane, &arena, &err)) &&
-                lw_field_grid(&lane.field, &arena, &points, &count, &err);
+    char *bytes = NULL, folder[1024];
+    size_t length = 0;
+    lw_arena arena = lw_cli_arena(LANE_BYTES);
+    const bool done = read_document(path, &bytes, &length, folder, sizeof folder, &err) &&
+                      lw_desk_lane_light(bytes, length, folder, &arena, &light, &err);
     int code = LW_EXIT_DONE;
     if (!done) {
         code = lw_cli_fail(&err, json);
-    } else {
-        lw_field_light(lane.lamps, lane.lamp_count, lane.reach_heights, points, count);
-        lw_field_sum sum = lw_field_summary(points, count);
-        sum.upward_share = lw_upward_share(lane.lamps, lane.lamp_count < 50 ? lane.lamp_count : 1);
-        sum.threshold_increment_pct = lw_threshold_increment_pct(lane.lamps, lane.lamp_count, points, count,
-                                                                 sum.average_lx, lane.ground_reflectance);
-        char *text = json ? lw_lane_to_json(&lane, &sum, points, count) : NULL;
-        if (json)
-            (void)puts(text ? text : "");
-        else
-            print_lane(&lane, &sum, count);
+    } else if (json) {
+        char *text = lw_lane_to_json(&light->lane, &light->sum, light->points, light->count);
+        (void)puts(text ? text : "");
         free(text);
+    } else {
+        print_lane(&light->lane, &light->sum, light->count);
     }
     free(bytes);
     free(arena.base);
@@ -144,7 +117,7 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
     (void)puts("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces");
     for (size_t i = 0; i < count; i++) {
         const lw_layout *one = &layouts[i];
-        const double watts = one->lumens_each / request->lumens_per_w;
+        const double watts = one->lumens_each / request->lumens_per_w[one->head];
         (void)printf("%5zu  %-9s  %4.1f m  %3.0f°  %5.1f m  %6.0f  %5.1f  %6.1f W  %4.1f lx  %4.2f lx  %5.2f lx\n",
                      one->masts, lw_side_text(one->side), one->height_m, one->tilt_deg, one->spacing_m,
                      one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
@@ -156,36 +129,24 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
     (void)puts("Lumens are those of a new head; the light is what is left at the stated maintenance.");
 }
 
-static bool search(const char *bytes, size_t length, lw_layout_request *request, lw_arena *arena, lw_layout *layouts,
-                   size_t *count, lw_error *err)
-{
-    if (!lw_layout_request_from_json(bytes, length, request, err))
-        return false;
-    if (request->intensity_file[0])
-        return lw_fail(err, LW_WRONG_INPUT, "intensity_file",
-                       "The search takes cos_power; fit one with lanewick figure beam_fit.");
-    return lw_layout_search(&request->wish, arena, layouts, count, err);
-}
-
 static int light_search(const char *path, bool json)
 {
-    static lw_layout_request request;
-    static lw_layout layouts[LW_LAYOUT_MAX_MASTS];
+    lw_lane_layouts *found = NULL;
     lw_error err = {0};
-    char *bytes = NULL;
-    size_t length = 0, count = 0;
-    lw_arena arena = lw_cli_arena(ARENA_BYTES);
-    const bool done = lw_cli_read_file(path, 4 << 20, &bytes, &length, &err) &&
-                      search(bytes, length, &request, &arena, layouts, &count, &err);
+    char *bytes = NULL, folder[1024];
+    size_t length = 0;
+    lw_arena arena = lw_cli_arena(LANE_BYTES);
+    const bool done = read_document(path, &bytes, &length, folder, sizeof folder, &err) &&
+                      lw_desk_lane_layouts(bytes, length, folder, &arena, &found, &err);
     int code = LW_EXIT_DONE;
     if (!done) {
         code = lw_cli_fail(&err, json);
     } else if (json) {
-        char *text = lw_layouts_to_json(&request, layouts, count);
+        char *text = lw_layouts_to_json(&found->request, found->layout, found->count);
         (void)puts(text ? text : "");
         free(text);
     } else {
-        print_layouts(&request, layouts, count);
+        print_layouts(&found->request, found->layout, found->count);
     }
     free(bytes);
     free(arena.base);

@@ -13,7 +13,7 @@
 #include <jansson.h>
 #include <stdint.h>
 
-enum { LW_DOC_KEYS = 32, LW_DOC_PATH = 80 };
+enum { LW_DOC_KEYS = 64, LW_DOC_PATH = 80 };
 
 /* What all parts of one document share. */
 typedef struct lw_doc_root {

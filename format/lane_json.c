@@ -6,6 +6,7 @@
 
 #include "doc.h"
 #include "json_help.h"
+#include "lane_wish.h"
 #include "lanewick/units.h"
 
 #include <math.h>
@@ -13,35 +14,10 @@
 
 static const lw_doc_or no_tilt = {0.0, "degree", NULL};
 
-static void read_corners(lw_doc *doc, const char *key, lw_field *field)
-{
-    const json_t *list = lw_doc_list(doc, key, 2, LW_LANE_MAX_CORNERS);
-    field->corner_count = json_array_size(list);
-    for (size_t i = 0; i < field->corner_count; i++) {
-        const json_t *pair = json_array_get(list, i);
-        const json_t *x = json_array_get(pair, 0), *y = json_array_get(pair, 1);
-        if (json_array_size(pair) != 2 || !json_is_number(x) || !json_is_number(y))
-            lw_doc_fail(doc, key, "must be a list of pairs [x, y] in metres; pair %zu is not one.", i + 1);
-        else
-            field->corners[i] = (lw_corner){json_number_value(x), json_number_value(y)};
-    }
-}
-
 static void read_field(lw_doc *lane, lw_field *field)
 {
     lw_doc doc = lw_doc_part(lane, "field", true);
-    const bool polygon = lw_doc_has(&doc, "polygon"), line = lw_doc_has(&doc, "line");
-    field->kind = polygon ? LW_FIELD_POLYGON : LW_FIELD_STRIP;
-    if (polygon) {
-        read_corners(&doc, "polygon", field);
-    } else {
-        field->width_m = lw_doc_number(&doc, "width_m", 0.1, 1000.0, "m");
-        field->corner_count = 2;
-        if (line)
-            read_corners(&doc, "line", field);
-        else
-            field->corners[1].x_m = lw_doc_number(&doc, "length_m", 0.5, 10000.0, "m");
-    }
+    lw_lane_read_field(&doc, 0.1, 10000.0, field);
     (void)lw_doc_done(&doc);
 }
 

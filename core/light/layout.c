@@ -4,132 +4,306 @@
  */
 #include "lanewick/layout.h"
 
+#include "layout_place.h"
+#include "quick.h"
+
 #include <math.h>
+#include <string.h>
+
+static const double most_away_m = 30.0, fewest_lumens = 5.0, most_pairs = 5e8;
 
 typedef struct work {
     const lw_layout_wish *wish;
     lw_lamp *lamps;
     lw_field_point *points;
-    size_t point_count;
+    size_t count;
+    bool faces;
+    double *fixed, *ahead_fixed, *back_fixed; /* light of the lamps that stand there anyway */
+    double *each, *ahead, *back;              /* light of the layout at 1 lm a head */
 } work;
-
-void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lamp *lamps)
-{
-    for (size_t i = 0; i < layout->masts; i++) {
-        const bool far_side = layout->side == LW_SIDE_STAGGERED && i % 2 == 1;
-        double y = far_side ? wish->width_m + wish->offset_m : -wish->offset_m;
-        if (layout->side == LW_SIDE_MIDDLE)
-            y = 0.5 * wish->width_m;
-        lw_beam beam = wish->beam;
-        double maintenance = wish->maintenance;
-        if (beam.table)
-            maintenance *= layout->lumens_each / wish->table_lumens;
-        else
-            beam.peak_cd *= layout->lumens_each;
-        lamps[i] = (lw_lamp){.x_m = layout->spacing_m * ((double)i + 0.5),
-                             .y_m = y,
-                             .height_m = layout->height_m,
-                             .turn_deg = far_side ? -90.0 : 90.0,
-                             .tilt_deg = layout->side == LW_SIDE_MIDDLE ? 0.0 : layout->tilt_deg,
-                             .maintenance = maintenance,
-                             .beam = beam};
-    }
-}
 
 static bool check_ranges(const lw_layout_wish *wish, lw_error *err)
 {
-    return lw_in_range(err, "length_m", wish->length_m, 1.0, 2000.0, "m") &&
-           lw_in_range(err, "width_m", wish->width_m, 0.5, 50.0, "m") &&
+    const bool strip = wish->field.kind == LW_FIELD_STRIP;
+    return lw_in_range(err, "length_m", lw_layout_length_m(&wish->field), 1.0, 2000.0, "m") &&
+           (!strip || lw_in_range(err, "width_m", wish->field.width_m, 0.5, 50.0, "m")) &&
+           lw_in_range(err, "offset_m", wish->offset_m, 0.0, 10.0, "m") &&
            lw_in_range(err, "maintenance", wish->maintenance, 0.01, 1.0, "") &&
            lw_all_in_range(err, "heights_m", wish->heights_m, wish->height_count, 1.0, 20.0, "m") &&
-           lw_all_in_range(err, "tilts_deg", wish->tilts_deg, wish->tilt_count, -45.0, 45.0, "degree");
+           lw_all_in_range(err, "tilts_deg", wish->tilts_deg, wish->tilt_count, -45.0, 45.0, "degree") &&
+           lw_all_in_range(err, "turns_deg", wish->turns_deg, wish->turn_count, -180.0, 180.0, "degree");
+}
+
+static bool check_places(const lw_layout_wish *wish, lw_error *err)
+{
+    for (size_t i = 0; i < wish->place_count; i++) {
+        if (!lw_in_range(err, "mast_places", wish->place[i].x_m, -1e5, 1e5, "m") ||
+            !lw_in_range(err, "mast_places", wish->place[i].y_m, -1e5, 1e5, "m"))
+            return false;
+        const double away = lw_layout_away_m(wish, i);
+        if (away > most_away_m)
+            return lw_fail(err, LW_WRONG_INPUT, "mast_places",
+                           "Mast %zu of mast_places stands %.0f m from the lane; at most %g m is possible.", i + 1,
+                           away, most_away_m);
+    }
+    return true;
+}
+
+static bool check_light(const lw_layout_wish *wish, lw_error *err)
+{
+    const lw_light_wish *light = &wish->light;
+    if (wish->place_count == 0 && !(wish->sides[0] || wish->sides[1] || wish->sides[2]))
+        return lw_fail(err, LW_WRONG_INPUT, "sides", "Give at least one side to choose from.");
+    if (light->average_lx > 0.0 || light->minimum_lx > 0.0 || light->semicylindrical_lx > 0.0)
+        return true;
+    return lw_fail(err, LW_WRONG_INPUT, "average_lx",
+                   "Say how much light is wanted: a class, an average or a minimum.");
 }
 
 static bool check(const lw_layout_wish *wish, lw_error *err)
 {
-    if (!check_ranges(wish, err))
+    if (!check_ranges(wish, err) || !check_places(wish, err) || !check_light(wish, err))
         return false;
-    if (wish->height_count == 0 || wish->tilt_count == 0 || !(wish->sides[0] || wish->sides[1] || wish->sides[2]))
+    if (wish->height_count == 0 || wish->tilt_count == 0 || wish->turn_count == 0 || wish->head_count == 0)
         return lw_fail(err, LW_WRONG_INPUT, "heights_m",
-                       "Give at least one height, one tilt and one side to choose from.");
-    if (wish->average_lx <= 0.0 && wish->minimum_lx <= 0.0 && wish->semicylindrical_lx <= 0.0)
-        return lw_fail(err, LW_WRONG_INPUT, "average_lx",
-                       "Say how much light is wanted: a class, an average or a minimum.");
+                       "Give at least one height, tilt, turn and head to choose from.");
     if (wish->fewest_masts < 1 || wish->most_masts < wish->fewest_masts || wish->most_masts > LW_LAYOUT_MAX_MASTS)
         return lw_fail(err, LW_WRONG_INPUT, "most_masts", "most_masts is %zu; it must be between %zu and %d.",
                        wish->most_masts, wish->fewest_masts, LW_LAYOUT_MAX_MASTS);
     return true;
 }
 
-static double needed(double wanted, double given)
+/* Pairs of lamp and point that the search would look at; a table's take as long as ten of a closed form. */
+static bool check_work(const lw_layout_wish *wish, size_t points, lw_error *err)
 {
-    if (wanted <= 0.0)
-        return 0.0;
-    return given > 0.0 ? wanted / given : INFINITY;
+    double masts = 0.0, heads = 0.0;
+    for (size_t n = wish->fewest_masts; n <= wish->most_masts; n++)
+        masts += (double)n;
+    for (size_t i = 0; i < wish->head_count; i++)
+        heads += wish->head[i].beam.table ? 10.0 : 1.0;
+    const double choices = (double)(wish->height_count * wish->tilt_count * wish->turn_count) *
+                           (wish->place_count > 0 ? 1.0 : wish->sides[0] + wish->sides[1] + wish->sides[2]);
+    const double pairs = masts * heads * choices * (double)points;
+    if (pairs <= most_pairs)
+        return true;
+    return lw_fail(
+        err, LW_WRONG_INPUT, "heights_m",
+        "These choices are %.0f times too many to look at (%zu points, %.0f ways of standing for each number "
+        "of masts); give fewer heights, tilts, turns, heads or masts.",
+        ceil(pairs / most_pairs), points, heads * choices);
 }
 
-/* Fills lumens and light of the layout; false when no lumens can meet the wish. */
+/* Lumens that bring `given` a lumen from `there` to `wanted`. */
+static double needed(double wanted, double there, double given)
+{
+    if (wanted <= there)
+        return 0.0;
+    return given > 0.0 ? (wanted - there) / given : INFINITY;
+}
+
+static double mean(const double *values, size_t count)
+{
+    double sum = 0.0;
+    for (size_t i = 0; i < count; i++)
+        sum += values[i];
+    return sum / (double)count;
+}
+
+/* At every point fixed + x each >= uniformity (mean of both): from which x on, and up to which. */
+static void evenness(const work *w, double *from, double *until)
+{
+    const double u = w->wish->light.uniformity;
+    const double fixed = mean(w->fixed, w->count), each = mean(w->each, w->count);
+    for (size_t i = 0; u > 0.0 && i < w->count; i++) {
+        const double rise = w->each[i] - u * each, short_of = u * fixed - w->fixed[i];
+        if (rise > 0.0)
+            *from = fmax(*from, short_of / rise);
+        else if (rise < 0.0)
+            *until = fmin(*until, short_of / rise);
+        else if (short_of > 0.0)
+            *until = -INFINITY;
+    }
+}
+
+static void clear(const work *w)
+{
+    memset(w->each, 0, w->count * sizeof *w->each);
+    memset(w->ahead, 0, w->count * sizeof *w->ahead);
+    memset(w->back, 0, w->count * sizeof *w->back);
+}
+
+/* The least share of full light that is the wanted late light. */
+static double late_level(const lw_layout_wish *wish, const lw_field_sum *full)
+{
+    const lw_light_wish *late = &wish->late;
+    const double level =
+        fmax(fmax(needed(late->average_lx, 0.0, full->average_lx), needed(late->minimum_lx, 0.0, full->minimum_lx)),
+             needed(late->semicylindrical_lx, 0.0, full->semicylindrical_minimum_lx));
+    return fmin(1.0, level);
+}
+
+/* What the search has looked at, with the lumens found. */
+static void sum_up(const work *w, lw_layout *layout)
+{
+    lw_field_sum sum = {.minimum_lx = INFINITY, .semicylindrical_minimum_lx = INFINITY};
+    const double lumens = layout->lumens_each;
+    for (size_t i = 0; i < w->count; i++) {
+        const double lx = w->fixed[i] + lumens * w->each[i];
+        const double ahead = w->ahead_fixed[i] + lumens * w->ahead[i], back = w->back_fixed[i] + lumens * w->back[i];
+        sum.average_lx += lx / (double)w->count;
+        sum.minimum_lx = fmin(sum.minimum_lx, lx);
+        sum.maximum_lx = fmax(sum.maximum_lx, lx);
+        sum.semicylindrical_minimum_lx = fmin(sum.semicylindrical_minimum_lx, fmin(ahead, back));
+    }
+    sum.uniformity = sum.minimum_lx / sum.average_lx;
+    layout->light = sum;
+    layout->late_level = late_level(w->wish, &sum);
+}
+
+/* Fills the lumens and the light of a layout; false when no lumens can meet the wish. */
 static bool judge(const work *w, lw_layout *layout)
 {
-    const lw_layout_wish *wish = w->wish;
+    const lw_light_wish *light = &w->wish->light;
     layout->lumens_each = 1.0;
-    lw_layout_lamps(wish, layout, w->lamps);
-    lw_field_light(w->lamps, layout->masts, 0.0, w->points, w->point_count);
-    lw_field_sum one = lw_field_summary(w->points, w->point_count);
-    if (one.uniformity < wish->uniformity)
+    lw_layout_lamps(w->wish, layout, w->lamps);
+    clear(w);
+    for (size_t i = 0; i < layout->masts; i++)
+        lw_quick_light(&w->lamps[i], w->points, w->count, w->each, w->faces ? w->ahead : NULL, w->back);
+    double from = needed(light->average_lx, mean(w->fixed, w->count), mean(w->each, w->count)), until = INFINITY;
+    for (size_t i = 0; i < w->count; i++) {
+        from = fmax(from, needed(light->minimum_lx, w->fixed[i], w->each[i]));
+        from = fmax(from, needed(light->semicylindrical_lx, w->ahead_fixed[i], w->ahead[i]));
+        from = fmax(from, needed(light->semicylindrical_lx, w->back_fixed[i], w->back[i]));
+    }
+    evenness(w, &from, &until);
+    from = fmax(from, fewest_lumens);
+    const double most = w->wish->head[layout->head].most_lumens;
+    if (!isfinite(from) || from > until || (most > 0.0 && from > most))
         return false;
-    const double lumens = fmax(fmax(needed(wish->average_lx, one.average_lx), needed(wish->minimum_lx, one.minimum_lx)),
-                               needed(wish->semicylindrical_lx, one.semicylindrical_minimum_lx));
-    if (!isfinite(lumens) || (wish->most_lumens > 0.0 && lumens > wish->most_lumens))
-        return false;
-    layout->lumens_each = lumens;
-    one.average_lx *= lumens;
-    one.minimum_lx *= lumens;
-    one.maximum_lx *= lumens;
-    one.vertical_minimum_lx *= lumens;
-    one.semicylindrical_minimum_lx *= lumens;
-    one.hemispherical_average_lx *= lumens;
-    layout->light = one;
+    layout->lumens_each = from;
+    sum_up(w, layout);
     return true;
 }
 
-static bool best_for(const work *w, size_t masts, lw_layout *best)
+static bool best_of(const work *w, size_t masts, size_t head, size_t height, lw_layout *best)
 {
     const lw_layout_wish *wish = w->wish;
     bool found = false;
-    for (int side = 0; side < 3; side++)
-        for (size_t h = 0; wish->sides[side] && h < wish->height_count; h++)
-            for (size_t t = 0; t < (side == LW_SIDE_MIDDLE ? 1 : wish->tilt_count); t++) {
+    for (int side = 0; side < (wish->place_count > 0 ? 1 : 3); side++) {
+        const bool middle = side == LW_SIDE_MIDDLE;
+        if ((wish->place_count == 0 && !wish->sides[side]) || (wish->field.kind == LW_FIELD_POLYGON && side > 0))
+            continue;
+        for (size_t t = 0; t < (middle ? 1 : wish->tilt_count); t++)
+            for (size_t r = 0; r < wish->turn_count; r++) {
                 lw_layout one = {.masts = masts,
+                                 .head = head,
+                                 .height = height,
                                  .side = (lw_side)side,
-                                 .height_m = wish->heights_m[h],
-                                 .tilt_deg = side == LW_SIDE_MIDDLE ? 0.0 : wish->tilts_deg[t],
-                                 .spacing_m = wish->length_m / (double)masts};
+                                 .height_m = wish->heights_m[height],
+                                 .tilt_deg = middle ? 0.0 : wish->tilts_deg[t],
+                                 .turn_deg = wish->turns_deg[r],
+                                 .spacing_m =
+                                     wish->place_count > 0 ? 0.0 : lw_layout_length_m(&wish->field) / (double)masts};
                 if (!judge(w, &one) || (found && one.lumens_each >= best->lumens_each))
                     continue;
                 *best = one;
                 found = true;
             }
+    }
     return found;
 }
 
-bool lw_layout_search(const lw_layout_wish *wish, lw_arena *arena, lw_layout *out, size_t *count, lw_error *err)
+void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, double maintenance, double level,
+                     lw_field_point *points, size_t count, lw_field_sum *out)
 {
-    *count = 0;
-    if (!check(wish, err))
+    lw_lamp lamps[LW_LAYOUT_MAX_MASTS + LW_LAYOUT_FIXED];
+    lw_layout_lamps(wish, layout, lamps);
+    for (size_t i = 0; i < wish->fixed_count; i++)
+        lamps[layout->masts + i] = wish->fixed[i];
+    const size_t lamp_count = layout->masts + wish->fixed_count;
+    for (size_t i = 0; i < lamp_count; i++)
+        lamps[i].maintenance *= level * maintenance / wish->maintenance;
+    lw_field_light(lamps, lamp_count, 0.0, points, count);
+    *out = lw_field_summary(points, count);
+}
+
+static bool begin(work *w, const lw_layout_wish *wish, lw_arena *arena, lw_error *err)
+{
+    *w = (work){.wish = wish, .faces = wish->light.semicylindrical_lx > 0.0 || wish->late.semicylindrical_lx > 0.0};
+    if (!check(wish, err) || !lw_field_grid(&wish->field, arena, &w->points, &w->count, err) ||
+        !check_work(wish, w->count, err))
         return false;
-    const lw_field field = {.kind = LW_FIELD_STRIP,
-                            .corners = {{0.0, 0.0}, {wish->length_m, 0.0}},
-                            .corner_count = 2,
-                            .width_m = wish->width_m};
-    work w = {.wish = wish, .lamps = lw_arena_take(arena, wish->most_masts, sizeof(lw_lamp), err)};
-    if (!w.lamps || !lw_field_grid(&field, arena, &w.points, &w.point_count, err))
+    double *values = lw_arena_take(arena, 6 * w->count, sizeof *values, err);
+    w->lamps = lw_arena_take(arena, LW_LAYOUT_MAX_MASTS, sizeof(lw_lamp), err);
+    if (!values || !w->lamps)
+        return false;
+    double **const homes[] = {&w->fixed, &w->ahead_fixed, &w->back_fixed, &w->each, &w->ahead, &w->back};
+    for (size_t i = 0; i < 6; i++)
+        *homes[i] = values + i * w->count;
+    memset(values, 0, 6 * w->count * sizeof *values);
+    for (size_t i = 0; i < wish->fixed_count; i++)
+        lw_quick_light(&wish->fixed[i], w->points, w->count, w->fixed, w->faces ? w->ahead_fixed : NULL, w->back_fixed);
+    return true;
+}
+
+size_t lw_layout_room(const lw_layout_wish *wish)
+{
+    if (wish->most_masts < wish->fewest_masts || wish->most_masts > LW_LAYOUT_MAX_MASTS)
+        return 1; /* refused by the search */
+    return (wish->most_masts - wish->fewest_masts + 1) * wish->head_count * wish->height_count;
+}
+
+bool lw_layout_all(const lw_layout_wish *wish, lw_arena *arena, lw_layout *out, size_t *count, lw_error *err)
+{
+    const size_t used = arena->used;
+    work w;
+    *count = 0;
+    if (!begin(&w, wish, arena, err))
         return false;
     for (size_t masts = wish->fewest_masts; masts <= wish->most_masts; masts++)
-        if (best_for(&w, masts, &out[*count])) {
-            lw_layout_lamps(wish, &out[*count], w.lamps);
-            out[*count].light.upward_share = lw_upward_share(w.lamps, 1);
-            ++*count;
-        }
+        for (size_t head = 0; head < wish->head_count; head++)
+            for (size_t height = 0; height < wish->height_count; height++)
+                if (best_of(&w, masts, head, height, &out[*count]))
+                    (*count)++;
+    arena->used = used;
     return true;
+}
+
+/* What the search did not look at. */
+static bool in_full(const lw_layout_wish *wish, lw_arena *arena, lw_layout *list, size_t count, lw_error *err)
+{
+    lw_field_point *points;
+    size_t point_count;
+    lw_lamp lamps[LW_LAYOUT_MAX_MASTS];
+    if (!lw_field_grid(&wish->field, arena, &points, &point_count, err))
+        return false;
+    for (size_t i = 0; i < count; i++) {
+        lw_layout_light(wish, &list[i], wish->maintenance, 1.0, points, point_count, &list[i].light);
+        lw_layout_lamps(wish, &list[i], lamps);
+        list[i].light.upward_share = lw_upward_share(lamps, 1);
+    }
+    return true;
+}
+
+bool lw_layout_search(const lw_layout_wish *wish, const double *lumens_per_w, lw_arena *arena, lw_layout *out,
+                      size_t *count, lw_error *err)
+{
+    const size_t used = arena->used;
+    size_t all = 0;
+    *count = 0;
+    lw_layout *list = lw_arena_take(arena, lw_layout_room(wish) + 1, sizeof *list, err);
+    if (!list || !lw_layout_all(wish, arena, list, &all, err))
+        return false;
+    double least = INFINITY;
+    for (size_t i = 0; i < all; i++) {
+        const double watts = list[i].lumens_each / (lumens_per_w ? lumens_per_w[list[i].head] : 1.0);
+        const bool same = *count > 0 && out[*count - 1].masts == list[i].masts;
+        if (same && watts >= least)
+            continue;
+        out[same ? *count - 1 : (*count)++] = list[i];
+        least = watts;
+    }
+    const bool done = in_full(wish, arena, out, *count, err);
+    arena->used = used;
+    return done;
 }

@@ -7,13 +7,7 @@
 
 #include "lanewick/layout.h"
 
-typedef struct lw_layout_request {
-    lw_layout_wish wish;
-    char wanted_class[8];
-    char intensity_file[256];
-    double lumens_per_w; /* of LEDs, driver and diffuser together */
-} lw_layout_request;
-
+/* A head's intensity_file is read by the caller, who puts its table and lumens into the head. */
 LW_MUST_CHECK bool lw_layout_request_from_json(const char *text, size_t length, lw_layout_request *out, lw_error *err);
 
 /* options[]: masts, side, height_m, tilt_deg, spacing_m, lumens_each, watts_each, watts_together and the light reached;

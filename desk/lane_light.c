@@ -1,0 +1,105 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Light on a lane and masts for a wished light: see lanewick/desk_light.h.
+ */
+#include "lanewick/desk_light.h"
+
+#include "lane_files.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { WINDOW_LAMPS = 50 }; /* for the share of light that goes upward, when there are more */
+
+static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error *err)
+{
+    FILE *file = fopen(path, "rb");
+    if (!file)
+        return lw_fail(err, LW_WRONG_INPUT, "intensity_file", "intensity_file: %.200s could not be opened.", path);
+    *bytes = malloc(LW_LM63_MAX_BYTES + 1);
+    *length = *bytes ? fread(*bytes, 1, LW_LM63_MAX_BYTES + 1, file) : 0;
+    const bool well = *bytes && ferror(file) == 0;
+    (void)fclose(file);
+    if (!well)
+        return lw_fail(err, LW_STORAGE, "intensity_file", "intensity_file: %.200s could not be read.", path);
+    return *length <= LW_LM63_MAX_BYTES ||
+           lw_fail(err, LW_WRONG_INPUT, "intensity_file", "intensity_file: %.200s is larger than %d bytes.", path,
+                   LW_LM63_MAX_BYTES);
+}
+
+bool lw_read_head_file(const char *folder, const char *name, lw_arena *arena, lw_lm63 **out, lw_error *err)
+{
+    char path[1400], *bytes = NULL;
+    size_t length = 0;
+    if (!folder)
+        return lw_fail(
+            err, LW_WRONG_INPUT, "intensity_file",
+            "intensity_file names a file; here the head is given by its cos_power (a figure, beam_fit, finds "
+            "one).");
+    (void)snprintf(path, sizeof path, "%s%s%s", name[0] == '/' ? "" : folder, name[0] == '/' ? "" : "/", name);
+    *out = lw_arena_take(arena, 1, sizeof **out, err);
+    const bool done =
+        *out && read_bytes(path, &bytes, &length, err) && lw_lm63_read(bytes, length, false, arena, *out, err);
+    free(bytes);
+    if (done && (*out)->type != 1)
+        return lw_fail(err, LW_WRONG_INPUT, "intensity_file", "%.200s is of type %c; a lane needs type C.", path,
+                       "CBA"[(*out)->type - 1]);
+    if (done && !((*out)->lumens > 0.0))
+        return lw_fail(err, LW_WRONG_INPUT, "intensity_file", "%.200s holds no light.", path);
+    return done;
+}
+
+bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_arena *arena, lw_error *err)
+{
+    for (size_t i = 0; i < request->wish.head_count; i++) {
+        lw_lm63 *file;
+        lw_layout_head *head = &request->wish.head[i];
+        if (!request->intensity_file[i][0])
+            continue;
+        if (!lw_read_head_file(folder, request->intensity_file[i], arena, &file, err))
+            return false;
+        head->beam.table = &file->table;
+        head->table_lumens = file->lumens;
+    }
+    return true;
+}
+
+static bool load_head(const char *folder, lw_lane *lane, lw_arena *arena, lw_error *err)
+{
+    lw_lm63 *file;
+    if (!lane->intensity_file[0])
+        return true;
+    if (!lw_read_head_file(folder, lane->intensity_file, arena, &file, err))
+        return false;
+    for (size_t i = 0; i < lane->lamp_count && lane->intensity_scale_lm > 0.0; i++)
+        lane->lamps[i].maintenance *= lane->intensity_scale_lm / file->lumens;
+    lw_lane_use_table(lane, &file->table);
+    return true;
+}
+
+bool lw_desk_lane_light(const char *text, size_t length, const char *folder, lw_arena *arena, lw_lane_light **out,
+                        lw_error *err)
+{
+    lw_lane_light *light = *out = lw_arena_take(arena, 1, sizeof *light, err);
+    if (!light || !lw_lane_from_json(text, length, &light->lane, err) || !load_head(folder, &light->lane, arena, err) ||
+        !lw_field_grid(&light->lane.field, arena, &light->points, &light->count, err))
+        return false;
+    const lw_lane *lane = &light->lane;
+    lw_field_light(lane->lamps, lane->lamp_count, lane->reach_heights, light->points, light->count);
+    light->sum = lw_field_summary(light->points, light->count);
+    light->sum.upward_share = lw_upward_share(lane->lamps, lane->lamp_count < WINDOW_LAMPS ? lane->lamp_count : 1);
+    light->sum.threshold_increment_pct = lw_threshold_increment_pct(
+        lane->lamps, lane->lamp_count, light->points, light->count, light->sum.average_lx, lane->ground_reflectance);
+    return true;
+}
+
+bool lw_desk_lane_layouts(const char *text, size_t length, const char *folder, lw_arena *arena, lw_lane_layouts **out,
+                          lw_error *err)
+{
+    lw_lane_layouts *found = *out = lw_arena_take(arena, 1, sizeof *found, err);
+    return found && lw_layout_request_from_json(text, length, &found->request, err) &&
+           lw_read_layout_heads(folder, &found->request, arena, err) &&
+           lw_layout_search(&found->request.wish, found->request.lumens_per_w, arena, found->layout, &found->count,
+                            err);
+}

@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The wish for light on a lane, as a document of its own or as the part want.lane of a brief.
+ */
+#ifndef LANEWICK_LANE_WISH_H
+#define LANEWICK_LANE_WISH_H
+
+#include "doc.h"
+
+#include "lanewick/layout.h"
+
+/* Corners of a line or a polygon, as the lane document has them. */
+void lw_lane_read_corners(lw_doc *doc, const char *key, lw_field *field);
+/* One of length_m, line (with width_m) or polygon. */
+void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m, lw_field *field);
+
+/* Everything but the format's name and the masts' prices. In a brief (brief true) heads are told by the shelf or by
+ * `head` without lumens_per_w. late: when the late light is wanted; its level is NAN when it follows from the light. */
+void lw_read_lane_wish(lw_doc *doc, bool brief, lw_layout_request *out, lw_span *late);
+/* A head's light: cos_power, round, intensity_file, street_plane_deg, most_lumens. */
+void lw_read_lane_head(lw_doc *doc, size_t head, lw_layout_request *out);
+
+/* x_m, y_m, height_m, turn_deg, tilt_deg, as the lane document has them. */
+json_t *lw_json_mast(const lw_lamp *lamp);
+
+#endif
