@@ -8,6 +8,7 @@
 
 #include "lanewick/arena.h"
 #include "lanewick/error.h"
+#include "lanewick/words.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -31,6 +32,7 @@ extern const lw_command lw_cmd_nights;
 extern const lw_command lw_cmd_circuit;
 extern const lw_command lw_cmd_mast;
 extern const lw_command lw_cmd_serve;
+extern const lw_command lw_cmd_language;
 
 enum { LW_EXIT_DONE = 0, LW_EXIT_SOME_FAILED = 1, LW_EXIT_WRONG = 2, LW_EXIT_REFUSED = 3, LW_EXIT_STORAGE = 4 };
 
@@ -50,6 +52,11 @@ bool lw_cli_no_more_options(int argc, char **argv, lw_error *err);
 
 /* Whole file into memory with a limit; *bytes is zero-terminated beyond *length, free() it. "-" is standard input. */
 bool lw_cli_read_file(const char *path, size_t limit, char **bytes, size_t *length, lw_error *err);
+
+/* The language of what is printed for people; never NULL. */
+const lw_words *lw_cli_words(void);
+/* The error that names those there are. */
+bool lw_cli_unknown_language(const char *code, lw_error *err);
 
 /* The folder of a path, where the files lie that a document names: "." when the path names none. */
 void lw_cli_folder_of(const char *path, char *out, size_t size);

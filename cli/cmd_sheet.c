@@ -24,18 +24,21 @@ static bool print_json(const lw_sheet_file *files, size_t count, lw_error *err)
 
 static void print_files(const lw_sheet_file *files, size_t count, const char *folder)
 {
-    size_t pages = 0;
+    const lw_words *words = lw_cli_words();
     for (size_t i = 0; i < count; i++) {
-        pages += files[i].pages;
-        (void)printf("%-28s %2zu page%s  %s\n", files[i].name, files[i].pages, files[i].pages == 1 ? " " : "s",
-                     files[i].title);
+        char text[40];
+        (void)snprintf(text, sizeof text, lw_say_many(words, "%zu page", "%zu pages", files[i].pages), files[i].pages);
+        (void)printf("%-28s %s  %s\n", files[i].name, text, files[i].title);
     }
-    if (count)
-        (void)printf("%zu file%s, %zu page%s in %s. Print at 100 %% and check the 100 mm bar.\n", count,
-                     count == 1 ? "" : "s", pages, pages == 1 ? "" : "s", folder);
-    else
-        (void)puts(
-            "Nothing to print: a mast sheet needs the wind of the place (place.gust_m_s) and a mast that stands.");
+    if (count) {
+        (void)printf(lw_say_many(words, "%zu file in %s. Print at 100 %% and check the 100 mm bar.",
+                                 "%zu files in %s. Print at 100 %% and check the 100 mm bar.", count),
+                     count, folder);
+        (void)putchar('\n');
+    } else {
+        (void)puts(lw_say(words, "Nothing to print: a mast sheet needs the wind of the place (place.gust_m_s) and a "
+                                 "mast that stands."));
+    }
 }
 
 typedef struct options {
@@ -57,7 +60,7 @@ static bool choose(options *o, lw_sheets_request *request, lw_error *err)
 {
     static const char *const papers[] = {"pdf", "svg", "png"};
     const char *paper = o->paper ? o->paper : "pdf";
-    o->language = o->language ? o->language : "en";
+    o->language = o->language ? o->language : lw_cli_words()->code;
     int chosen = 0;
     while (chosen < 3 && strcmp(papers[chosen], paper) != 0)
         chosen++;
@@ -66,15 +69,6 @@ static bool choose(options *o, lw_sheets_request *request, lw_error *err)
     if (chosen == 3)
         return lw_fail(err, LW_WRONG_INPUT, "paper", "paper is \"%.20s\"; give pdf, svg or png.", paper);
     return true;
-}
-
-static bool unknown_language(const char *code, lw_error *err)
-{
-    char known[120] = "";
-    for (size_t i = 0; i < lw_language_count; i++)
-        (void)snprintf(known + strlen(known), sizeof known - strlen(known), "%s%s", i ? ", " : "",
-                       lw_languages[i]->code);
-    return lw_fail(err, LW_WRONG_INPUT, "language", "There is no language \"%.20s\"; there are %s.", code, known);
 }
 
 /* The next of "en,fr" as a table; *list moves behind it. */
@@ -86,7 +80,7 @@ static const lw_words *next_language(const char **list, lw_error *err)
     *list += length + ((*list)[length] == ',');
     const lw_words *words = lw_words_find(code);
     if (!words)
-        (void)unknown_language(code, err);
+        (void)lw_cli_unknown_language(code, err);
     return words;
 }
 
@@ -159,7 +153,8 @@ const lw_command lw_cmd_sheet = {
              "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
              "  --out DIR        folder for the files; each is written whole or not at all\n"
              "  --for            which sheets (all)\n"
-             "  --language CODE  en (English), fr, sw, ha; several by commas: each file's name begins with its code\n"
+             "  --language CODE  en, fr, sw, ha (as lanewick language says); several by commas: each file's name "
+             "begins with its code\n"
              "  --paper          pdf (default); svg and png: one file a page\n"
              "  --date           printed on every sheet (today)\n"
              "  --json           the files with their page counts as JSON\n\n"

@@ -37,10 +37,19 @@ if(NOT LW_CORE_ONLY)
   else()
     message(STATUS "npm is not there: the program is built without its page")
   endif()
+  # The page's words: a catalogue a language from po/ and what the page's sources say.
+  set(page_words ${CMAKE_BINARY_DIR}/words)
+  file(GLOB page_catalogues CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/po/*.po)
+  add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/words.stamp
+    COMMAND ${CMAKE_COMMAND} -E rm -rf ${page_words}
+    COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/words --page ${page_words}
+    COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/words.stamp
+    DEPENDS ${CMAKE_SOURCE_DIR}/scripts/words ${page_catalogues} ${page_sources} COMMENT "The page's words" VERBATIM)
+  list(APPEND page_files ${CMAKE_BINARY_DIR}/words.stamp)
   set(page_source ${CMAKE_BINARY_DIR}/generated/page_packed.c)
   file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/generated)
   add_custom_command(OUTPUT ${page_source}
-    COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/embed ${page_source} /=${page_folder}
+    COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/embed ${page_source} /=${page_folder} /words=${page_words}
             /built-in=${CMAKE_SOURCE_DIR}/serve/pages /built-in/openapi.json=${CMAKE_SOURCE_DIR}/docs/api/openapi.json
             /built-in/schema=${CMAKE_SOURCE_DIR}/docs/schema /built-in/demo=${CMAKE_SOURCE_DIR}/demo
     DEPENDS ${CMAKE_SOURCE_DIR}/scripts/embed ${CMAKE_SOURCE_DIR}/docs/api/openapi.json ${page_files}

@@ -43,6 +43,13 @@ static void sync_folder(const char *folder)
     (void)close(handle);
 }
 
+bool lw_desk_make_folder(const char *folder, lw_error *err)
+{
+    if (mkdir(folder, 0755) == 0 || errno == EEXIST)
+        return true;
+    return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
+}
+
 bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err)
 {
     return lw_desk_write_bytes(folder, name, (const unsigned char *)text, strlen(text), err);
@@ -55,8 +62,8 @@ bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned ch
     if (length < 0 || (size_t)length >= sizeof path)
         return lw_fail(err, LW_WRONG_INPUT, "out", "The folder's name is too long.");
     (void)snprintf(temporary, sizeof temporary, "%s.part.%ld", path, (long)getpid());
-    if (mkdir(folder, 0755) != 0 && errno != EEXIST)
-        return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
+    if (!lw_desk_make_folder(folder, err))
+        return false;
     if (!fill(temporary, bytes, size) || rename(temporary, path) != 0) {
         const int why = errno;
         (void)unlink(temporary);

@@ -12,7 +12,7 @@ const common = {
   bundle: true, minify: true, target: "es2020", charset: "utf8", legalComments: "none", jsx: "automatic", jsxImportSource: "preact", logLevel: "warning",
 };
 const page = await build({
-  ...common, entryPoints: { page: "src/main.tsx" }, outdir: out, format: "esm", splitting: true, chunkNames: "part-[hash]", metafile: true,
+  ...common, entryPoints: { page: "src/begin.ts" }, outdir: out, format: "esm", splitting: true, chunkNames: "part-[hash]", metafile: true,
 });
 await build({ ...common, entryPoints: ["style.css"], outfile: `${out}/page.css` });
 const still = ["index.html", "lamp.svg", "page.webmanifest"];
@@ -20,5 +20,5 @@ for (const file of still) copyFileSync(file, `${out}/${file}`);
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */
-const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", ...Object.keys(page.metafile.outputs).map((file) => `/${relative(out, file)}`)];
+const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/words/list.json", ...Object.keys(page.metafile.outputs).map((file) => `/${relative(out, file)}`)];
 await build({ ...common, entryPoints: { away: "src/away.ts" }, outdir: out, format: "esm", define: { FILES: JSON.stringify(files) } });

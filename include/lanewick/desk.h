@@ -38,6 +38,8 @@ LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error 
 /* A plan in plain English: a summary of at most 25 lines, then tables. free() it; NULL when memory is out. */
 LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);
 
+/* Makes a folder when it is missing; the one that it lies in must be there. */
+LW_MUST_CHECK bool lw_desk_make_folder(const char *folder, lw_error *err);
 /* Writes text to folder/name whole or not at all: temporary file, sync, rename. Makes the folder when missing. */
 LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
 LW_MUST_CHECK bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned char *bytes, size_t size,

@@ -10,6 +10,7 @@
 
 typedef struct lw_word {
     const char *english, *text;
+    const char *const *forms; /* of a text that counts something; NULL: it has one form only */
 } lw_word;
 
 typedef struct lw_words {
@@ -17,6 +18,7 @@ typedef struct lw_words {
     const char *name;    /* in the language itself: "Français" */
     const lw_word *word; /* in rising order of english (strcmp) */
     size_t count;
+    const char *plural; /* the form of each number below 200 as a digit; beyond by the last two digits. NULL: English */
 } lw_words;
 
 /* All languages, English (an empty table) first. */
@@ -27,5 +29,7 @@ extern const size_t lw_language_count;
 const lw_words *lw_words_find(const char *code);
 /* The text in the language; the English text itself where the catalogue has none. */
 const char *lw_say(const lw_words *words, const char *english);
+/* The form of a text that goes with the number n: lw_say_many(words, "%zu file", "%zu files", n). */
+const char *lw_say_many(const lw_words *words, const char *one, const char *many, size_t n);
 
 #endif

@@ -36,10 +36,10 @@ export async function serve(binary) {
   return { base, store: join(folder, "w.store"), stop: () => { server.kill("SIGTERM"); rmSync(folder, { recursive: true, force: true }); } };
 }
 
-export async function browse() {
+export async function browse(options = {}) {
   const profile = mkdtempSync(join(tmpdir(), "lw-browser-"));
   const context = await chromium.launchPersistentContext(profile, {
-    executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce",
+    executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce", ...options,
     args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
   });
   return { context, stop: async () => { await context.close(); rmSync(profile, { recursive: true, force: true }); } };

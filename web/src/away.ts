@@ -30,6 +30,6 @@ async function fresh(request: Request): Promise<Response> {
 
 self.addEventListener("fetch", (event: Asks) => {
   const { pathname, origin } = new URL(event.request.url);
-  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || pathname === core)) event.respondWith(fresh(event.request));
+  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || pathname === core || pathname.startsWith("/words/"))) event.respondWith(fresh(event.request));
 });
 export {};

@@ -7,6 +7,7 @@ import { CellsStage } from "./cells";
 import { core } from "./core";
 import { FiguresStage } from "./figures";
 import { Say } from "./form";
+import { Languages } from "./language";
 import { Lane, type Stage, type State } from "./lane";
 import { LightStage } from "./light";
 import { MastStage } from "./mast";
@@ -72,7 +73,7 @@ function Page() {
   return (
     <>
       <a class="skip" href="#main" onClick={(e) => { e.preventDefault(); document.getElementById("main")?.focus(); }}>To the content</a>
-      <header><span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Theme /></header>
+      <header><span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Languages /><Theme /></header>
       <Lane stages={list} here={here} />
       <div class="above"><Say what={word} /></div>
       <main id="main" tabIndex={-1} key={here}>{rooms[here]?.()}</main>

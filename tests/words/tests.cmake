@@ -1,0 +1,3 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# The catalogues: a language more is a file more.
+add_test(NAME words.add_language COMMAND ${CMAKE_CURRENT_LIST_DIR}/add_language.py ${CMAKE_C_COMPILER})

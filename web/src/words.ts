@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Texts in the person's language. The English text is its own key; scripts/words finds say("...") and sayMany("...", "...")
+// in these files, so both take texts written out, with {0}, {1} where values go.
+
+interface Catalogue { code: string; decimal: string; group: string; plural: string; texts: Record<string, string | string[]> }
+export interface Language { code: string; name: string }
+
+const key = "lanewick.language";
+let catalogue: Catalogue = { code: "en", decimal: ".", group: "\u202f", plural: "", texts: {} };
+
+const fill = (text: string, values: (string | number)[]): string => text.replace(/\{(\d+)\}/g, (_, n: string) => String(values[Number(n)] ?? ""));
+
+export function say(english: string, ...values: (string | number)[]): string {
+  const text = catalogue.texts[english];
+  return fill(typeof text === "string" ? text : english, values);
+}
+
+/** The form that goes with the number n, which is {0}: sayMany("{0} night", "{0} nights", 3). */
+export function sayMany(one: string, many: string, n: number, ...values: (string | number)[]): string {
+  const forms = catalogue.texts[one], size = Math.floor(Math.abs(n));
+  const form = Array.isArray(forms) ? forms[Number(catalogue.plural[size < 200 ? size : 100 + (size % 100)] ?? 0)] : undefined;
+  return fill(form ?? (n === 1 ? one : many), [n, ...values]);
+}
+
+/** Decimal sign and sign between thousands. */
+export const signs = (): { decimal: string; group: string } => catalogue;
+export const language = (): string => catalogue.code;
+
+/** All there are; English alone when the server is out of reach and nothing was kept. */
+export async function languages(): Promise<Language[]> {
+  try {
+    return await (await fetch("/words/list.json")).json() as Language[];
+  } catch {
+    return [{ code: "en", name: "English" }];
+  }
+}
+
+/** The chosen one, else the first of the browser's that there is. */
+async function wanted(): Promise<string> {
+  const chosen = localStorage.getItem(key);
+  if (chosen) return chosen;
+  const spoken = navigator.languages.map((tag) => tag.slice(0, 2).toLowerCase());
+  if (spoken[0] === "en") return "en";
+  const there = (await languages()).map((one) => one.code);
+  return spoken.find((code) => there.includes(code)) ?? "en";
+}
+
+/** Before anything is said. Without its catalogue the page speaks English. */
+export async function loadWords(): Promise<void> {
+  const code = await wanted();
+  if (code !== "en") {
+    try {
+      const answer = await fetch(`/words/${code}.json`);
+      if (answer.ok) catalogue = await answer.json() as Catalogue;
+    } catch { /* out of reach */ }
+  }
+  document.documentElement.lang = catalogue.code;
+}
+
+/** Opens the page anew in that language; what was typed is kept. */
+export function choose(code: string): void {
+  localStorage.setItem(key, code);
+  location.reload();
+}
