@@ -36,6 +36,13 @@ static const lw_figure *const figures[] = {
     &lw_fig_lumen_maintenance,
     &lw_fig_led_point,
     &lw_fig_beam_fit,
+    &lw_fig_led_type,
+    &lw_fig_led_readings,
+    &lw_fig_head_heat,
+    &lw_fig_led_strings,
+    &lw_fig_led_spares,
+    &lw_fig_led_flicker,
+    &lw_fig_light_over_supply,
     /* cell */
     &lw_fig_resistor_discharge,
     &lw_fig_log_capacity,

@@ -34,6 +34,13 @@ extern const lw_figure lw_fig_maintenance_factor;
 extern const lw_figure lw_fig_lumen_maintenance;
 extern const lw_figure lw_fig_led_point;
 extern const lw_figure lw_fig_beam_fit;
+extern const lw_figure lw_fig_led_type;
+extern const lw_figure lw_fig_led_readings;
+extern const lw_figure lw_fig_head_heat;
+extern const lw_figure lw_fig_led_strings;
+extern const lw_figure lw_fig_led_spares;
+extern const lw_figure lw_fig_led_flicker;
+extern const lw_figure lw_fig_light_over_supply;
 /* cell */
 extern const lw_figure lw_fig_resistor_discharge;
 extern const lw_figure lw_fig_log_capacity;

@@ -9,6 +9,9 @@
 #include <math.h>
 
 static const double lumens_per_radiated_watt = 320.0; /* white light, 290 to 340 (from memory) */
+/* Share of the rated current below which less current gives no more light a watt: white LEDs peak there (from memory).
+ */
+static const double droop_ends_at = 0.15;
 
 lw_led lw_led_typical(void)
 {
@@ -25,13 +28,13 @@ lw_led lw_led_typical(void)
                     .max_junction_c = 115.0};
 }
 
-static void at_temperature(const lw_led *led, double current_a, double junction_c, lw_led_point *out)
+void lw_led_at(const lw_led *led, double current_a, double junction_c, lw_led_point *out)
 {
     const double above = junction_c - 25.0;
     out->vf_v = led->rated_vf_v + led->slope_ohm * (current_a - led->rated_a) + led->vf_per_k_v * above;
     out->power_w = out->vf_v * current_a;
     const double rated_lm_per_w = led->rated_lm / (led->rated_vf_v * led->rated_a);
-    const double droop = pow(current_a / led->rated_a, -led->droop_power);
+    const double droop = pow(fmax(current_a / led->rated_a, droop_ends_at), -led->droop_power);
     const double cold_power_w = (led->rated_vf_v + led->slope_ohm * (current_a - led->rated_a)) * current_a;
     out->lumens = rated_lm_per_w * droop * cold_power_w * fmax(0.0, 1.0 - led->flux_per_k * above);
     out->lumens_per_w = out->lumens / out->power_w;
@@ -45,7 +48,7 @@ bool lw_led_solve(const lw_led *led, double current_a, size_t count, double boar
         return false;
     double junction_c = air_c;
     for (int i = 0; i < 100; i++) {
-        at_temperature(led, current_a, junction_c, out);
+        lw_led_at(led, current_a, junction_c, out);
         if (out->vf_v <= 0.0)
             return lw_fail(err, LW_NOT_COMPUTABLE, "slope_ohm",
                            "The forward voltage falls to %g V; are the readings of this LED right?", out->vf_v);

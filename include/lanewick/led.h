@@ -31,6 +31,32 @@ typedef struct lw_led_point {
     bool too_hot; /* junction above max_junction_c */
 } lw_led_point;
 
+/* White LEDs by type: a small table, place by place in the order of LW_LED_TYPE_WORDS; NULL beyond its end. */
+#define LW_LED_TYPE_WORDS "2835_02w|2835_05w|2835_3v|5050|5730|bead_1w|emitter"
+typedef struct lw_led_type {
+    const char *name;
+    double vf_low_v, vf_high_v; /* at the rated current */
+    const char *source;
+    lw_led led;
+} lw_led_type;
+const lw_led_type *lw_led_type_at(size_t place);
+
+/* An LED's voltage from two multimeter readings at different currents, cold. */
+typedef struct lw_led_reading {
+    double amp, volt;
+} lw_led_reading;
+typedef struct lw_led_meter {
+    int dice; /* in series inside, guessed from the voltage */
+    double vf_v, vf_low_v, vf_high_v;
+    double slope_ohm; /* at the wanted current */
+    bool far;         /* the wanted current is more than three times away from both readings */
+} lw_led_meter;
+LW_MUST_CHECK bool lw_led_from_readings(const lw_led_reading readings[2], double wanted_a, double meter_share,
+                                        lw_led_meter *out, lw_error *err);
+
+/* One LED at a junction temperature that is known; the heat path is not looked at (board_c is left alone). */
+void lw_led_at(const lw_led *led, double current_a, double junction_c, lw_led_point *out);
+
 /* One LED of a board of count equal LEDs at current_a each. board_to_air_k_w carries the heat of all of them.
  * Heat = power minus the light that leaves, 320 lm per radiated watt of white light (290 to 340, from memory).
  * Errors: current above three times the rated one. */
