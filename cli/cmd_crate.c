@@ -19,7 +19,7 @@ static const struct {
     {"import", lw_crate_import}, {"enter", lw_crate_enter}, {"tool", lw_crate_tool},     {"test", lw_crate_test},
     {"judge", lw_crate_judge},   {"plan", lw_crate_plan},   {"use", lw_crate_use},       {"free", lw_crate_free},
     {"export", lw_crate_export}, {"load", lw_crate_load},   {"backup", lw_crate_backup}, {"restore", lw_crate_restore},
-    {"check", lw_crate_check},
+    {"check", lw_crate_check},   {"slips", lw_crate_slips},
 };
 enum { ACTIONS = sizeof actions / sizeof actions[0] };
 
@@ -136,6 +136,8 @@ const lw_command lw_cmd_crate = {
         "lanewick crate add CRATE CODE [KIND]              one cell\n"
         "lanewick crate import CRATE FILE.csv [--map code=Label,volts=U] [--dry-run] [KIND]\n"
         "        a table of cells, all or none; --dry-run stores nothing and lists every refused line\n"
+        "lanewick crate slips FILE                         what phones wrote down without a connection, each exactly "
+        "once\n"
         "lanewick crate enter CRATE                        the bench prompt; ? there lists its keys\n"
         "lanewick crate list [CRATE] [--search BEGINNING] [--verdict V] [--free] [--after CODE] [--limit N]\n"
         "lanewick crate show CELL                          all that is known of a cell, and who changed it when\n"

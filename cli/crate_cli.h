@@ -22,7 +22,7 @@ typedef struct lw_crate_job {
 typedef bool lw_crate_action(lw_crate_job *job, lw_error *err);
 lw_crate_action lw_crate_new, lw_crate_list, lw_crate_show, lw_crate_add, lw_crate_import, lw_crate_enter,
     lw_crate_tool, lw_crate_test, lw_crate_judge, lw_crate_plan, lw_crate_use, lw_crate_free, lw_crate_export,
-    lw_crate_load, lw_crate_backup, lw_crate_restore, lw_crate_check;
+    lw_crate_load, lw_crate_backup, lw_crate_restore, lw_crate_check, lw_crate_slips;
 
 /* Opens the store; create makes the file when it is missing. */
 LW_MUST_CHECK bool lw_crate_open(lw_crate_job *job, bool create, lw_error *err);

@@ -275,6 +275,23 @@ bool lw_desk_judge(lw_store *store, const char *code, lw_arena *arena, lw_judged
     return false;
 }
 
+bool lw_desk_judge_cell(lw_store *store, const char *code, lw_error *err)
+{
+    bool found;
+    lw_judged_cell *c = calloc(1, sizeof *c);
+    if (!c)
+        return lw_fail(err, LW_STORAGE, "", "Memory is out.");
+    bool done = lw_desk_cell(store, code, &c->cell, err) &&
+                lw_store_get(store, LW_STANDINGS, "cell", c->cell.id, &c->standing, &found, err) &&
+                own_tests(store, c, err);
+    if (done) {
+        lw_judge_cell(&c->facts, &lw_grading_default, &c->judgement);
+        done = store_standing(store, c, err);
+    }
+    free(c);
+    return done;
+}
+
 bool lw_desk_bench_plan(const lw_judged_cell *cells, size_t n, const char *voltage_class, const lw_bench *bench,
                         lw_arena *arena, size_t **order, int **day, size_t *count, lw_bench_days *out, lw_error *err)
 {

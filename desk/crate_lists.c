@@ -4,22 +4,15 @@
  */
 #include "lanewick/desk_crate_json.h"
 
+#include "crate_list.h"
+
 #include "lanewick/desk_crate.h"
 #include "lanewick/records_json.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 
-/* A list growing in memory. */
-typedef struct list {
-    FILE *out;
-    size_t size;
-    int count, limit;
-    bool full; /* memory is out */
-    char last[LW_CODE];
-} list;
-
-static void add(list *l, char *text)
+void lw_json_list_add(lw_json_list *l, char *text)
 {
     l->full = l->full || !text || fprintf(l->out, "%s%s", l->count ? "," : "", text) < 0;
     l->count++;
@@ -28,26 +21,26 @@ static void add(list *l, char *text)
 
 static bool add_crate(void *payload, const void *record)
 {
-    list *l = payload;
-    add(l, lw_crate_to_json(record));
+    lw_json_list *l = payload;
+    lw_json_list_add(l, lw_crate_to_json(record));
     return !l->full;
 }
 
 /* One more than the limit is asked for: it tells that there is a next page. */
 static bool add_cell(void *payload, const void *record)
 {
-    list *l = payload;
+    lw_json_list *l = payload;
     const lw_cell_view *view = record;
     if (l->count == l->limit) {
         l->count++;
         return false;
     }
-    add(l, lw_cell_to_json(&view->cell, &view->standing, view->crate, view->pack));
+    lw_json_list_add(l, lw_cell_to_json(&view->cell, &view->standing, view->crate, view->pack));
     (void)snprintf(l->last, sizeof l->last, "%s", view->cell.code);
     return !l->full;
 }
 
-static bool finish(list *l, bool done, char **json, lw_error *err)
+bool lw_json_list_end(lw_json_list *l, bool done, char **json, lw_error *err)
 {
     const bool closed = fclose(l->out) == 0;
     if (done && closed && !l->full)
@@ -57,10 +50,10 @@ static bool finish(list *l, bool done, char **json, lw_error *err)
     return done ? lw_fail(err, LW_STORAGE, "", "Memory is out.") : false;
 }
 
-static bool begin(const char *path, lw_store **store, list *l, char **json, lw_error *err)
+bool lw_json_list_begin(const char *path, lw_store **store, lw_json_list *l, char **json, lw_error *err)
 {
     *json = NULL;
-    if (!lw_store_open(&(lw_store_options){.path = path}, store, err))
+    if (!lw_store_open(&(lw_store_options){.path = path, .cache_kb = LW_STORE_VISIT_KB}, store, err))
         return false;
     l->out = open_memstream(json, &l->size);
     if (l->out)
@@ -72,24 +65,25 @@ static bool begin(const char *path, lw_store **store, list *l, char **json, lw_e
 bool lw_desk_crates_json(const char *path, char **json, lw_error *err)
 {
     lw_store *store;
-    list l = {0};
-    if (!begin(path, &store, &l, json, err))
+    lw_json_list l = {0};
+    if (!lw_json_list_begin(path, &store, &l, json, err))
         return false;
     (void)fputs("{\"crates\":[", l.out);
     const bool done = lw_store_each(store, LW_CRATES, NULL, NULL, add_crate, &l, err);
     (void)fputs("]}", l.out);
     lw_store_close(store);
-    return finish(&l, done, json, err);
+    return lw_json_list_end(&l, done, json, err);
 }
 
 bool lw_desk_cells_json(const char *path, const lw_cells_ask *ask, char **json, lw_error *err)
 {
     lw_store *store;
     lw_crate_record crate;
-    list l = {.limit = ask->limit};
+    lw_json_list l = {.limit = ask->limit};
     if (ask->search && ask->after)
         return lw_fail(err, LW_WRONG_INPUT, "after", "A search gives one page; type more of the beginning instead.");
-    if (!lw_in_range(err, "limit", ask->limit, 1.0, LW_CELLS_PAGE, "") || !begin(path, &store, &l, json, err))
+    if (!lw_in_range(err, "limit", ask->limit, 1.0, LW_CELLS_PAGE, "") ||
+        !lw_json_list_begin(path, &store, &l, json, err))
         return false;
     const lw_cell_filter filter = {.crate = ask->crate,
                                    .search = ask->search,
@@ -97,12 +91,12 @@ bool lw_desk_cells_json(const char *path, const lw_cells_ask *ask, char **json, 
                                    .after = ask->after,
                                    .limit = ask->limit + 1};
     (void)fputs("{\"cells\":[", l.out);
-    const bool done =
-        lw_desk_crate(store, ask->crate, &crate, err) && lw_store_cells(store, &filter, add_cell, &l, err);
+    const bool done = (!ask->crate || lw_desk_crate(store, ask->crate, &crate, err)) &&
+                      lw_store_cells(store, &filter, add_cell, &l, err);
     if (l.count > l.limit && !ask->search)
         (void)fprintf(l.out, "],\"after\":\"%s\"}", l.last);
     else
         (void)fputs("],\"after\":null}", l.out);
     lw_store_close(store);
-    return finish(&l, done, json, err);
+    return lw_json_list_end(&l, done, json, err);
 }

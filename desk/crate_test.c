@@ -83,7 +83,10 @@ static char *readings_text(const lw_cell_test *t, const lw_test_work *work)
 
 static bool store_test(lw_store *store, lw_test_work *work, lw_error *err)
 {
-    if (!lw_store_put(store, LW_TESTS, &work->record, err))
+    const bool named = work->test->id != NULL;
+    if (named)
+        (void)snprintf(work->record.id, LW_ID, "%s", work->test->id);
+    if (named ? !lw_store_add(store, LW_TESTS, &work->record, err) : !lw_store_put(store, LW_TESTS, &work->record, err))
         return false;
     for (int i = 0; i < work->count; i++) {
         lw_result_record *r = &work->results[i];
@@ -108,8 +111,8 @@ static bool date_test(const lw_store *store, const lw_cell_test *test, lw_test_r
     return true;
 }
 
-bool lw_desk_test(lw_store *store, const lw_cell_test *test, lw_result_record results[LW_TEST_RESULTS], int *count,
-                  lw_error *err)
+bool lw_desk_test_within(lw_store *store, const lw_cell_test *test, lw_result_record results[LW_TEST_RESULTS],
+                         int *count, lw_error *err)
 {
     lw_test_work work = {.store = store, .test = test, .results = results};
     *count = 0;
@@ -124,14 +127,20 @@ bool lw_desk_test(lw_store *store, const lw_cell_test *test, lw_result_record re
     if (!readings)
         return lw_fail(err, LW_STORAGE, "", "There is not enough memory to keep the readings.");
     work.record.readings = readings;
-    bool done = lw_store_begin(store, "crate test", err);
-    if (done && store_test(store, &work, err))
-        done = lw_store_commit(store, err);
-    else {
-        lw_store_rollback(store);
-        done = false;
-    }
+    const bool done = store_test(store, &work, err);
     free(readings);
     *count = done ? work.count : 0;
     return done;
+}
+
+bool lw_desk_test(lw_store *store, const lw_cell_test *test, lw_result_record results[LW_TEST_RESULTS], int *count,
+                  lw_error *err)
+{
+    if (!lw_store_begin(store, "crate test", err))
+        return false;
+    if (lw_desk_test_within(store, test, results, count, err) && lw_store_commit(store, err))
+        return true;
+    lw_store_rollback(store);
+    *count = 0;
+    return false;
 }

@@ -30,6 +30,7 @@ char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *stan
                       const char *pack)
 {
     json_t *object = json_object();
+    text(object, "id", cell->id);
     text(object, "code", cell->code);
     text(object, "crate", crate);
     text(object, "pack", pack);
@@ -60,6 +61,7 @@ char *lw_cell_to_json(const lw_cell_record *cell, const lw_standing_record *stan
 char *lw_crate_to_json(const lw_crate_record *crate)
 {
     json_t *object = json_object();
+    text(object, "id", crate->id);
     text(object, "code", crate->code);
     text(object, "name", crate->name);
     text(object, "origin", crate->origin);
@@ -68,13 +70,55 @@ char *lw_crate_to_json(const lw_crate_record *crate)
     return finish(object);
 }
 
-char *lw_result_to_json(const lw_result_record *result)
+static json_t *result_object(const lw_result_record *result)
 {
     json_t *object = json_object();
     text(object, "kind", result->kind);
     number(object, "value", result->value);
     number(object, "sd", result->sd);
     text(object, "note", result->note);
+    return object;
+}
+
+char *lw_result_to_json(const lw_result_record *result)
+{
+    return finish(result_object(result));
+}
+
+char *lw_results_to_json(const lw_result_record *results, size_t n)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < n; i++)
+        (void)json_array_append_new(list, result_object(&results[i]));
+    return finish(list);
+}
+
+char *lw_test_to_json(const lw_test_record *test, const char *meter, const char *resistor, const char *results)
+{
+    json_t *object = json_object();
+    text(object, "id", test->id);
+    text(object, "method", test->method);
+    text(object, "at", test->at);
+    text(object, "meter", meter);
+    text(object, "resistor", resistor);
+    number(object, "temp_c", test->temp_c);
+    text(object, "note", test->note);
+    (void)json_object_set_new(object, "readings", json_loads(test->readings, 0, NULL));
+    (void)json_object_set_new(object, "results", json_loads(results, 0, NULL));
+    return finish(object);
+}
+
+char *lw_instrument_to_json(const lw_instrument_record *tool)
+{
+    json_t *object = json_object();
+    text(object, "name", tool->name);
+    text(object, "kind", tool->kind);
+    number(object, "percent", tool->percent);
+    number(object, "digits", tool->digits);
+    number(object, "step", tool->step);
+    number(object, "ohm", tool->ohm);
+    number(object, "tolerance_pct", tool->tolerance_pct);
+    text(object, "note", tool->note);
     return finish(object);
 }
 

@@ -7,6 +7,7 @@
 #include "json_help.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 
 static json_t *type_of(const lw_problem_kind *kind)
 {
@@ -44,6 +45,17 @@ char *lw_problem_to_json(const lw_problem_kind *kind, const char *field, const c
         json_object_set_new(object, "field", said(field));
     if (instance && instance[0])
         json_object_set_new(object, "instance", json_sprintf("#%s", instance));
+    return dump(object);
+}
+
+char *lw_problem_versions(char *problem, const char *stored, const char *sent)
+{
+    json_t *object = json_loads(problem, 0, NULL);
+    free(problem);
+    if (stored)
+        (void)json_object_set_new(object, "stored", json_loads(stored, 0, NULL));
+    if (sent)
+        (void)json_object_set_new(object, "sent", json_loads(sent, 0, NULL));
     return dump(object);
 }
 

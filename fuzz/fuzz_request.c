@@ -69,7 +69,7 @@ int LLVMFuzzerTestOneInput(const unsigned char *data, size_t size)
     static lw_jobs jobs = {.lock = PTHREAD_MUTEX_INITIALIZER, .wake = PTHREAD_COND_INITIALIZER, .changed = on_change};
     static lw_devices devices = {.lock = PTHREAD_MUTEX_INITIALIZER};
     static lw_server server = {
-        .port = 8642, .jobs = &jobs, .devices = &devices, .fingerprint = "AA:BB", .store = "/dev/null/none"};
+        .port = 8642, .jobs = &jobs, .devices = &devices, .fingerprint = "AA:BB", .store = ":memory:"};
     char *copy = malloc(size + 1);
     if (!copy)
         return 0;

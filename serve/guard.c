@@ -123,6 +123,7 @@ bool lw_guard_role(lw_call *call, const lw_route *route, lw_http_response *out)
     if (known) {
         call->role = device.role > call->role ? device.role : call->role;
         (void)snprintf(call->device, sizeof call->device, "%s", device.id);
+        (void)snprintf(call->device_name, sizeof call->device_name, "%s", device.name);
     }
     if (call->role >= route->role && (known || !given || route->role == LW_ROLE_NONE))
         return true;

@@ -58,6 +58,9 @@ void lw_answer_bytes(lw_http_response *out, const char *type, unsigned char *byt
 /* A problem (RFC 9457) of the table in problems.c; field may be "". */
 void lw_answer_problem(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
                        const char *format, ...) __attribute__((format(printf, 5, 6)));
+/* A problem that shows two versions of one thing, JSON texts, for a person to choose; NULL: none. */
+void lw_answer_versions(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
+                        const char *detail, const char *stored, const char *sent);
 /* The problem of an error's family. */
 void lw_answer_error(lw_http_response *out, const lw_http_request *request, const lw_error *err);
 /* The list of problems as JSON. */

@@ -21,6 +21,7 @@ static const lw_problem_kind kinds[] = {
     {"not-found", 404, "Not found", "There is nothing under this name."},
     {"wrong-method", 405, "Wrong method", "This path has other methods; Allow names them."},
     {"conflict", 409, "Conflict", "The same key was sent before with other content, or the state has moved on."},
+    {"reused", 412, "Id used before", "This id came before with other content: write it down anew under a new id."},
     {"too-large", 413, "Too large", "The body is larger than is accepted."},
     {"too-long", 414, "Too long", "Path and query are longer than is accepted."},
     {"wrong-type", 415, "Wrong content type", "The body must be sent as application/json."},
@@ -66,13 +67,26 @@ void lw_answer_bytes(lw_http_response *out, const char *type, unsigned char *byt
     *out = (lw_http_response){.status = 200, .type = type, .text = (char *)bytes, .length = length};
 }
 
+static const lw_problem_kind *kind_of(const char *name)
+{
+    for (size_t i = 0; i < KINDS; i++)
+        if (strcmp(kinds[i].name, name) == 0)
+            return &kinds[i];
+    return &kinds[KINDS - 2]; /* internal */
+}
+
+void lw_answer_versions(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
+                        const char *detail, const char *stored, const char *sent)
+{
+    const lw_problem_kind *kind = kind_of(name);
+    char *plain = lw_problem_to_json(kind, field, detail, request->id);
+    give(out, kind->status, "application/problem+json", plain ? lw_problem_versions(plain, stored, sent) : NULL);
+}
+
 void lw_answer_problem(lw_http_response *out, const lw_http_request *request, const char *name, const char *field,
                        const char *format, ...)
 {
-    const lw_problem_kind *kind = &kinds[KINDS - 2]; /* internal */
-    for (size_t i = 0; i < KINDS; i++)
-        if (strcmp(kinds[i].name, name) == 0)
-            kind = &kinds[i];
+    const lw_problem_kind *kind = kind_of(name);
     char detail[512];
     va_list rest;
     va_start(rest, format);

@@ -32,7 +32,8 @@ typedef struct lw_call {
     char path[LW_SERVE_URI_BYTES];
     char name[2][LW_SERVE_WORD]; /* the parts of the path that the route leaves open */
     lw_role role;
-    char device[24]; /* id of the paired one who asks, "" at the laptop */
+    char device[24];      /* id of the paired one who asks, "" at the laptop */
+    char device_name[68]; /* and its name */
 } lw_call;
 
 typedef void lw_handler(const lw_call *call, lw_http_response *out);
@@ -60,7 +61,7 @@ bool lw_call_number(const lw_call *call, const char *key, bool optional, double 
 lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
 lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
 lw_handler lw_api_pair, lw_api_owner, lw_api_passphrase, lw_api_code, lw_api_code_close;
-lw_handler lw_api_crates, lw_api_cells;
+lw_handler lw_api_crates, lw_api_cells, lw_api_cell, lw_api_tests, lw_api_tools, lw_api_slip;
 lw_handler lw_api_devices, lw_api_device_revoke;
 lw_handler lw_api_climate, lw_api_compute;
 lw_handler lw_api_plan, lw_api_job, lw_api_job_stop, lw_api_job_events;

@@ -47,13 +47,14 @@ static bool prepare_file(lw_store *store, const lw_store_options *options, lw_er
     (void)sqlite3_extended_result_codes(store->db, 1);
     (void)sqlite3_busy_timeout(store->db, busy);
     (void)sqlite3_db_config(store->db, SQLITE_DBCONFIG_DEFENSIVE, 1, NULL);
+    char cache[64];
+    (void)snprintf(cache, sizeof cache, "PRAGMA cache_size = -%d", options->cache_kb > 0 ? options->cache_kb : 128000);
     return ours(store, err) &&
            lw_store_run(store,
                         "PRAGMA page_size = 8192; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL; PRAGMA "
-                        "foreign_keys = ON; "
-                        "PRAGMA cell_size_check = ON; PRAGMA cache_size = -128000; PRAGMA temp_store = MEMORY;",
+                        "foreign_keys = ON; PRAGMA cell_size_check = ON; PRAGMA temp_store = MEMORY;",
                         "open the store", err) &&
-           lw_journal_functions(store, err) &&
+           lw_store_run(store, cache, "open the store", err) && lw_journal_functions(store, err) &&
            lw_store_migrate(store, options->version > 0 ? options->version : (int)LW_STORE_VERSION, err);
 }
 

@@ -65,18 +65,14 @@ static void bind(const lw_column *c, const char *at, sqlite3_stmt *statement, in
     }
 }
 
-bool lw_store_put(lw_store *store, lw_table table, void *record, lw_error *err)
+static bool step(lw_store *store, lw_table table, const void *record, bool change, lw_error *err)
 {
     const lw_table_layout *layout = &lw_table_layouts[table];
-    char *id = (char *)record + layout->columns[0].offset;
-    const bool change = id[0] != '\0';
     sqlite3_stmt *statement = NULL;
     if (!statement_for(store, table, change, &statement, err))
         return false;
-    if (!change)
-        lw_store_new_id(store, id);
     for (int i = 0; i < layout->count; i++)
-        bind(&layout->columns[i], (char *)record + layout->columns[i].offset, statement, i + 1);
+        bind(&layout->columns[i], (const char *)record + layout->columns[i].offset, statement, i + 1);
     bool done = sqlite3_step(statement) == SQLITE_DONE;
     const int changed = sqlite3_changes(store->db);
     if (!done)
@@ -84,10 +80,26 @@ bool lw_store_put(lw_store *store, lw_table table, void *record, lw_error *err)
     (void)sqlite3_reset(statement);
     (void)sqlite3_clear_bindings(statement);
     if (done && changed != 1)
-        done = lw_fail(err, LW_WRONG_INPUT, "id", "There is no %s with the id %s.", layout->name, id);
+        done = lw_fail(err, LW_WRONG_INPUT, "id", "There is no %s with the id %s.", layout->name,
+                       (const char *)record + layout->columns[0].offset);
+    return done;
+}
+
+bool lw_store_put(lw_store *store, lw_table table, void *record, lw_error *err)
+{
+    char *id = (char *)record + lw_table_layouts[table].columns[0].offset;
+    const bool change = id[0] != '\0';
+    if (!change)
+        lw_store_new_id(store, id);
+    const bool done = step(store, table, record, change, err);
     if (!done && !change)
         id[0] = '\0';
     return done;
+}
+
+bool lw_store_add(lw_store *store, lw_table table, const void *record, lw_error *err)
+{
+    return step(store, table, record, false, err);
 }
 
 bool lw_store_remove(lw_store *store, lw_table table, const char *id, lw_error *err)
@@ -144,6 +156,7 @@ typedef union lw_any_record {
     lw_sighting_record sighting;
     lw_label_record label;
     lw_price_record price;
+    lw_slip_record slip;
 } lw_any_record;
 
 bool lw_store_each(lw_store *store, lw_table table, const char *column, const char *value, lw_visit *visit,

@@ -128,6 +128,14 @@ static const lw_column price[] = {
     {"at", LW_TEXT, AT(lw_price_record, at)},
     {"source", LW_TEXT, AT(lw_price_record, source)},
 };
+static const lw_column slip[] = {
+    {"id", LW_TEXT, AT(lw_slip_record, id)},
+    {"kind", LW_TEXT, AT(lw_slip_record, kind)},
+    {"at", LW_TEXT, AT(lw_slip_record, at)},
+    {"taken", LW_TEXT, AT(lw_slip_record, taken)},
+    {"document", LW_LONG, AT(lw_slip_record, document)},
+    {"answer", LW_LONG, AT(lw_slip_record, answer)},
+};
 
 #define COLUMNS(list) (int)(sizeof(list) / sizeof((list)[0])), list
 const lw_table_layout lw_table_layouts[LW_TABLES] = {
@@ -145,6 +153,7 @@ const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_SIGHTINGS] = {"sighting", sizeof(lw_sighting_record), COLUMNS(sighting)},
     [LW_LABELS] = {"label", sizeof(lw_label_record), COLUMNS(label)},
     [LW_PRICES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
+    [LW_SLIPS] = {"slip", sizeof(lw_slip_record), COLUMNS(slip)},
 };
 
 bool lw_store_own_columns(lw_store *store, const char *table, sqlite3_stmt **out, lw_error *err)

@@ -63,6 +63,7 @@ bool lw_entry_line(lw_entry *entry, const char *line, char reply[LW_ENTRY_REPLY]
 /* --- tests ----------------------------------------------------------------------------------------------------- */
 
 typedef struct lw_cell_test {
+    const char *id;                           /* of the test, made by a phone; NULL: a new one */
     const char *cell, *method;                /* resistor, log, pulse, two_pulse, rest, hold, charger, flag */
     const char *at;                           /* wall-clock start; NULL: now */
     const char *meter, *resistor;             /* names of instruments; NULL: a usual meter, load_ohm as given */
@@ -81,6 +82,9 @@ enum { LW_TEST_RESULTS = 12 };
 /* Computes the results, stores readings and results. results[*count] are what was found. */
 LW_MUST_CHECK bool lw_desk_test(lw_store *store, const lw_cell_test *test, lw_result_record results[LW_TEST_RESULTS],
                                 int *count, lw_error *err);
+/* The same inside an open transaction. */
+LW_MUST_CHECK bool lw_desk_test_within(lw_store *store, const lw_cell_test *test,
+                                       lw_result_record results[LW_TEST_RESULTS], int *count, lw_error *err);
 
 /* --- verdicts and the bench plan ------------------------------------------------------------------------------- */
 
@@ -94,6 +98,10 @@ typedef struct lw_judged_cell {
  * cells[*n] in the order of the codes, from the arena. */
 LW_MUST_CHECK bool lw_desk_judge(lw_store *store, const char *crate, lw_arena *arena, lw_judged_cell **cells, size_t *n,
                                  lw_error *err);
+
+/* One cell from its own tests alone, inside an open transaction; what others of its marking teach comes with the crate.
+ */
+LW_MUST_CHECK bool lw_desk_judge_cell(lw_store *store, const char *code, lw_error *err);
 
 /* Which cells' capacities to read on which day: order[i] indexes cells, day[i] is the day of cells[order[i]], for the
  * *count cells of the class that are not scrap and have no capacity test. */

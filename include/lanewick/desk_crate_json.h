@@ -13,7 +13,7 @@ enum { LW_CELLS_PAGE = 500 }; /* most cells of one answer */
 LW_MUST_CHECK bool lw_desk_crates_json(const char *store, char **json, lw_error *err);
 
 typedef struct lw_cells_ask {
-    const char *crate;   /* code */
+    const char *crate;   /* code; NULL: of all crates */
     const char *search;  /* beginning of code or marking; NULL: all */
     const char *verdict; /* NULL: all */
     const char *after;   /* code of the last cell of the page before; NULL: from the first */
@@ -23,5 +23,17 @@ typedef struct lw_cells_ask {
 /* {"cells": [...], "after": the code to ask on with, null at the end}; a search gives one page only. LW_WRONG_INPUT: no
  * such store or crate. free(*json). */
 LW_MUST_CHECK bool lw_desk_cells_json(const char *store, const lw_cells_ask *ask, char **json, lw_error *err);
+
+/* One cell as in the lists; LW_WRONG_INPUT: no such store or cell. free(*json). */
+LW_MUST_CHECK bool lw_desk_cell_json(const char *store, const char *code, char **json, lw_error *err);
+
+/* {"tests": [readings and results of each, oldest first], "after": the id to ask on with, null at the end};
+ * free(*json).
+ */
+LW_MUST_CHECK bool lw_desk_tests_json(const char *store, const char *cell, const char *after, int limit, char **json,
+                                      lw_error *err);
+
+/* {"tools": [meters, resistors, chargers]}; free(*json). */
+LW_MUST_CHECK bool lw_desk_tools_json(const char *store, char **json, lw_error *err);
 
 #endif

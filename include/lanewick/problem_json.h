@@ -20,6 +20,10 @@ typedef struct lw_problem_kind {
 LW_MUST_CHECK char *lw_problem_to_json(const lw_problem_kind *kind, const char *field, const char *detail,
                                        const char *instance);
 
+/* The same with two versions of one thing more, "stored" and "sent" (JSON texts, NULL: none); frees problem; free() it.
+ */
+LW_MUST_CHECK char *lw_problem_versions(char *problem, const char *stored, const char *sent);
+
 /* {"problems": [{"type", "title", "status", "meaning"}]}; free() it. */
 LW_MUST_CHECK char *lw_problem_kinds_to_json(const lw_problem_kind *kinds, size_t count);
 

@@ -104,6 +104,11 @@ typedef struct lw_label_record {
     char id[LW_ID], code[LW_CODE], kind[24], thing[LW_ID], at[LW_STAMP];
 } lw_label_record;
 
+typedef struct lw_slip_record {
+    char id[LW_ID], kind[16], at[LW_STAMP], taken[LW_STAMP]; /* written down; taken in */
+    const char *document, *answer;                           /* JSON */
+} lw_slip_record;
+
 typedef struct lw_price_record {
     char id[LW_ID], thing[LW_WORD], unit[24];
     double price;

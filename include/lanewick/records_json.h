@@ -11,6 +11,11 @@ LW_MUST_CHECK char *lw_cell_to_json(const lw_cell_record *cell, const lw_standin
                                     const char *pack);
 LW_MUST_CHECK char *lw_crate_to_json(const lw_crate_record *crate);
 LW_MUST_CHECK char *lw_result_to_json(const lw_result_record *result);
+LW_MUST_CHECK char *lw_results_to_json(const lw_result_record *results, size_t n);
+/* results: a text of lw_results_to_json; meter and resistor: names, "" for none */
+LW_MUST_CHECK char *lw_test_to_json(const lw_test_record *test, const char *meter, const char *resistor,
+                                    const char *results);
+LW_MUST_CHECK char *lw_instrument_to_json(const lw_instrument_record *tool);
 LW_MUST_CHECK char *lw_refused_to_json(int line, const char *reason);
 
 /* The raw readings of a test: lists of n values (NULL: none) and named numbers (NAN: not told). */

@@ -28,13 +28,14 @@ typedef struct lw_store_options {
     const char *who;           /* for the journal; NULL: $LANEWICK_WHO, $USER or "someone" */
     bool create;               /* make the file when it is missing */
     int busy_ms;               /* wait for another writer; 0: 10 s */
+    int cache_kb;              /* pages kept in memory; 0: 128 MB, for the long works */
     int version;               /* stop migrating at this schema version; 0: the newest (tests of migrations) */
     const char *vfs;           /* SQLite's file layer; NULL: the usual one (tests of faults) */
     int64_t (*now_ms)(void *); /* milliseconds since 1970-01-01 UTC; NULL: the machine's clock */
     void *payload;
 } lw_store_options;
 
-enum { LW_STORE_VERSION = 3 };
+enum { LW_STORE_VERSION = 4 };
 
 /* Errors (LW_STORAGE unless said): no such file (LW_WRONG_INPUT), no store of lanewick, made by a newer version,
  * damaged, locked by another program, no place on the disk. */
@@ -64,6 +65,7 @@ typedef enum lw_table {
     LW_SIGHTINGS,   /* lw_sighting_record */
     LW_LABELS,      /* lw_label_record, key code */
     LW_PRICES,      /* lw_price_record */
+    LW_SLIPS,       /* lw_slip_record */
     LW_TABLES
 } lw_table;
 
@@ -71,6 +73,8 @@ typedef enum lw_table {
  * LW_WRONG_INPUT: the key is there already, a reference leads nowhere, a value the table does not allow, or a cell
  * that sits in another pack. */
 LW_MUST_CHECK bool lw_store_put(lw_store *store, lw_table table, void *record, lw_error *err);
+/* Stores a new record under the id that it has, from a phone. LW_WRONG_INPUT also: the id is there already. */
+LW_MUST_CHECK bool lw_store_add(lw_store *store, lw_table table, const void *record, lw_error *err);
 /* Takes a record away; the journal keeps it. LW_WRONG_INPUT when others refer to it. */
 LW_MUST_CHECK bool lw_store_remove(lw_store *store, lw_table table, const char *id, lw_error *err);
 
@@ -84,6 +88,8 @@ typedef bool lw_visit(void *payload, const void *record);
 LW_MUST_CHECK bool lw_store_each(lw_store *store, lw_table table, const char *column, const char *value,
                                  lw_visit *visit, void *payload, lw_error *err);
 LW_MUST_CHECK bool lw_store_total(lw_store *store, lw_table table, int64_t *rows, lw_error *err);
+
+enum { LW_STORE_VISIT_KB = 4000 }; /* cache of a short visit, of which a server has many at one time */
 
 /* --- cells as one sees them ------------------------------------------------------------------------------------ */
 

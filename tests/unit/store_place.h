@@ -172,6 +172,15 @@ static void put_everything(lw_store *store)
     lw_label_record label = {.code = "7K3Q", .kind = "lamp", .at = "2026"};
     memcpy(label.thing, lamp.id, LW_ID);
     DO(lw_store_put(store, LW_LABELS, &label, &err));
+    const lw_slip_record slip = {.id = "0197f3a0-1111-7aaa-8bbb-000000000001",
+                                 .kind = "crate",
+                                 .at = "2026-07-14T08:00:00Z",
+                                 .document = "{\"code\":\"K\"}",
+                                 .answer = "{}"};
+    DO(lw_store_add(store, LW_SLIPS, &slip, &err));
+    lw_error twice = {0};
+    assert_false(lw_store_add(store, LW_SLIPS, &slip, &twice)); /* the same id again */
+    assert_int_equal(twice.family, LW_WRONG_INPUT);
     lw_price_record price = {.thing = "wire 0.75", .unit = "m", .price = 0.37, .currency = "NSL"};
     DO(lw_store_put(store, LW_PRICES, &price, &err));
 }

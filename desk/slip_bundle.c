@@ -1,0 +1,97 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A bundle of slips, from a page that had no server: in order, each exactly once.
+ */
+#include "slip_inside.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { WAITING_MOST = 1000 };
+
+typedef struct bundle {
+    lw_store *store;
+    lw_slip_told *told;
+    void *payload;
+    lw_slips_report *report;
+    char (*waiting)[LW_ID]; /* cells whose slips wait for a person */
+    size_t count;
+    lw_error *err;
+    bool failed;
+} bundle;
+
+static bool waits(const bundle *b, const char *cell)
+{
+    for (size_t i = 0; i < b->count; i++)
+        if (strcmp(b->waiting[i], cell) == 0)
+            return true;
+    return false;
+}
+
+static void wait_for(bundle *b, const char *cell)
+{
+    if (cell[0] && !waits(b, cell) && b->count < WAITING_MOST)
+        memcpy(b->waiting[b->count++], cell, LW_ID);
+}
+
+/* The id of the cell that a slip is about; "" when it cannot be read. */
+static void cell_of(const char *text, size_t length, char out[LW_ID])
+{
+    static _Thread_local double room[3 * (LW_SLIP_READINGS + 2)];
+    lw_arena arena = lw_arena_over(room, sizeof room);
+    lw_slip slip;
+    lw_error err = {0};
+    out[0] = '\0';
+    if (lw_slip_from_json(text, length, &arena, &slip, &err))
+        memcpy(out, slip.target[0] ? slip.target : slip.id, LW_ID);
+}
+
+static void hold(bundle *b, size_t i, const char *cell, const char *problem)
+{
+    b->report->waiting++;
+    wait_for(b, cell);
+    b->told(b->payload, i, problem);
+}
+
+static bool take_one(void *payload, size_t i, const char *slip, size_t length)
+{
+    bundle *b = payload;
+    lw_slip_reply reply = {0};
+    lw_error err = {0};
+    char cell[LW_ID];
+    cell_of(slip, length, cell);
+    if (cell[0] && waits(b, cell)) {
+        hold(b, i, cell, "It waits for the slip before it about the same cell.");
+        return true;
+    }
+    const bool done = lw_desk_slip(b->store, slip, length, &reply, &err);
+    if (!done && err.family == LW_STORAGE) {
+        b->failed = true;
+        (void)lw_fail(b->err, err.family, err.field, "%s", err.message);
+        return false;
+    }
+    if (!done)
+        hold(b, i, cell, err.message);
+    else if (reply.outcome != LW_SLIP_TAKEN)
+        hold(b, i, cell, reply.detail);
+    else if (reply.again)
+        b->report->again++;
+    else
+        b->report->taken++;
+    lw_slip_reply_free(&reply);
+    return true;
+}
+
+bool lw_desk_slips(lw_store *store, const char *text, size_t length, lw_slip_told *told, void *payload,
+                   lw_slips_report *report, lw_error *err)
+{
+    *report = (lw_slips_report){0};
+    bundle b = {.store = store, .told = told, .payload = payload, .report = report, .err = err};
+    b.waiting = calloc(WAITING_MOST, sizeof *b.waiting);
+    if (!b.waiting)
+        return lw_fail(err, LW_STORAGE, "", "Memory is out.");
+    const bool read = lw_slips_each(text, length, take_one, &b, err);
+    free(b.waiting);
+    return read && !b.failed;
+}
