@@ -2,7 +2,7 @@
  *
  * lanewick light: photometric files and the light on a lane.
  */
-#include "cli.h"
+#include "light_verbs.h"
 
 #include "lanewick/desk_light.h"
 #include "lanewick/light_json.h"
@@ -156,20 +156,22 @@ static int light_search(const char *path, bool json)
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    const bool json = lw_cli_take_switch(&argc, argv, "--json");
-    const bool tolerant = lw_cli_take_switch(&argc, argv, "--tolerant");
-    if (!lw_cli_no_more_options(argc, argv, &err))
-        return lw_cli_fail(&err, json);
+    lw_light_options o = {.json = lw_cli_take_switch(&argc, argv, "--json"),
+                          .tolerant = lw_cli_take_switch(&argc, argv, "--tolerant")};
+    if (!lw_cli_take_option(&argc, argv, "--out", &o.out, &err) || !lw_cli_no_more_options(argc, argv, &err))
+        return lw_cli_fail(&err, o.json);
     if (argc == 3 && strcmp(argv[1], "read") == 0)
-        return read_file(argv[2], tolerant, json);
+        return read_file(argv[2], o.tolerant, o.json);
+    if (argc == 3 && strcmp(argv[1], "head") == 0)
+        return lw_light_head(argv[2], &o);
     if (argc == 3 && strcmp(argv[1], "lane") == 0)
-        return light_lane(argv[2], json);
+        return light_lane(argv[2], o.json);
     if (argc == 3 && strcmp(argv[1], "search") == 0)
-        return light_search(argv[2], json);
-    (void)lw_fail(
-        &err, LW_WRONG_INPUT, "light",
-        "Say what to do: lanewick light read FILE.ies or lanewick light lane LANE.json; see lanewick light --help.");
-    return lw_cli_fail(&err, json);
+        return light_search(argv[2], o.json);
+    (void)lw_fail(&err, LW_WRONG_INPUT, "light",
+                  "Say what to do: read FILE.ies, head HEAD.json, lane LANE.json or search WISH.json; see lanewick "
+                  "light --help.");
+    return lw_cli_fail(&err, o.json);
 }
 
 const lw_command lw_cmd_light = {
@@ -177,7 +179,11 @@ const lw_command lw_cmd_light = {
     .summary = "intensity files and the light on a lane",
     .usage =
         "lanewick light read FILE.ies    lumens, largest intensity, symmetry and defects of an LM-63 file\n"
+        "lanewick light head HEAD.json   a head's lumens, shape and bottle, from lux meter readings too "
+        "(docs/head.md)\n"
+        "  --out FILE.ies                write it as an LM-63-2019 file\n"
         "lanewick light lane LANE.json   lux on a lane, a square or any polygon, and the class reached (docs/lane.md)\n"
+        "lanewick light search WISH.json masts for a wished class (docs/lane.md)\n"
         "  --tolerant                    mend what can be mended and say so; without it a defect is refused\n"
         "  --json                        one JSON object\n",
     .run = run,

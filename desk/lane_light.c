@@ -65,16 +65,22 @@ bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_are
     return true;
 }
 
+bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, lw_head_light **out, lw_error *err)
+{
+    lw_lm63 *file = NULL;
+    *out = lw_arena_take(arena, 1, sizeof **out, err);
+    return *out && (!head->intensity_file[0] || lw_read_head_file(folder, head->intensity_file, arena, &file, err)) &&
+           lw_head_light_of(head, file ? &file->table : NULL, arena, *out, err);
+}
+
 static bool load_head(const char *folder, lw_lane *lane, lw_arena *arena, lw_error *err)
 {
-    lw_lm63 *file;
-    if (!lane->intensity_file[0])
+    lw_head_light *head = NULL;
+    if (lw_lane_head_is_plain(lane))
         return true;
-    if (!lw_read_head_file(folder, lane->intensity_file, arena, &file, err))
+    if (!lw_head_work_out(&lane->head, folder, arena, &head, err))
         return false;
-    for (size_t i = 0; i < lane->lamp_count && lane->intensity_scale_lm > 0.0; i++)
-        lane->lamps[i].maintenance *= lane->intensity_scale_lm / file->lumens;
-    lw_lane_use_table(lane, &file->table);
+    lw_lane_use_beam(lane, &head->beam);
     return true;
 }
 

@@ -72,3 +72,22 @@ bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned ch
     sync_folder(folder);
     return true;
 }
+
+/* "some/where/head.ies" -> "some/where" and its last part. */
+static const char *split(const char *path, char *folder, size_t size)
+{
+    const char *slash = strrchr(path, '/');
+    (void)snprintf(folder, size, "%.*s", slash ? (int)(slash - path) : 1, slash ? path : ".");
+    if (slash == path)
+        (void)snprintf(folder, size, "/");
+    return slash ? slash + 1 : path;
+}
+
+bool lw_desk_write_path(const char *path, const unsigned char *bytes, size_t size, lw_error *err)
+{
+    char folder[1024];
+    const char *name = split(path, folder, sizeof folder);
+    if (!name[0] || strlen(path) >= sizeof folder)
+        return lw_fail(err, LW_WRONG_INPUT, "out", "%.200s is no name of a file.", path);
+    return lw_desk_write_bytes(folder, name, bytes, size, err);
+}

@@ -5,6 +5,7 @@
 #include "lanewick/lane_json.h"
 
 #include "doc.h"
+#include "head_read.h"
 #include "json_help.h"
 #include "lane_wish.h"
 #include "lanewick/units.h"
@@ -21,22 +22,18 @@ static void read_field(lw_doc *lane, lw_field *field)
     (void)lw_doc_done(&doc);
 }
 
+/* The closed form; a file, readings or a bottle are worked out by the caller (lw_lane_use_beam). */
 static lw_beam read_head(lw_doc *lane, lw_lane *out)
 {
     lw_doc doc = lw_doc_part(lane, "head", true);
-    lw_doc_text(&doc, "intensity_file", "", out->intensity_file, sizeof out->intensity_file);
-    const bool table = out->intensity_file[0] != '\0';
-    const double lumens = table ? lw_doc_number_or(&doc, "lumens", 0.0, 1e7, (lw_doc_or){0.0, "lm", NULL})
-                                : lw_doc_number(&doc, "lumens", 0.001, 1e7, "lm");
-    const double power = lw_doc_number_or(&doc, "cos_power", 0.0, 1000.0, (lw_doc_or){1.0, "", NULL});
-    const bool round = lw_doc_flag_or(&doc, "round", false, NULL);
-    out->street_plane_deg = lw_doc_number_or(&doc, "street_plane_deg", 0.0, 360.0, (lw_doc_or){0.0, "degree", NULL});
-    out->intensity_scale_lm = table ? lumens : 0.0;
+    lw_head *head = &out->head;
+    lw_head_read(&doc, head);
     (void)lw_doc_done(&doc);
-    return (lw_beam){.peak_cd = round ? lumens / (4.0 * lw_pi) : lw_cosine_peak_cd(lumens, power),
-                     .cos_power = power,
-                     .round = round,
-                     .street_plane_deg = out->street_plane_deg};
+    return (lw_beam){.peak_cd =
+                         head->round ? head->lumens / (4.0 * lw_pi) : lw_cosine_peak_cd(head->lumens, head->cos_power),
+                     .cos_power = head->cos_power,
+                     .round = head->round,
+                     .street_plane_deg = head->street_plane_deg};
 }
 
 static void read_pose(lw_doc *doc, lw_lamp *lamp)
@@ -148,10 +145,15 @@ bool lw_lane_from_json(const char *bytes, size_t length, lw_lane *lane, lw_error
     return done;
 }
 
-void lw_lane_use_table(lw_lane *lane, const lw_intensity *table)
+bool lw_lane_head_is_plain(const lw_lane *lane)
+{
+    return !lane->head.intensity_file[0] && lane->head.reading_count == 0 && !lane->head.has_diffuser;
+}
+
+void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam)
 {
     for (size_t i = 0; i < lane->lamp_count; i++)
-        lane->lamps[i].beam = (lw_beam){.table = table, .street_plane_deg = lane->street_plane_deg};
+        lane->lamps[i].beam = *beam;
 }
 
 static json_t *window_list(const lw_lane *lane)

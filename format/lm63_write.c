@@ -27,8 +27,11 @@ static void put(writer *w, const char *format, ...)
     (void)vsnprintf(piece, sizeof piece, format, arguments);
     va_end(arguments);
     for (const char *c = piece; *c; c++) {
+        const unsigned char byte = (unsigned char)*c;
+        if ((byte & 0xC0U) == 0x80U)
+            continue; /* the standard knows ASCII only: a letter of several bytes becomes one question mark */
         if (w->length + 1 < w->size)
-            w->text[w->length] = *c;
+            w->text[w->length] = byte < 0x80U ? *c : '?';
         w->length++;
     }
 }
@@ -59,7 +62,11 @@ static void keyword(writer *w, const char *name, const char *text)
     size_t left = strlen(text);
     do {
         const size_t room = WIDTH - strlen(name) - 3;
-        const size_t part = left < room ? left : room;
+        size_t part = left < room ? left : room;
+        while (left > room && part > room / 2 && text[part - 1] != ' ')
+            part--;
+        if (left > room && text[part - 1] != ' ')
+            part = room; /* one long word is cut */
         put(w, "[%s] %.*s\r\n", name, (int)part, text);
         text += part;
         left -= part;
@@ -84,7 +91,7 @@ size_t lw_lm63_write(const lw_intensity *table, double watts, const char *lumina
     keyword(&w, "LUMINAIRE", luminaire);
     keyword(&w, "OTHER", note);
     put(&w, "TILT=NONE\r\n");
-    put(&w, "1 -1 1 %zu %zu 1 2 0 0 0\r\n1 1.0001 %.4g\r\n", table->vertical_count, table->horizontal_count, watts);
+    put(&w, "1 -1 1 %zu %zu 1 2 0 0 0\r\n1 1.00001 %.4g\r\n", table->vertical_count, table->horizontal_count, watts);
     group(&w, table->vertical_deg, table->vertical_count);
     group(&w, table->horizontal_deg, table->horizontal_count);
     for (size_t h = 0; h < table->horizontal_count; h++)

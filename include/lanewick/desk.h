@@ -44,5 +44,7 @@ LW_MUST_CHECK bool lw_desk_make_folder(const char *folder, lw_error *err);
 LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
 LW_MUST_CHECK bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned char *bytes, size_t size,
                                        lw_error *err);
+/* The same for "some/where/name". */
+LW_MUST_CHECK bool lw_desk_write_path(const char *path, const unsigned char *bytes, size_t size, lw_error *err);
 
 #endif

@@ -5,6 +5,7 @@
 #ifndef LANEWICK_LANE_JSON_H
 #define LANEWICK_LANE_JSON_H
 
+#include "lanewick/head.h"
 #include "lanewick/lane.h"
 
 enum { LW_LANE_MAX_WINDOWS = 50 };
@@ -21,16 +22,16 @@ typedef struct lw_lane {
     double ground_reflectance;
     lw_window windows[LW_LANE_MAX_WINDOWS];
     size_t window_count;
-    bool crossing;             /* judge by C classes */
-    char wanted_class[8];      /* "" when none is wanted */
-    char intensity_file[256];  /* LM-63 file of the head, beside the document; "" for a closed form */
-    double intensity_scale_lm; /* lumens to which the file's light is scaled; 0: as it stands */
-    double street_plane_deg;
+    bool crossing;        /* judge by C classes */
+    char wanted_class[8]; /* "" when none is wanted */
+    lw_head head;         /* of all lamps */
 } lw_lane;
 
-/* Reads the document. With an intensity_file the caller reads that file and calls lw_lane_use_table. */
+/* Reads the document. The lamps' beams are there when the head is plain, a closed form without a bottle; else the
+ * caller works the head out (lanewick/head.h) and calls lw_lane_use_beam. */
 LW_MUST_CHECK bool lw_lane_from_json(const char *text, size_t length, lw_lane *lane, lw_error *err);
-void lw_lane_use_table(lw_lane *lane, const lw_intensity *table);
+bool lw_lane_head_is_plain(const lw_lane *lane);
+void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam);
 
 /* The wanted class is there and its average, minimum and uniformity are met. */
 bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);

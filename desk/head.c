@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A head document worked out and written as an LM-63 file: see lanewick/desk_head.h.
+ */
+#include "lanewick/desk_head.h"
+
+#include "lane_files.h"
+
+#include "lanewick/desk.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+bool lw_desk_head(const char *text, size_t length, const char *folder, lw_arena *arena, lw_head **head,
+                  lw_head_light **light, lw_error *err)
+{
+    *head = lw_arena_take(arena, 1, sizeof **head, err);
+    return *head && lw_head_from_json(text, length, *head, err) && lw_head_work_out(*head, folder, arena, light, err);
+}
+
+/* How the numbers came about, for the one who gets the file. */
+static void note_of(const lw_head *head, const lw_head_light *light, char *note, size_t size)
+{
+    char way[200] = "Computed from stated lumens and a closed form, not measured.";
+    if (head->intensity_file[0])
+        (void)snprintf(way, sizeof way, "From another intensity file%s.",
+                       head->lumens > 0.0 ? ", scaled to stated lumens" : "");
+    if (head->reading_count)
+        (void)snprintf(
+            way, sizeof way,
+            "%s of %zu lux meter readings at %g m, no laboratory; lumens +-%.0f %% (one standard deviation).",
+            head->as_read ? "Straight lines" : "Fit of a cosine power", head->reading_count, head->distance_m,
+            100.0 * light->lumens_sd_share);
+    int used = snprintf(note, size, "%s", way);
+    if (head->has_diffuser && used > 0 && (size_t)used < size)
+        (void)snprintf(note + used, size - (size_t)used, " Behind a %s of %s, %g years old: computed, not measured.",
+                       head->diffuser_kind, head->diffuser_material, head->diffuser.years);
+}
+
+bool lw_desk_head_write(const lw_head *head, const lw_head_light *light, const char *date, const char *path,
+                        lw_error *err)
+{
+    char note[400];
+    note_of(head, light, note, sizeof note);
+    const char *day = head->date[0] ? head->date : date;
+    const size_t length = lw_lm63_write(&light->table, head->watts, head->name, day, note, NULL, 0);
+    char *text = malloc(length + 1);
+    if (!text)
+        return lw_fail(err, LW_STORAGE, "out", "There is not enough memory for the file.");
+    (void)lw_lm63_write(&light->table, head->watts, head->name, day, note, text, length + 1);
+    const bool done = lw_desk_write_path(path, (const unsigned char *)text, length, err);
+    free(text);
+    return done;
+}

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The keys of a head, which stand alone in a head document or as a part of a lane document.
+ */
+#ifndef LANEWICK_HEAD_READ_H
+#define LANEWICK_HEAD_READ_H
+
+#include "doc.h"
+
+#include "lanewick/head.h"
+
+/* Light, readings and diffuser; not the name, date and watts. */
+void lw_head_read(lw_doc *doc, lw_head *out);
+
+#endif
