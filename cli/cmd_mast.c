@@ -4,12 +4,14 @@
  */
 #include "cli.h"
 
+#include "lanewick/desk.h"
 #include "lanewick/mast_json.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
-enum { MAX_BYTES = 1 << 20 };
+enum { MAX_BYTES = 4 << 20 };
 
 static void print_numbers(const lw_mast_result *r)
 {
@@ -23,44 +25,108 @@ static void print_numbers(const lw_mast_result *r)
     (void)printf("sway             %.0f mm at the top\n", r->bending.sway_mm);
     (void)printf("swing            %.2f Hz; vortices shed with it at %.1f m/s\n", r->vibration.frequency_hz,
                  r->vibration.critical_m_s);
-    (void)printf("base             %.2f m deep; overturns at %.1f times the wind (sand)\n", r->depth_m, r->base_margin);
+    (void)printf("                 the top then moves %.2g mm, stress %.2g MPa up and down\n", r->shedding.amplitude_mm,
+                 r->shedding.stress_mpa);
+    (void)printf("base             %.2f m deep; overturns at %.1f times the wind\n", r->depth_m, r->base_margin);
 }
 
-static int answer(const lw_mast_wish *wish, const lw_mast_result *r, bool json)
+static void print_note(const char *before, const lw_mast_note *note)
 {
-    if (json) {
-        char *text = lw_mast_to_json(wish, r);
-        (void)puts(text ? text : "");
-        free(text);
-    } else {
-        (void)printf("verdict          %s\n", lw_mast_verdict_text(r->verdict));
-        for (size_t i = 0; i < r->reasons; i++)
-            (void)printf("                 %s\n", r->notes[i]);
-        if (wish->wind_given)
-            print_numbers(r);
-        for (size_t i = r->reasons; i < r->note_count; i++)
-            (void)printf("CAUTION: %s\n", r->notes[i]);
+    char text[LW_MAST_NOTE_BYTES];
+    lw_mast_note_say(note, note->text, text, sizeof text);
+    (void)printf("%s%s\n", before, text);
+}
+
+static void print(const lw_mast_wish *wish, const lw_mast_result *r)
+{
+    (void)printf("verdict          %s\n", lw_mast_verdict_text(r->verdict));
+    for (size_t i = 0; i < r->reasons; i++)
+        print_note("                 ", &r->notes[i]);
+    if (wish->wind_given)
+        print_numbers(r);
+    for (size_t i = r->reasons; i < r->note_count; i++)
+        print_note("CAUTION: ", &r->notes[i]);
+}
+
+static void print_json(char *text)
+{
+    (void)puts(text ? text : "");
+    free(text);
+}
+
+/* A mast document. */
+static int check_one(const char *bytes, size_t length, bool json)
+{
+    lw_error err = {0};
+    lw_mast_wish wish;
+    lw_mast_result result;
+    if (!lw_mast_from_json(bytes, length, &wish, &err) || !lw_mast_check(&wish, &result, &err))
+        return lw_cli_fail(&err, json);
+    if (json)
+        print_json(lw_mast_to_json(&wish, &result));
+    else
+        print(&wish, &result);
+    return result.verdict == LW_MAST_FALLS ? LW_EXIT_REFUSED : LW_EXIT_DONE;
+}
+
+static void print_masts(const lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        const lw_plan_mast *mast = &kind->mast;
+        (void)printf("%s%d x %s\n", i ? "\n" : "", kind->count, plan->brief.want.lamp[kind->kind].name);
+        if (!mast->checked) {
+            (void)printf("verdict          %s (place.wind)\n", lw_mast_verdict_text(LW_MAST_NOT_CHECKED));
+            continue;
+        }
+        (void)printf("pole             %s: %g x %g mm, %.3g m above ground, %.2f m in all\n", mast->pole_name,
+                     mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->wish.height_m, mast->length_m);
+        (void)printf("hole             %.2f m deep, %.2f m wide, %.2f m3 of concrete\n", mast->depth_m,
+                     mast->wish.collar_m, mast->concrete_m3);
+        print(&mast->wish, &mast->result);
     }
-    return r->verdict == LW_MAST_FALLS ? LW_EXIT_REFUSED : LW_EXIT_DONE;
+}
+
+/* A plan or a brief: planned anew, then its masts. */
+static int check_plan(const char *path, const char *bytes, size_t length, bool json)
+{
+    lw_error err = {0};
+    char *brief = NULL, folder[1024];
+    uint64_t seed = 1;
+    lw_plan *plan = malloc(sizeof *plan);
+    lw_cli_folder_of(path, folder, sizeof folder);
+    bool done = plan && lw_plan_source(bytes, length, &brief, &seed, &err);
+    if (done) {
+        const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
+        done = lw_desk_plan(&request, plan, &err);
+    }
+    if (done && plan->refused.count > 0)
+        done = lw_fail(&err, LW_REFUSED, plan->refused.item[0].id, "%s %s", plan->refused.item[0].reason,
+                       plan->refused.item[0].remedy);
+    if (done && json)
+        print_json(lw_plan_masts_to_json(plan));
+    else if (done)
+        print_masts(plan);
+    free(brief);
+    free(plan);
+    return done ? LW_EXIT_DONE : lw_cli_fail(&err, json);
 }
 
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    lw_mast_wish wish;
-    static lw_mast_result result;
     char *bytes = NULL;
     size_t length = 0;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
-    if (argc != 2) {
-        (void)lw_fail(&err, LW_WRONG_INPUT, "file", "lanewick mast needs one mast document; see lanewick mast --help.");
+    if (argc != 2)
+        (void)lw_fail(&err, LW_WRONG_INPUT, "file",
+                      "lanewick mast needs one mast document, plan or brief; see lanewick mast --help.");
+    if (argc != 2 || !lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
-    }
-    const bool done = lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err) &&
-                      lw_mast_from_json(bytes, length, &wish, &err) && lw_mast_check(&wish, &result, &err);
-    const int code = done ? answer(&wish, &result, json) : lw_cli_fail(&err, json);
+    const int code =
+        lw_is_plan_or_brief(bytes, length) ? check_plan(argv[1], bytes, length, json) : check_one(bytes, length, json);
     free(bytes);
     return code;
 }
@@ -68,7 +134,8 @@ static int run(int argc, char **argv)
 const lw_command lw_cmd_mast = {
     .name = "mast",
     .summary = "does a mast stand: wind, pipe, swing, base",
-    .usage = "lanewick mast FILE.json        checks a mast (format lanewick.mast/1); --json for one JSON object;\n"
-             "                               exit 3 when it does not stand\n",
+    .usage = "lanewick mast FILE.json        checks a mast (format lanewick.mast/1), or the masts of a plan or brief,\n"
+             "                               which is planned anew; --json for one JSON object; exit 3 when one does\n"
+             "                               not stand. A screening: a licensed engineer decides.\n",
     .run = run,
 };

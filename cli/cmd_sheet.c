@@ -36,7 +36,7 @@ static void print_files(const lw_sheet_file *files, size_t count, const char *fo
                      count, folder);
         (void)putchar('\n');
     } else {
-        (void)puts(lw_say(words, "Nothing to print: a mast sheet needs the wind of the place (place.gust_m_s) and a "
+        (void)puts(lw_say(words, "Nothing to print: a mast sheet needs the wind of the place (place.wind) and a "
                                  "mast that stands."));
     }
 }

@@ -152,7 +152,12 @@ static bool walk(lw_plan_work *work, shortlists *lists, lw_crates *crates, lw_er
             return false;
         choose(plan, lists);
     }
-    if (!lw_work_real_packs(work, crates, err) || !lw_work_explain(work, err))
+    if (!lw_work_real_packs(work, crates, err))
+        return false;
+    lw_plan_masts(plan);
+    if (plan->refused.count > 0)
+        return true;
+    if (!lw_work_explain(work, err))
         return false;
     lw_plan_parts(plan);
     lw_plan_cautions(plan);

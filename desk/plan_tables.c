@@ -66,7 +66,7 @@ static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan
 static void options(const lw_text *text, const lw_plan *plan, size_t k)
 {
     char heading[160], what[200], band[64], money[48], name[LW_NAME + 16];
-    (void)snprintf(heading, sizeof heading, "Alternatives for %s", lw_lamp_text(plan, k, name, sizeof name));
+    (void)snprintf(heading, sizeof heading, "Alternatives for %s (cost without mast)", lw_lamp_text(plan, k, name, sizeof name));
     lw_text_heading(text, heading);
     (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
     for (size_t i = 0; i < plan->option_count[k]; i++) {
@@ -159,6 +159,29 @@ static void packs(const lw_text *text, const lw_plan *plan)
     }
 }
 
+/* Pole, hole and concrete of each kind of lamp. */
+static void masts(const lw_text *text, const lw_plan *plan)
+{
+    lw_text_heading(text, "Masts (a screening: a licensed engineer decides)");
+    if (!plan->brief.place.wind_given)
+        lw_text_wrap(text, 2, "Not checked: the brief gives no wind (place.wind).");
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_mast *mast = &plan->kind[i].mast;
+        const lw_mast_result *r = &mast->result;
+        if (!mast->checked)
+            continue;
+        (void)fprintf(text->out, "  %s: %s\n", plan->brief.want.lamp[plan->kind[i].kind].name,
+                      lw_mast_verdict_text(r->verdict));
+        (void)fprintf(text->out, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
+                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m, mast->depth_m);
+        (void)fprintf(text->out, "    hole %.2f m wide, %.2f m3 of concrete; %.0f kg to raise\n", mast->wish.collar_m,
+                      mast->concrete_m3, r->total_kg);
+        (void)fprintf(text->out,
+                      "    wind %.0f N, %.0f N m at the ground; strength over load %.2f; the top moves %.0f mm\n",
+                      r->bending.shear_n, r->bending.moment_nm, r->bending.reserve, r->bending.sway_mm);
+    }
+}
+
 static void cautions(const lw_text *text, const lw_plan *plan)
 {
     char line[400];
@@ -203,6 +226,7 @@ void lw_plan_tables(const lw_text *text, const lw_plan *plan)
     ahead(text, plan);
     parts(text, plan);
     packs(text, plan);
+    masts(text, plan);
     cautions(text, plan);
     left_out(text, plan);
     assumptions(text, plan);

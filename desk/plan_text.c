@@ -102,6 +102,14 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
     lw_text_wrap(text, 6, line);
     if (kind->near[0])
         lw_text_wrap(text, 6, kind->near);
+    if (kind->mast.checked) {
+        (void)snprintf(line, sizeof line,
+                       "Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
+                       "decides).",
+                       kind->mast.pole_name, kind->mast.wish.height_m, kind->mast.depth_m,
+                       kind->mast.result.bending.reserve);
+        lw_text_wrap(text, 6, line);
+    }
 }
 
 static void limits(const lw_text *text, const lw_plan *plan)

@@ -27,6 +27,7 @@ static void read_build(lw_doc *brief, lw_build *build)
     build->facing_deg = lw_doc_number_or(&doc, "facing_deg", 0.0, 360.0, (lw_doc_or){NAN, "", NULL});
     build->wire_ohm = lw_doc_number_or(&doc, "wire_ohm", 0.0, 5.0,
                                        (lw_doc_or){0.15, "ohm", "5 m of 1.5 mm2 copper there and back, with joints"});
+    lw_brief_read_build_mast(&doc, &build->mast);
     (void)lw_doc_done(&doc);
 }
 

@@ -57,7 +57,7 @@ void lw_brief_read_place(lw_doc *brief, lw_place *place)
     }
     place->albedo = lw_doc_number_or(&doc, "albedo", 0.0, 1.0, (lw_doc_or){0.2, "", "bare or grassy ground"});
     place->coldest_c = lw_doc_number_or(&doc, "coldest_c", -60.0, 40.0, (lw_doc_or){NAN, "degC", NULL});
-    place->gust_m_s = lw_doc_number_or(&doc, "gust_m_s", 10.0, 100.0, (lw_doc_or){NAN, "m/s", NULL});
+    lw_brief_read_wind(&doc, place);
     read_dust(&doc, place);
     read_monthly(&doc, place);
     lw_doc_text(&doc, "weather_file", "", place->weather_file, sizeof place->weather_file);

@@ -8,16 +8,21 @@
 #include "doc.h"
 
 void lw_brief_read_place(lw_doc *brief, lw_place *place);
+/* The wind of the place: brief_mast.c. */
+void lw_brief_read_wind(lw_doc *place, lw_place *out);
 void lw_brief_read_want(lw_doc *brief, lw_want *want);
 void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf);
 void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_build_mast(lw_doc *build, lw_build_mast *out);
 
 /* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
 lw_moment lw_brief_read_moment(lw_doc *doc, const char *key);
 /* A price, exact in the currency's smallest unit. */
 int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency);
+int64_t lw_brief_read_price_or(lw_doc *doc, const char *key, const lw_currency *currency);
 /* How many are there; missing: enough. */
 int lw_brief_read_count(lw_doc *doc, bool needed);
 /* "series": 3 or [1, 4]. */

@@ -9,14 +9,24 @@
 
 enum { ENOUGH = 1000000 };
 
-int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency)
+static int64_t price_at(lw_doc *doc, const char *key, const lw_currency *currency)
 {
     const double scale = pow(10.0, currency->decimals);
-    const double price = lw_doc_number(doc, "price", 0.0, (double)lw_price_max_minor / scale, currency->text);
+    const double price = lw_doc_number(doc, key, 0.0, (double)lw_price_max_minor / scale, currency->text);
     const double minor = round(price * scale);
     if (fabs(price * scale - minor) > 1e-6 * (1.0 + minor * 1e-9))
-        lw_doc_fail(doc, "price", "is %.10g; %s has %d decimals.", price, currency->text, currency->decimals);
+        lw_doc_fail(doc, key, "is %.10g; %s has %d decimals.", price, currency->text, currency->decimals);
     return (int64_t)minor;
+}
+
+int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency)
+{
+    return price_at(doc, "price", currency);
+}
+
+int64_t lw_brief_read_price_or(lw_doc *doc, const char *key, const lw_currency *currency)
+{
+    return lw_doc_has(doc, key) ? price_at(doc, key, currency) : 0;
 }
 
 int lw_brief_read_count(lw_doc *doc, bool needed)
@@ -187,6 +197,7 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
     lw_brief_read_boards(&doc, shelf);
     lw_brief_read_drivers(&doc, shelf);
     read_parts(&doc, shelf);
+    lw_brief_read_masts(&doc, shelf);
     check_counts(&doc, shelf);
     (void)lw_doc_done(&doc);
 }

@@ -6,6 +6,7 @@
 
 #include "doc.h"
 #include "json_help.h"
+#include "plan_json.h"
 
 static double number(lw_doc *doc, const char *key, double low, double high, const char *unit, double fallback)
 {
@@ -113,8 +114,11 @@ static void set(json_t *object, const char *key, double value)
 static json_t *notes(const lw_mast_result *r, size_t first, size_t last)
 {
     json_t *list = json_array();
-    for (size_t i = first; i < last; i++)
-        json_array_append_new(list, json_string(r->notes[i]));
+    char text[LW_MAST_NOTE_BYTES];
+    for (size_t i = first; i < last; i++) {
+        lw_mast_note_say(&r->notes[i], r->notes[i].text, text, sizeof text);
+        json_array_append_new(list, json_string(text));
+    }
     return list;
 }
 
@@ -138,11 +142,14 @@ static void set_numbers(json_t *object, const lw_mast_result *r)
     set(object, "sway_mm", r->bending.sway_mm);
     set(object, "frequency_hz", r->vibration.frequency_hz);
     set(object, "shedding_m_s", r->vibration.critical_m_s);
+    set(object, "shedding_amplitude_mm", r->shedding.amplitude_mm);
+    set(object, "shedding_stress_mpa", r->shedding.stress_mpa);
+    set(object, "clamp_slips_nm", r->clamp_nm);
     set(object, "base_depth_m", r->depth_m);
     set(object, "base_margin", r->base_margin);
 }
 
-char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
+json_t *lw_json_mast(const lw_mast_wish *wish, const lw_mast_result *result)
 {
     static const char *const verdicts[] = {"stands", "engineer", "not_checked", "falls"};
     json_t *object = json_object();
@@ -151,7 +158,16 @@ char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
     if (wish->wind_given)
         set_numbers(object, result);
     set(object, "total_kg", result->total_kg);
+    set(object, "raising_n", result->raising.most_n);
+    set(object, "raising_people", result->raising.people);
+    set(object, "clear_m", result->raising.clear_m);
+    set(object, "line_clear_m", result->line_clear_m);
     json_object_set_new(object, "reasons", notes(result, 0, result->reasons));
     json_object_set_new(object, "cautions", notes(result, result->reasons, result->note_count));
-    return lw_json_line(object);
+    return object;
+}
+
+char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
+{
+    return lw_json_line(lw_json_mast(wish, result));
 }

@@ -5,6 +5,8 @@
 #include "json_help.h"
 #include "plan_json.h"
 
+#include "lanewick/mast_json.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -103,6 +105,37 @@ static json_t *pack(const lw_plan *plan, const lw_plan_kind *kind, int of_entry)
     return out;
 }
 
+json_t *lw_plan_mast_json(const lw_plan_mast *mast)
+{
+    if (!mast->checked)
+        return json_pack("{s:s,s:s}", "verdict", "not_checked", "verdict_text",
+                         lw_mast_verdict_text(LW_MAST_NOT_CHECKED));
+    json_t *out = lw_json_mast(&mast->wish, &mast->result);
+    json_object_set_new(out, "pole", json_string(mast->pole_name));
+    json_object_set_new(out, "material", json_string(lw_mast_material_at(mast->wish.material)->name));
+    json_object_set_new(out, "diameter_mm", lw_json_number(mast->wish.pipe.diameter_mm));
+    json_object_set_new(out, "wall_mm", lw_json_number(mast->wish.pipe.wall_mm));
+    json_object_set_new(out, "height_m", lw_json_number(mast->wish.height_m));
+    json_object_set_new(out, "pole_length_m", lw_json_number(mast->length_m));
+    json_object_set_new(out, "depth_m", lw_json_number(mast->depth_m));
+    json_object_set_new(out, "collar_m", lw_json_number(mast->wish.collar_m));
+    json_object_set_new(out, "concrete_m3", lw_json_number(mast->concrete_m3));
+    json_object_set_new(out, "poles_missing", json_integer(mast->missing));
+    return out;
+}
+
+char *lw_plan_masts_to_json(const lw_plan *plan)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        json_t *mast = lw_plan_mast_json(&plan->kind[i].mast);
+        json_object_set_new(mast, "lamp", json_string(plan->brief.want.lamp[plan->kind[i].kind].name));
+        json_object_set_new(mast, "count", json_integer(plan->kind[i].count));
+        json_array_append_new(list, mast);
+    }
+    return lw_json_line(json_pack("{s:o}", "masts", list));
+}
+
 json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int number, int of_entry)
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
@@ -126,6 +159,7 @@ json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int num
     json_object_set_new(out, "energy", energy(kind));
     json_object_set_new(out, "years", years(kind));
     json_object_set_new(out, "pack", pack(plan, kind, of_entry));
+    json_object_set_new(out, "mast", lw_plan_mast_json(&kind->mast));
     json_object_set_new(out, "cost", lw_json_money(&plan->brief.shelf, kind->cost_minor));
     if (!isnan(kind->file_dark_nights))
         json_object_set_new(out, "dark_nights_of_weather_file", lw_json_number(kind->file_dark_nights));

@@ -6,6 +6,8 @@
 
 #include "json_help.h"
 
+#include "lanewick/mast_json.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,6 +20,16 @@ static bool from_plan(const json_t *plan, char **brief, uint64_t *seed, lw_error
     *seed = (uint64_t)json_integer_value(number);
     *brief = json_dumps(part, JSON_COMPACT);
     return *brief || lw_fail(err, LW_STORAGE, "", "There is not enough memory to read the plan.");
+}
+
+bool lw_is_plan_or_brief(const char *text, size_t length)
+{
+    lw_error ignored = {0};
+    json_t *json = lw_json_parse(text, length, &ignored);
+    const char *format = json_string_value(json_object_get(json, "format"));
+    const bool is = format && (strcmp(format, "lanewick.plan/1") == 0 || strcmp(format, "lanewick.brief/1") == 0);
+    json_decref(json);
+    return is;
 }
 
 bool lw_plan_source(const char *text, size_t length, char **brief, uint64_t *seed, lw_error *err)

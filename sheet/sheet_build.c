@@ -94,7 +94,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_need(sheet, 78.0);
     lw_sheet_heading(sheet, SAY("The box"));
     box_picture(sheet);
-    field_steps(sheet, input->build->mast_stands, &n);
+    field_steps(sheet, input->kind->mast.checked, &n);
 }
 
 const lw_sheet_kind lw_sheet_build = {

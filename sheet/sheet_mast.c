@@ -7,8 +7,9 @@
 #include <math.h>
 #include <stdio.h>
 
-static void picture(lw_sheet *sheet, const lw_mast_wish *wish, const lw_mast_result *mast)
+static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
 {
+    const lw_mast_wish *wish = &mast->wish;
     const double high_mm = 84.0, scale = (high_mm - 18.0) / (wish->height_m + mast->depth_m);
     char text[60];
     lw_sheet_need(sheet, high_mm + 4.0);
@@ -38,74 +39,160 @@ static void picture(lw_sheet *sheet, const lw_mast_wish *wish, const lw_mast_res
     const double tx = lw_sheet_left_mm + 92.0;
     const lw_type side = {.size_pt = 10.5, .width_mm = 82.0};
     double ty = sheet->y + 12.0;
-    ty +=
-        lw_canvas_text(c, tx, ty, side,
-                       SAY("Wind is taken as over open water or flat open land on all sides; ground as firm sand. Soft "
-                           "or flooded ground, a hill, a roof: this sheet does not hold.")) +
-        4.0;
+    ty += lw_canvas_text(c, tx, ty, side,
+                         SAY("This sheet holds for the wind, the terrain and the ground that are written above. Soft "
+                             "or flooded ground, a hill, a roof: it does not hold unless it says so.")) +
+          4.0;
     (void)lw_canvas_text(c, tx, ty, side,
                          SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
                              "water runs off. It sets seven days before anything is fixed to the mast."));
     sheet->y += high_mm + 4.0;
 }
 
-static void values(lw_sheet *sheet, const lw_plan *plan, const lw_mast_wish *wish, const lw_mast_result *mast)
+static const char *wind_text(const lw_sheet *sheet, const lw_place *place, char *out, size_t size)
 {
-    char text[120];
-    lw_sheet_value(sheet, SAY("Strongest gust in fifty years"),
-                   lw_sheet_format(text, sizeof text, "%.0f m/s", plan->brief.place.gust_m_s));
-    lw_sheet_value(sheet, SAY("Steel tube (S235), diameter x wall"),
-                   lw_sheet_format(text, sizeof text, "%g x %g mm", wish->pipe.diameter_mm, wish->pipe.wall_mm));
-    lw_sheet_value(sheet, SAY("Length of the tube, with the part in the ground"),
-                   lw_sheet_format(text, sizeof text, "%.2f m", wish->height_m + mast->depth_m));
+    static const char *const terrains[] = {"0", "I", "II", "III", "IV", "B", "C", "D"};
+    const char *terrain = terrains[place->wind.terrain];
+    const double speed = place->wind.speed_m_s;
+    switch (place->wind.label) {
+    case LW_WIND_MEAN_10MIN:
+        return lw_sheet_format(out, size, SAY("%.0f m/s for ten minutes, terrain %s"), speed, terrain);
+    case LW_WIND_GUST_DESIGN:
+        return lw_sheet_format(out, size, SAY("%.0f m/s for three seconds, exposure %s"), speed, terrain);
+    case LW_WIND_GUST_OBSERVED:
+        break;
+    }
+    return lw_sheet_format(out, size, SAY("%.0f m/s, an observed gust"), speed);
+}
+
+static const char *soil_text(const lw_sheet *sheet, int soil)
+{
+    switch (soil) {
+    case LW_SOIL_ROCK:
+        return SAY("layered rock");
+    case LW_SOIL_GRAVEL:
+        return SAY("firm gravel");
+    case LW_SOIL_SAND:
+        return SAY("firm sand");
+    case LW_SOIL_CLAY:
+        return SAY("firm clay or silt");
+    default:
+        return SAY("as tested");
+    }
+}
+
+static const char *material_text(const lw_sheet *sheet, size_t material)
+{
+    switch (material) {
+    case 0:
+        return SAY("steel, marked S235");
+    case 1:
+        return SAY("steel water pipe without a mark");
+    case 2:
+        return SAY("aluminium 6063");
+    case 3:
+        return SAY("PVC-U pipe");
+    case 7:
+        return SAY("bamboo");
+    default:
+        return SAY("timber");
+    }
+}
+
+static void pole_values(lw_sheet *sheet, const lw_plan *plan, const lw_plan_mast *mast)
+{
+    char text[160], wind[120];
+    const lw_mast_wish *wish = &mast->wish;
+    const lw_place *place = &plan->brief.place;
+    lw_sheet_value(sheet, SAY("Wind that it stands"), wind_text(sheet, place, wind, sizeof wind));
+    lw_sheet_value(sheet, SAY("Who says so"), place->wind_source[0] ? place->wind_source : SAY("not told: ask"));
+    lw_sheet_value(sheet, SAY("Pole"), mast->pole_name);
+    lw_sheet_value(sheet, SAY("Diameter x wall, material"),
+                   lw_sheet_format(text, sizeof text, "%g x %g mm, %s", wish->pipe.diameter_mm, wish->pipe.wall_mm,
+                                   material_text(sheet, wish->material)));
+    lw_sheet_value(sheet, SAY("Length of the pole, with the part in the ground"),
+                   lw_sheet_format(text, sizeof text, "%.2f m", mast->length_m));
+    lw_sheet_value(sheet, SAY("Ground"), soil_text(sheet, plan->brief.build.mast.soil));
     lw_sheet_value(sheet, SAY("Hole: depth, diameter"),
                    lw_sheet_format(text, sizeof text, "%.2f m, %.2f m", mast->depth_m, wish->collar_m));
+    lw_sheet_value(sheet, SAY("Concrete; bags of cement of 50 kg"),
+                   lw_sheet_format(text, sizeof text, "%.2f m³; %.1f", mast->concrete_m3, 6.4 * mast->concrete_m3));
+}
+
+static void force_values(lw_sheet *sheet, const lw_mast_result *r)
+{
+    char text[120];
     lw_sheet_value(
-        sheet, SAY("Concrete"),
-        lw_sheet_format(text, sizeof text, "%.2f m³", 0.785 * wish->collar_m * wish->collar_m * mast->depth_m));
-    lw_sheet_value(sheet, SAY("Wind on panel, box, head, tube"),
-                   lw_sheet_format(text, sizeof text, "%.0f, %.0f, %.0f, %.0f N", mast->panel_n, mast->box_n,
-                                   mast->head_n, mast->pipe_n));
-    lw_sheet_value(sheet, SAY("Strength over load (1.0 or more stands)"),
-                   lw_sheet_format(text, sizeof text, "%.2f", mast->bending.reserve));
-    lw_sheet_value(sheet, SAY("The top moves in that gust"),
-                   lw_sheet_format(text, sizeof text, "%.0f mm", mast->bending.sway_mm));
-    lw_sheet_value(sheet, SAY("Weight of all that is raised"),
-                   lw_sheet_format(text, sizeof text, "%.0f kg", mast->total_kg));
+        sheet, SAY("Wind on panel, box, head, pole"),
+        lw_sheet_format(text, sizeof text, "%.0f, %.0f, %.0f, %.0f N", r->panel_n, r->box_n, r->head_n, r->pipe_n));
+    lw_sheet_value(sheet, SAY("Strength over load (1.0 or more stands; a licensed engineer decides)"),
+                   lw_sheet_format(text, sizeof text, "%.2f", r->bending.reserve));
+    lw_sheet_value(sheet, SAY("Force that overturns the base over that of the wind (2.5 is wanted)"),
+                   lw_sheet_format(text, sizeof text, "%.1f", r->base_margin));
+    lw_sheet_value(sheet, SAY("The top moves in that wind"),
+                   lw_sheet_format(text, sizeof text, "%.0f mm", r->bending.sway_mm));
+    lw_sheet_value(sheet, SAY("Weight of all that is raised; hardest push on the way up"),
+                   lw_sheet_format(text, sizeof text, "%.0f kg; %.0f N", r->total_kg, r->raising.most_n));
+    lw_sheet_value(sheet, SAY("Foot to an overhead line up to 50 kV, at least; its owner decides"),
+                   lw_sheet_format(text, sizeof text, "%.1f m", r->line_clear_m));
+    lw_sheet_value(
+        sheet, SAY("Lift and twist of the panel in that wind; a hose clamp slips at"),
+        lw_sheet_format(text, sizeof text, "%.0f N, %.0f N m; %.0f N m", r->lift_n, r->twist_nm, r->clamp_nm));
+}
+
+/* Why a licensed engineer decides on this very mast, in the person's language. */
+static void reasons(lw_sheet *sheet, const lw_mast_result *r)
+{
+    char text[LW_MAST_NOTE_BYTES], line[LW_MAST_NOTE_BYTES + 8];
+    lw_sheet_caution(sheet, SAY("It stands by these numbers, but they are at the edge of what this check may decide: a "
+                                "licensed engineer decides before it is built."));
+    for (size_t i = 0; i < r->reasons; i++) {
+        lw_mast_note_say(&r->notes[i], lw_say(sheet->words, r->notes[i].text), text, sizeof text);
+        lw_sheet_text(sheet, lw_sheet_format(line, sizeof line, "•  %s", text));
+    }
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
-    const lw_mast_wish *wish = &input->build->mast_wish;
-    const lw_mast_result *mast = &input->build->mast;
+    const lw_plan_mast *mast = &input->kind->mast;
+    char text[240];
     int n = 0;
-    lw_sheet_caution(sheet, mast->verdict == LW_MAST_ENGINEER
-                                ? SAY("It stands by these numbers, but they are at the edge of what this check may "
-                                      "decide: a licensed engineer decides before it is built.")
-                                : SAY("A mast that falls can kill. This check is a screening; a licensed engineer "
-                                      "decides where local rules ask for it."));
-    values(sheet, input->plan, wish, mast);
-    picture(sheet, wish, mast);
+    if (mast->result.verdict == LW_MAST_ENGINEER)
+        reasons(sheet, &mast->result);
+    else
+        lw_sheet_caution(sheet, SAY("A mast that falls can kill. This check is a screening; a licensed engineer "
+                                    "decides where local rules ask for it."));
+    pole_values(sheet, input->plan, mast);
+    force_values(sheet, &mast->result);
+    picture(sheet, mast);
     lw_sheet_heading(sheet, SAY("Build it"));
     lw_sheet_step(sheet, ++n,
-                  SAY("Measure diameter and wall of the tube with a calliper: not below these numbers. New or "
-                      "unbent tube, no welds, no rust holes."));
+                  SAY("Measure diameter and wall of the pole with a calliper: not below these numbers. New or "
+                      "unbent, no welds, no rust holes, no rot."));
+    lw_sheet_caution(sheet, lw_say(sheet->words, lw_mast_material_at(mast->wish.material)->caution));
     lw_sheet_step(sheet, ++n,
                   SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables "
                       "where you dig."));
     lw_sheet_step(sheet, ++n, SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));
     lw_sheet_step(sheet, ++n, SAY("Drill the cable hole no wider than 10 mm, above the lowest metre."));
     lw_sheet_step(sheet, ++n,
-                  SAY("Raise it with a rope and three people in no wind, nobody within its height; plumb it on "
-                      "two sides and pour."));
-    lw_sheet_step(sheet, ++n,
-                  SAY("Bolts with lock nuts carry panel, box and head: never glue, tape or a bottle's neck."));
+                  lw_sheet_format(text, sizeof text,
+                                  SAY("Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb "
+                                      "it on two sides and pour."),
+                                  mast->result.raising.people, mast->result.raising.clear_m));
+    if (2.0 * mast->result.twist_nm > mast->result.clamp_nm)
+        lw_sheet_caution(sheet, SAY("A hose clamp slips under this twist: drill one bolt through the pole, or take two "
+                                    "U-bolts."));
+    lw_sheet_step(
+        sheet, ++n,
+        SAY("Bolts with lock nuts carry panel, box and head: never glue, tape or a bottle's neck. Shear nuts or "
+            "a burred thread against theft."));
 }
 
 static bool wanted(const lw_sheet_input *input)
 {
-    return input->build->mast_stands;
+    return input->kind->mast.checked;
 }
 
 const lw_sheet_kind lw_sheet_mast = {

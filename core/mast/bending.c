@@ -54,11 +54,14 @@ bool lw_mast_bend(const lw_tube *tube, const lw_mast_strength *strength, const l
     return true;
 }
 
+const lw_tube lw_mast_common_tubes[] = {{42.4, 2.6}, {48.3, 3.2},  {60.3, 3.2},  {76.1, 3.2},  {88.9, 3.2},
+                                        {88.9, 4.0}, {114.3, 3.6}, {139.7, 4.0}, {168.3, 4.5}, {219.1, 5.0}};
+const size_t lw_mast_common_tube_count = sizeof lw_mast_common_tubes / sizeof lw_mast_common_tubes[0];
+
 bool lw_mast_steel_that_stands(const lw_mast_load *load, double diameter_mm, lw_tube *out)
 {
-    static const lw_tube tubes[] = {{42.4, 2.6}, {48.3, 3.2},  {60.3, 3.2},  {76.1, 3.2},  {88.9, 3.2},
-                                    {88.9, 4.0}, {114.3, 3.6}, {139.7, 4.0}, {168.3, 4.5}, {219.1, 5.0}};
-    for (size_t i = 0; i < sizeof tubes / sizeof tubes[0]; i++) {
+    const lw_tube *const tubes = lw_mast_common_tubes;
+    for (size_t i = 0; i < lw_mast_common_tube_count; i++) {
         lw_mast_load scaled = *load;
         lw_mast_strength strength = {0};
         lw_mast_bending bending = {0};

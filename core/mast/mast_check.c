@@ -95,6 +95,12 @@ static bool forces(const lw_mast_wish *w, lw_mast_result *out, lw_mast_load *loa
     return true;
 }
 
+/* Logarithmic decrement: plain metal tube 0.012 (EN 1991-1-4 Table F.2, from memory), wood, bamboo, plastic 0.06. */
+static double damping(size_t material)
+{
+    return material <= 2 ? 0.012 : 0.06;
+}
+
 static bool bend(const lw_mast_wish *w, const lw_mast_load *load, lw_mast_result *out, lw_error *err)
 {
     const lw_mast_conditions conditions = {w->wall_temp_c, w->age_years, w->pipe.wall_mm};
@@ -108,14 +114,33 @@ static bool bend(const lw_mast_wish *w, const lw_mast_load *load, lw_mast_result
     strength.allowed_mpa *= left;
     strength.standing_mpa *= left;
     if (!lw_mast_bend(&w->pipe, &strength, load, &out->bending, err) ||
-        !lw_mast_vibrate(&w->pipe, &strength, w->height_m, load->head_kg, &out->vibration, err))
+        !lw_mast_vibrate(&w->pipe, &strength, w->height_m, load->head_kg, &out->vibration, err) ||
+        !lw_shedding_of(&w->pipe, &strength, w->height_m, load->head_kg, damping(w->material), &out->shedding, err))
         return false;
-    if (!lw_mast_steel_that_stands(load, w->pipe.diameter_mm, &out->steel_that_stands))
+    lw_mast_load on_steel = *load; /* the search counts load factor 1.5, which ASCE 7 forces hold already */
+    if (w->wind.label == LW_WIND_GUST_DESIGN) {
+        on_steel.head_force_n /= 1.5;
+        on_steel.line_n_m /= 1.5;
+    }
+    if (!lw_mast_steel_that_stands(&on_steel, w->pipe.diameter_mm, &out->steel_that_stands))
         out->steel_that_stands = (lw_tube){0};
     const double panel_nm = out->panel_n * w->panel.height_m;
     const double spare_nm = out->bending.moment_nm * (out->bending.reserve - 1.0) + panel_nm;
     out->panel_that_stands_m2 = panel_nm > 0.0 ? fmax(0.0, w->panel.area_m2 * spare_nm / panel_nm) : 0.0;
     return true;
+}
+
+/* Broms: clay of 40 kPa where the soil is weaker than 20 kPa a metre, else sand of 30 degrees. */
+static double overturns_at_n(const lw_mast_wish *w, double depth_m, double arm_m)
+{
+    double force_n = 0.0, f_m, moment_nm;
+    if (depth_m <= 0.0)
+        return 0.0;
+    if (w->soil_pa_per_m >= 20e3)
+        return lw_broms_sand_n(w->flooded ? 10e3 : 18e3, 30.0, w->collar_m, depth_m, arm_m);
+    return lw_broms_clay_n(w->flooded ? 20e3 : 40e3, w->collar_m, depth_m, arm_m, &force_n, &f_m, &moment_nm, NULL)
+               ? force_n
+               : 0.0;
 }
 
 static bool base(const lw_mast_wish *w, lw_mast_result *out, lw_error *err)
@@ -132,9 +157,7 @@ static bool base(const lw_mast_wish *w, lw_mast_result *out, lw_error *err)
         return false;
     out->depth_m = depth + w->loose_m;
     const double holds = (w->depth_m > 0.0 ? w->depth_m : out->depth_m) - w->loose_m;
-    out->base_margin =
-        holds > 0.0 ? lw_broms_sand_n(w->flooded ? 10e3 : 18e3, 30.0, w->collar_m, holds, out->arm_m) / footing.force_n
-                    : 0.0;
+    out->base_margin = fmax(0.0, overturns_at_n(w, holds, out->arm_m) / footing.force_n);
     return true;
 }
 
@@ -146,10 +169,16 @@ static void lifting(const lw_mast_wish *w, lw_mast_result *out)
     if (!lw_mast_material_at(w->material)->strength(&conditions, &strength, NULL) ||
         !lw_tube_section_of(&w->pipe, &section, NULL))
         return;
-    const double pipe_kg = strength.density_kg_m3 * section.area_mm2 * 1e-6 * w->height_m;
+    const double foot_m = fmax(w->depth_m, out->depth_m), length_m = w->height_m + foot_m; /* below ground; in all */
+    const double pipe_kg = strength.density_kg_m3 * section.area_mm2 * 1e-6 * length_m;
     out->total_kg = pipe_kg + w->panel.kg + w->box.kg + w->head.kg;
-    out->tilting_nm = 9.81 * (0.5 * pipe_kg * w->height_m + w->panel.kg * w->panel.height_m +
-                              w->box.kg * w->box.height_m + w->head.kg * w->head.height_m);
+    out->tilting_nm = 9.81 * (0.5 * pipe_kg * length_m + w->panel.kg * (foot_m + w->panel.height_m) +
+                              w->box.kg * (foot_m + w->box.height_m) + w->head.kg * (foot_m + w->head.height_m));
+    out->raising = lw_raise(length_m, 9.81 * out->total_kg, out->tilting_nm, 2.0);
+    out->clamp_nm = lw_clamp_band(1000.0, 0.2, w->pipe.diameter_mm / 1000.0).turn_nm;
+    double clear_m;
+    if (lw_line_clearance_m(50.0, &clear_m, NULL))
+        out->line_clear_m = fmax(w->height_m, w->panel.height_m) + clear_m;
 }
 
 bool lw_mast_check(const lw_mast_wish *wish, lw_mast_result *out, lw_error *err)
@@ -158,9 +187,9 @@ bool lw_mast_check(const lw_mast_wish *wish, lw_mast_result *out, lw_error *err)
     *out = (lw_mast_result){.verdict = LW_MAST_NOT_CHECKED};
     if (!check(wish, err))
         return false;
-    lifting(wish, out);
     if (wish->wind_given && (!forces(wish, out, &load, err) || !bend(wish, &load, out, err) || !base(wish, out, err)))
         return false;
+    lifting(wish, out);
     lw_mast_write_notes(wish, out);
     return true;
 }

@@ -5,7 +5,6 @@
 #include "lanewick/plan.h"
 #include "lanewick/wiring.h"
 
-#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -82,6 +81,38 @@ static void of_wiring(lw_plan *plan)
     }
 }
 
+static void of_one_mast(lw_plan *plan, const lw_plan_kind *kind)
+{
+    const lw_plan_mast *mast = &kind->mast;
+    const char *lamp = plan->brief.want.lamp[kind->kind].name;
+    char reason[LW_MAST_NOTE_BYTES];
+    for (size_t i = 0; mast->result.verdict == LW_MAST_ENGINEER && i < mast->result.reasons; i++) {
+        lw_mast_note_say(&mast->result.notes[i], mast->result.notes[i].text, reason, sizeof reason);
+        say(plan, "mast", "%s: %.160s: a licensed engineer decides before it is built.", lamp, reason);
+    }
+    if (mast->missing > 0)
+        say(plan, "mast", "%s: the shelf lacks %d of the pole that stands (%s); buy them, nothing thinner.", lamp,
+            mast->missing, mast->pole_name);
+}
+
+static void of_mast(lw_plan *plan)
+{
+    if (!plan->brief.place.wind_given) {
+        say(plan, "mast",
+            "No wind was given: mast and base are not checked by this plan, and there is no mast sheet. Local codes "
+            "give the wind (place.wind).");
+        return;
+    }
+    say(plan, "mast",
+        "A mast that falls can kill. The check is a screening: a licensed engineer decides where local rules ask for "
+        "it. Raise it with a rope and three people, nobody within its height, twice its height away from any overhead "
+        "line.");
+    for (size_t i = 0; i < plan->kind_count; i++)
+        of_one_mast(plan, &plan->kind[i]);
+    if (plan->brief.shelf.mast_count == 0)
+        say(plan, "mast", "No pole is on the shelf: the steel tubes are to be bought. Their price is not in the sum.");
+}
+
 void lw_plan_cautions(lw_plan *plan)
 {
     plan->caution_count = 0;
@@ -95,11 +126,5 @@ void lw_plan_cautions(lw_plan *plan)
         "Put the fuse at the pack's positive lead before any other wire is joined, and connect the panel "
         "last.");
     of_wiring(plan);
-    if (isnan(plan->brief.place.gust_m_s))
-        say(plan, "mast", "No wind was given: mast and base are not checked by this plan.");
-    else
-        say(plan, "mast",
-            "Mast and base for gusts of %.0f m/s are not part of this plan: have them checked before "
-            "anything stands overhead.",
-            plan->brief.place.gust_m_s);
+    of_mast(plan);
 }

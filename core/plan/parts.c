@@ -28,6 +28,19 @@ static void add(lw_plan *plan, const char *name, int count, int64_t price_minor)
     part->cost_minor = count * price_minor;
 }
 
+static void add_masts(lw_plan *plan)
+{
+    const lw_shelf *shelf = &plan->brief.shelf;
+    const lw_mast_goods goods = lw_plan_mast_goods(plan);
+    for (size_t i = 0; i < plan->kind_count; i++)
+        if (plan->kind[i].mast.checked)
+            add(plan, plan->kind[i].mast.pole_name, plan->kind[i].count, plan->kind[i].mast.cost_minor);
+    add(plan, "cement, bag of 50 kg", goods.cement_bags, shelf->cement_minor);
+    add(plan, "sand, bucket of 20 litres", goods.sand_buckets, 0);
+    add(plan, "stones of 10 to 20 mm, bucket of 20 litres", goods.stone_buckets, 0);
+    add(plan, "bolts, clamps and lock nuts for a mast, set", goods.fixings, shelf->fixings_minor);
+}
+
 void lw_plan_parts(lw_plan *plan)
 {
     const lw_shelf *shelf = &plan->brief.shelf;
@@ -44,6 +57,7 @@ void lw_plan_parts(lw_plan *plan)
         for (size_t k = 0; k < shelf->part_count; k++)
             add(plan, shelf->part[k].name, lamps * shelf->part[k].per_lamp, shelf->part[k].price_minor);
     }
+    add_masts(plan);
     plan->cost_minor = 0;
     for (size_t i = 0; i < plan->part_count; i++)
         plan->cost_minor += plan->part[i].cost_minor;

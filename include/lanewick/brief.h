@@ -13,6 +13,7 @@
 
 #include "lanewick/error.h"
 #include "lanewick/load.h"
+#include "lanewick/mast_check.h"
 #include "lanewick/money.h"
 
 #include <stdbool.h>
@@ -61,8 +62,11 @@ typedef struct lw_place {
     double coldest_c; /* air of the coldest morning; NAN: from the climate */
     double dust_loss_per_day, dust_most_loss, dust_wash_mm;
     int dust_cleaned_days; /* 0: only rain cleans */
-    double gust_m_s;       /* strongest gust in fifty years; NAN: not given, then no mast is checked */
-    bool monthly;          /* the brief's own monthly means */
+    bool wind_given;       /* false: no mast is checked */
+    lw_wind_site wind;
+    double return_years;           /* of a ten-minute mean */
+    char wind_source[2 * LW_NAME]; /* who says so: the local code, a map; "": not told */
+    bool monthly;                  /* the brief's own monthly means */
     double ghi_kwh_m2_day[12];
     double t_mean_c[12], t_range_c[12], wind_10m_ms[12], rain_mm[12]; /* NAN: not given */
     char weather_file[256];                                           /* "": none */
@@ -165,6 +169,16 @@ typedef struct lw_shelf_part { /* anything else that each lamp needs */
     int64_t price_minor;
 } lw_shelf_part;
 
+typedef struct lw_shelf_mast { /* a pole; one length makes one mast */
+    char name[LW_NAME];
+    lw_tube pipe;
+    size_t material; /* place in LW_MAST_MATERIAL_WORDS */
+    double length_m, age_years;
+    bool wall_measured, welded; /* welded: also spliced, reused or dented */
+    int count;
+    int64_t price_minor;
+} lw_shelf_mast;
+
 typedef struct lw_shelf {
     lw_currency currency;
     lw_shelf_panel panel[LW_SHELF_KINDS];
@@ -173,11 +187,26 @@ typedef struct lw_shelf {
     lw_shelf_board board[LW_SHELF_KINDS];
     lw_shelf_driver driver[LW_SHELF_KINDS];
     lw_shelf_part part[LW_SHELF_KINDS];
+    lw_shelf_mast mast[LW_SHELF_KINDS];
+    size_t mast_count;                   /* 0: common steel tubes are bought, price not counted */
+    int64_t cement_minor, fixings_minor; /* a bag of 50 kg; bolts and lock nuts of one mast */
     size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
     int most_parallel, most_panels; /* per lamp: what the box and the mast can hold */
 } lw_shelf;
 
 typedef enum lw_pack_seat { LW_SEAT_BOX, LW_SEAT_HEAD, LW_SEAT_ROOM } lw_pack_seat;
+
+/* Where a mast stands and how. What is left out is taken on the safe side or as common practice. */
+typedef struct lw_build_mast {
+    double height_m;
+    int soil; /* lw_soil; LW_SOIL_SOFT + 1: soil_pa_per_m was given */
+    double soil_pa_per_m;
+    bool doubled, paved, flooded;
+    double collar_m; /* NAN: 0.2 m more than the pipe, at least 0.3 m */
+    double loose_m, depth_m;
+    double head_arm_m, wall_temp_c, panel_above_m, hole_mm;
+    bool hill, on_building, people_below, power_line_near, guyed;
+} lw_build_mast;
 
 /* How the lamp is built: what the hard limits ask about. */
 typedef struct lw_build {
@@ -187,6 +216,7 @@ typedef struct lw_build {
     double box_absorbs;          /* of that sun: 0.3 white .. 0.9 black */
     double tilt_deg, facing_deg; /* NAN: the plan chooses */
     double wire_ohm;             /* panel to charger and back */
+    lw_build_mast mast;
 } lw_build;
 
 typedef struct lw_brief {

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A planned lamp worked out for the bench: head board, wires, dusk switch, charge limits, mast. What the building
+ * A planned lamp worked out for the bench: head board, wires, dusk switch, charge limits. What the building
  * sheets print; every value comes from the rooms that know it.
  */
 #ifndef LANEWICK_LAMP_BUILD_H
@@ -8,7 +8,6 @@
 
 #include "lanewick/charging.h"
 #include "lanewick/dusk.h"
-#include "lanewick/mast_check.h"
 #include "lanewick/plan.h"
 #include "lanewick/wiring.h"
 
@@ -48,19 +47,12 @@ typedef struct lw_charge_card {
 } lw_charge_card;
 lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design);
 
-/* The thinnest common steel tube (S235), 4 m above ground, that stands in the place's gust over open land or water on
- * all sides (ASCE 7 exposure D, the safe side), in firm sand. false: no gust given, or none stands. */
-bool lw_lamp_mast_of(const lw_brief *brief, const lw_design *design, double tilt_deg, lw_mast_wish *wish,
-                     lw_mast_result *out);
-
 typedef struct lw_lamp_build {
-    bool has_head, has_wiring, has_dusk, mast_stands;
+    bool has_head, has_wiring, has_dusk;
     lw_head_board head;
     lw_wiring wiring;
     lw_dusk_board dusk;
     lw_charge_card charge;
-    lw_mast_wish mast_wish;
-    lw_mast_result mast;
 } lw_lamp_build;
 
 /* Everything at once; the arena (128 kB) is given back. */

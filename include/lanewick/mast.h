@@ -66,6 +66,10 @@ typedef struct lw_mast_bending {
 LW_MUST_CHECK bool lw_mast_bend(const lw_tube *tube, const lw_mast_strength *strength, const lw_mast_load *load,
                                 lw_mast_bending *out, lw_error *err);
 
+/* Common steel tubes (EN 10255, EN 10219 sizes), thin ones first. */
+extern const lw_tube lw_mast_common_tubes[];
+extern const size_t lw_mast_common_tube_count;
+
 /* The first common steel tube (S235) that stands under this load, the wind on the pipe scaled with its diameter; false
  * when none does. */
 bool lw_mast_steel_that_stands(const lw_mast_load *load, double diameter_mm, lw_tube *out);

@@ -8,6 +8,7 @@
 
 #include "lanewick/footing.h"
 #include "lanewick/mast.h"
+#include "lanewick/mast_parts.h"
 #include "lanewick/wind.h"
 
 typedef struct lw_mast_part {
@@ -46,7 +47,16 @@ typedef enum lw_mast_verdict {
 } lw_mast_verdict;
 const char *lw_mast_verdict_text(lw_mast_verdict verdict);
 
-enum { LW_MAST_NOTES = 24 };
+/* A sentence in English with the places of at most three numbers ("%.3g m"), so that it can be said in another
+ * language before they are filled in. */
+typedef struct lw_mast_note {
+    const char *text;
+    double value[3];
+} lw_mast_note;
+/* Fills the numbers into `text`, which is the note's own or its translation. */
+void lw_mast_note_say(const lw_mast_note *note, const char *text, char *out, size_t size);
+
+enum { LW_MAST_NOTES = 24, LW_MAST_NOTE_BYTES = 320 };
 typedef struct lw_mast_result {
     lw_mast_verdict verdict;
     lw_wind wind; /* at the panel */
@@ -54,12 +64,16 @@ typedef struct lw_mast_result {
     double arm_m; /* where the sum of the forces acts */
     lw_mast_bending bending;
     lw_mast_vibration vibration;
-    double depth_m,
-        base_margin; /* depth needed with what is loosened; margin against overturning in sand of 18 kN/m3 */
-    double total_kg, tilting_nm;    /* weight, and the moment that tilting it up needs at first */
-    double panel_that_stands_m2;    /* largest panel on this pipe; 0: none */
-    lw_tube steel_that_stands;      /* diameter 0: none */
-    char notes[LW_MAST_NOTES][200]; /* reasons first, then cautions */
+    lw_shedding shedding;
+    lw_raising raising;
+    double clamp_nm; /* twist at which one hose clamp on the pole slips: band 1 kN, friction 0.2 (common practice) */
+    double line_clear_m;         /* foot to an overhead line up to 50 kV: what is raised may fall towards it */
+    double depth_m, base_margin; /* depth needed with what is loosened; margin against overturning: Broms, sand of 18
+                                    kN/m3, or clay of 40 kPa where the soil is weak */
+    double total_kg, tilting_nm; /* weight, and the moment that tilting it up needs at first */
+    double panel_that_stands_m2; /* largest panel on this pipe; 0: none */
+    lw_tube steel_that_stands;   /* diameter 0: none */
+    lw_mast_note notes[LW_MAST_NOTES]; /* reasons first, then cautions */
     size_t reasons, note_count;
 } lw_mast_result;
 

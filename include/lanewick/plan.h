@@ -10,6 +10,7 @@
 #include "lanewick/brief.h"
 #include "lanewick/climate.h"
 #include "lanewick/nights.h"
+#include "lanewick/plan_mast.h"
 #include "lanewick/sizing.h"
 #include "lanewick/system.h"
 
@@ -195,6 +196,7 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
     double night_h[LW_MONTHS]; /* mean hours of darkness */
     double load_wh_night;      /* mean over the year, at the pack */
     double file_dark_nights;   /* of the brief's own weather year; NAN: none given */
+    lw_plan_mast mast;         /* of each of these lamps */
     char near[240];            /* when the wish is missed: how near it comes and what to buy or trim */
 } lw_plan_kind;
 
@@ -247,7 +249,16 @@ typedef struct lw_plan {
     size_t cell_count;
 } lw_plan;
 
-/* Parts of all chosen lamps and their exact sum. */
+/* A mast for every chosen lamp, in the order of the kinds; one that does not stand refuses the plan. */
+void lw_plan_masts(lw_plan *plan);
+/* What the checked masts of all lamps need beside their poles. */
+typedef struct lw_mast_goods {
+    int cement_bags, sand_buckets, stone_buckets; /* of 50 kg, of 20 litres */
+    int fixings;                                  /* sets of bolts with lock nuts */
+} lw_mast_goods;
+lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);
+
+/* Parts of all chosen lamps with their masts, and their exact sum. */
 void lw_plan_parts(lw_plan *plan);
 /* What can hurt, at its step. */
 void lw_plan_cautions(lw_plan *plan);

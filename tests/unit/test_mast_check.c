@@ -72,7 +72,7 @@ static void worked_mast(void **state)
 static bool says(const lw_mast_result *r, const char *part)
 {
     for (size_t i = 0; i < r->note_count; i++)
-        if (strstr(r->notes[i], part))
+        if (strstr(r->notes[i].text, part))
             return true;
     return false;
 }

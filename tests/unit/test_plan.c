@@ -104,7 +104,11 @@ static void check_plan(int lamps)
     }
     assert_int_equal(built, lamps);
     assert_true(plan.keeps && plan.lamps_without == 0 && plan.refused.count == 0);
-    assert_int_equal(cost, plan.cost_minor);
+    for (size_t i = 0; i < plan.kind_count; i++)
+        assert_true(!plan.brief.place.wind_given ||
+                    (plan.kind[i].mast.checked && plan.kind[i].mast.result.bending.reserve >= 1.0));
+    /* the cement comes in whole bags for all lamps together */
+    assert_int_equal(cost + lw_plan_mast_goods(&plan).cement_bags * plan.brief.shelf.cement_minor, plan.cost_minor);
     assert_true(plan.bound_minor <= plan.cost_minor);
     int there = 0;
     for (size_t i = 0; i < plan.brief.shelf.cell_count; i++)

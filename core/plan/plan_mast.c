@@ -1,0 +1,187 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Finds the pole of a lamp on the shelf: see lanewick/plan_mast.h.
+ */
+#include "lanewick/plan_mast.h"
+
+#include <math.h>
+#include <stdio.h>
+
+enum { POLES = 16 };
+
+bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, double tilt_deg, lw_mast_wish *out,
+                       lw_error *err)
+{
+    const lw_build_mast *build = &brief->build.mast;
+    const double area_m2 = panel_w / 170.0;
+    *out = lw_mast_wish_default();
+    out->wind_given = brief->place.wind_given;
+    out->wind = brief->place.wind;
+    out->return_years = brief->place.return_years;
+    out->height_m = build->height_m;
+    out->panel = (lw_mast_part){area_m2, build->height_m + build->panel_above_m, 12.0 * area_m2, 1.8};
+    out->panel_width_m = sqrt(area_m2);
+    out->panel_tilt_deg = tilt_deg;
+    out->box = (lw_mast_part){0.105, 0.65 * build->height_m, 2.0 + pack_wh / 150.0, 1.4};
+    out->head = (lw_mast_part){0.04, fmax(0.5, build->height_m - 0.35), 0.8, 0.8};
+    out->head_arm_m = build->head_arm_m;
+    out->wall_temp_c = build->wall_temp_c;
+    out->hole_mm = build->hole_mm;
+    out->doubled = build->doubled;
+    out->paved = build->paved;
+    out->flooded = build->flooded;
+    out->loose_m = build->loose_m;
+    out->depth_m = build->depth_m;
+    out->hill = build->hill;
+    out->on_building = build->on_building;
+    out->people_below = build->people_below;
+    out->power_line_near = build->power_line_near;
+    out->guyed = build->guyed;
+    out->soil_pa_per_m = build->soil_pa_per_m;
+    return build->soil > (int)LW_SOIL_SOFT || lw_soil_lateral_pa_per_m((lw_soil)build->soil, &out->soil_pa_per_m, err);
+}
+
+/* One pole of the search. */
+typedef struct pole {
+    lw_shelf_mast it;
+    int place; /* in shelf.mast; -1: bought */
+} pole;
+
+static bool thinner(const pole *a, const pole *b)
+{
+    if (a->it.pipe.diameter_mm != b->it.pipe.diameter_mm)
+        return a->it.pipe.diameter_mm < b->it.pipe.diameter_mm;
+    return a->it.pipe.wall_mm < b->it.pipe.wall_mm;
+}
+
+/* The shelf's poles, or the common steel tubes where it has none; thin ones first. */
+static int poles_of(const lw_shelf *shelf, pole out[POLES])
+{
+    int n = 0;
+    for (size_t i = 0; i < shelf->mast_count; i++) {
+        const pole one = {shelf->mast[i], (int)i};
+        int at = n++;
+        for (; at > 0 && thinner(&one, &out[at - 1]); at--)
+            out[at] = out[at - 1];
+        out[at] = one;
+    }
+    for (size_t i = 0; shelf->mast_count == 0 && i < lw_mast_common_tube_count; i++) {
+        out[n] = (pole){{.pipe = lw_mast_common_tubes[i], .length_m = 12.0, .count = 1000000}, -1};
+        (void)snprintf(out[n].it.name, sizeof out[n].it.name, "steel tube %g x %g mm, S235",
+                       lw_mast_common_tubes[i].diameter_mm, lw_mast_common_tubes[i].wall_mm);
+        n++;
+    }
+    return n;
+}
+
+/* Rust is counted from a wall as it was measured; wood and plastic remember all their years. */
+static void take(lw_mast_wish *wish, const lw_brief *brief, const lw_shelf_mast *mast)
+{
+    const double asked = brief->build.mast.collar_m;
+    const bool as_measured = mast->wall_measured && mast->material <= 2;
+    wish->pipe = mast->pipe;
+    wish->material = mast->material;
+    wish->wall_measured = mast->wall_measured;
+    wish->welded = mast->welded;
+    wish->age_years = fmin(50.0, brief->want.planned_years + (as_measured ? 0.0 : mast->age_years));
+    wish->collar_m =
+        fmax(0.001 * mast->pipe.diameter_mm, isnan(asked) ? fmax(0.3, 0.2 + 0.001 * mast->pipe.diameter_mm) : asked);
+    wish->hole_mm = fmin(wish->hole_mm, 0.25 * mast->pipe.diameter_mm);
+}
+
+static void first_reason(const lw_mast_result *result, char *out, size_t size)
+{
+    lw_mast_note_say(&result->notes[0], result->notes[0].text, out, size);
+}
+
+/* Whether this pole stands; `why` says why not. */
+static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *p, lw_plan_mast *out, char why[240])
+{
+    char said[LW_MAST_NOTE_BYTES];
+    lw_error err = {0};
+    *out = (lw_plan_mast){.pole = p->place, .wish = *wish};
+    (void)snprintf(out->pole_name, sizeof out->pole_name, "%s", p->it.name);
+    take(&out->wish, brief, &p->it);
+    if (!lw_mast_check(&out->wish, &out->result, &err)) {
+        (void)snprintf(why, 240, "%.60s: %.170s", p->it.name, err.message);
+        return false;
+    }
+    if (out->result.verdict == LW_MAST_FALLS) {
+        first_reason(&out->result, said, sizeof said);
+        (void)snprintf(why, 240, "%.60s: %.170s.", p->it.name, said);
+        return false;
+    }
+    out->depth_m = fmax(out->wish.depth_m, out->result.depth_m);
+    out->length_m = out->wish.height_m + out->depth_m;
+    const double d = 0.001 * p->it.pipe.diameter_mm, collar = out->wish.collar_m;
+    out->concrete_m3 = 0.785398163397448 * (collar * collar - d * d) * out->depth_m;
+    if (out->length_m <= p->it.length_m + 1e-9)
+        return true;
+    (void)snprintf(why, 240, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.", p->it.name,
+                   p->it.length_m, out->wish.height_m, out->depth_m, out->length_m);
+    return false;
+}
+
+/* Lower with the same pole, in steps of 0.1 m. */
+static double height_that_stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *p)
+{
+    char why[240];
+    lw_plan_mast tried;
+    for (int tenths = (int)(10.0 * wish->height_m - 0.5); tenths >= 20; tenths--) {
+        lw_mast_wish lower = *wish;
+        const double less = wish->height_m - 0.1 * tenths;
+        lower.height_m -= less;
+        lower.panel.height_m -= less;
+        lower.box.height_m *= lower.height_m / wish->height_m;
+        lower.head.height_m = fmax(0.5, lower.head.height_m - less);
+        if (stands(brief, &lower, p, &tried, why))
+            return 0.1 * tenths;
+    }
+    return 0.0;
+}
+
+static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const pole *strongest, char remedy[240])
+{
+    char why[240];
+    lw_shelf none = {0};
+    pole poles[POLES];
+    lw_plan_mast tried;
+    int n = 0;
+    const int count = poles_of(&none, poles);
+    for (int i = 0; i < count; i++)
+        if (stands(brief, wish, &poles[i], &tried, why)) {
+            n += snprintf(remedy, 240, "A %s, would stand (%.3g m long). ", poles[i].it.name, tried.length_m);
+            break;
+        }
+    const double height_m = height_that_stands(brief, wish, strongest);
+    if (height_m > 0.0)
+        n += snprintf(remedy + n, (size_t)(240 - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
+                      strongest->it.name, height_m);
+    (void)snprintf(remedy + n, (size_t)(240 - n), "%sA licensed engineer decides.",
+                   n == 0 ? "A lower mast, a smaller panel or firmer ground may stand. " : "");
+}
+
+bool lw_plan_mast_choose(const lw_brief *brief, const lw_mast_wish *wish, const int *left, int count, lw_plan_mast *out,
+                         char why[240], char remedy[240])
+{
+    pole poles[POLES];
+    lw_plan_mast tried;
+    const int n = poles_of(&brief->shelf, poles);
+    bool found = false;
+    for (int i = 0; i < n; i++) {
+        if (!stands(brief, wish, &poles[i], &tried, why))
+            continue;
+        const int there = poles[i].place < 0 ? count : left[poles[i].place];
+        tried.checked = true;
+        tried.missing = there >= count ? 0 : count - there;
+        tried.cost_minor = poles[i].it.price_minor;
+        if (!found || tried.missing == 0)
+            *out = tried;
+        found = true;
+        if (tried.missing == 0)
+            return true;
+    }
+    if (!found)
+        what_would(brief, wish, &poles[n - 1], remedy);
+    return found;
+}

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The mast of a planned lamp: the smallest pole of the shelf that stands in the wind of the place, its base and what
+ * is bought for them. No wind given: not checked. None stands: the plan is refused. A screening; a licensed engineer
+ * decides.
+ */
+#ifndef LANEWICK_PLAN_MAST_H
+#define LANEWICK_PLAN_MAST_H
+
+#include "lanewick/brief.h"
+#include "lanewick/mast_check.h"
+
+typedef struct lw_plan_mast {
+    bool checked; /* a wind was given, and the mast stands */
+    int pole;     /* in shelf.mast; -1: a common steel tube (S235), bought, its price not counted */
+    char pole_name[LW_NAME];
+    lw_mast_wish wish;
+    lw_mast_result result;
+    double depth_m, length_m; /* of the hole, and of the pole with its part in the ground */
+    double concrete_m3;
+    int missing; /* poles that the shelf lacks for these lamps */
+    int64_t cost_minor;
+} lw_plan_mast;
+
+/* What the shelf and the building of the brief say of a mast with a panel of panel_w and a pack of pack_wh; the pole
+ * is left open. Weights and areas by common practice: 170 W and 12 kg a square metre of panel, 150 Wh a kilogram of
+ * cells, a box of 0.3 x 0.35 m. LW_REFUSED: soft ground. */
+LW_MUST_CHECK bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, double tilt_deg,
+                                     lw_mast_wish *out, lw_error *err);
+
+/* The smallest pole (diameter, then wall) that stands, of those of which `left` holds count or more; else the smallest
+ * that stands, with `missing`. false: none stands, `why` says it of the strongest, `remedy` what would. */
+bool lw_plan_mast_choose(const lw_brief *brief, const lw_mast_wish *wish, const int *left, int count, lw_plan_mast *out,
+                         char why[240], char remedy[240]);
+
+#endif
