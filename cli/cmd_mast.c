@@ -3,13 +3,12 @@
  * lanewick mast: does a mast stand in the wind of its place?
  */
 #include "cli.h"
+#include "plan_load.h"
 
-#include "lanewick/desk.h"
 #include "lanewick/mast_json.h"
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { MAX_BYTES = 4 << 20 };
 
@@ -88,18 +87,12 @@ static void print_masts(const lw_plan *plan)
 }
 
 /* A plan or a brief: planned anew, then its masts. */
-static int check_plan(const char *path, const char *bytes, size_t length, bool json)
+static int check_plan(const char *path, bool json)
 {
     lw_error err = {0};
-    char *brief = NULL, folder[1024];
-    uint64_t seed = 1;
     lw_plan *plan = malloc(sizeof *plan);
-    lw_cli_folder_of(path, folder, sizeof folder);
-    bool done = plan && lw_plan_source(bytes, length, &brief, &seed, &err);
-    if (done) {
-        const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
-        done = lw_desk_plan(&request, plan, &err);
-    }
+    bool done =
+        plan ? lw_cli_load_plan(path, plan, &err) : lw_fail(&err, LW_STORAGE, "", "There is not enough memory.");
     if (done && plan->refused.count > 0)
         done = lw_fail(&err, LW_REFUSED, plan->refused.item[0].id, "%s %s", plan->refused.item[0].reason,
                        plan->refused.item[0].remedy);
@@ -107,7 +100,6 @@ static int check_plan(const char *path, const char *bytes, size_t length, bool j
         print_json(lw_plan_masts_to_json(plan));
     else if (done)
         print_masts(plan);
-    free(brief);
     free(plan);
     return done ? LW_EXIT_DONE : lw_cli_fail(&err, json);
 }
@@ -125,8 +117,7 @@ static int run(int argc, char **argv)
                       "lanewick mast needs one mast document, plan or brief; see lanewick mast --help.");
     if (argc != 2 || !lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
-    const int code =
-        lw_is_plan_or_brief(bytes, length) ? check_plan(argv[1], bytes, length, json) : check_one(bytes, length, json);
+    const int code = lw_is_plan_or_brief(bytes, length) ? check_plan(argv[1], json) : check_one(bytes, length, json);
     free(bytes);
     return code;
 }

@@ -149,7 +149,7 @@ static void set_numbers(json_t *object, const lw_mast_result *r)
     set(object, "base_margin", r->base_margin);
 }
 
-json_t *lw_json_mast(const lw_mast_wish *wish, const lw_mast_result *result)
+json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *result)
 {
     static const char *const verdicts[] = {"stands", "engineer", "not_checked", "falls"};
     json_t *object = json_object();
@@ -169,5 +169,5 @@ json_t *lw_json_mast(const lw_mast_wish *wish, const lw_mast_result *result)
 
 char *lw_mast_to_json(const lw_mast_wish *wish, const lw_mast_result *result)
 {
-    return lw_json_line(lw_json_mast(wish, result));
+    return lw_json_line(lw_json_mast_check(wish, result));
 }

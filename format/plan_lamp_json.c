@@ -110,7 +110,7 @@ json_t *lw_plan_mast_json(const lw_plan_mast *mast)
     if (!mast->checked)
         return json_pack("{s:s,s:s}", "verdict", "not_checked", "verdict_text",
                          lw_mast_verdict_text(LW_MAST_NOT_CHECKED));
-    json_t *out = lw_json_mast(&mast->wish, &mast->result);
+    json_t *out = lw_json_mast_check(&mast->wish, &mast->result);
     json_object_set_new(out, "pole", json_string(mast->pole_name));
     json_object_set_new(out, "material", json_string(lw_mast_material_at(mast->wish.material)->name));
     json_object_set_new(out, "diameter_mm", lw_json_number(mast->wish.pipe.diameter_mm));
