@@ -66,7 +66,8 @@ static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan
 static void options(const lw_text *text, const lw_plan *plan, size_t k)
 {
     char heading[160], what[200], band[64], money[48], name[LW_NAME + 16];
-    (void)snprintf(heading, sizeof heading, "Alternatives for %s (cost without mast)", lw_lamp_text(plan, k, name, sizeof name));
+    (void)snprintf(heading, sizeof heading, "Alternatives for %s (cost without mast)",
+                   lw_lamp_text(plan, k, name, sizeof name));
     lw_text_heading(text, heading);
     (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
     for (size_t i = 0; i < plan->option_count[k]; i++) {

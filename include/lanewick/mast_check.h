@@ -54,7 +54,7 @@ typedef struct lw_mast_note {
     double value[3];
 } lw_mast_note;
 /* Fills the numbers into `text`, which is the note's own or its translation. */
-void lw_mast_note_say(const lw_mast_note *note, const char *text, char *out, size_t size);
+void lw_mast_note_say(const lw_mast_note *said, const char *text, char *out, size_t size);
 
 enum { LW_MAST_NOTES = 24, LW_MAST_NOTE_BYTES = 320 };
 typedef struct lw_mast_result {
