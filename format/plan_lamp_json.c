@@ -105,7 +105,7 @@ static json_t *pack(const lw_plan *plan, const lw_plan_kind *kind, int of_entry)
     return out;
 }
 
-json_t *lw_plan_mast_json(const lw_plan_mast *mast)
+static json_t *mast_json(const lw_plan_mast *mast)
 {
     if (!mast->checked)
         return json_pack("{s:s,s:s}", "verdict", "not_checked", "verdict_text",
@@ -128,7 +128,7 @@ char *lw_plan_masts_to_json(const lw_plan *plan)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < plan->kind_count; i++) {
-        json_t *mast = lw_plan_mast_json(&plan->kind[i].mast);
+        json_t *mast = mast_json(&plan->kind[i].mast);
         json_object_set_new(mast, "lamp", json_string(plan->brief.want.lamp[plan->kind[i].kind].name));
         json_object_set_new(mast, "count", json_integer(plan->kind[i].count));
         json_array_append_new(list, mast);
@@ -159,7 +159,7 @@ json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int num
     json_object_set_new(out, "energy", energy(kind));
     json_object_set_new(out, "years", years(kind));
     json_object_set_new(out, "pack", pack(plan, kind, of_entry));
-    json_object_set_new(out, "mast", lw_plan_mast_json(&kind->mast));
+    json_object_set_new(out, "mast", mast_json(&kind->mast));
     json_object_set_new(out, "cost", lw_json_money(&plan->brief.shelf, kind->cost_minor));
     if (!isnan(kind->file_dark_nights))
         json_object_set_new(out, "dark_nights_of_weather_file", lw_json_number(kind->file_dark_nights));

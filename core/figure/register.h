@@ -98,15 +98,24 @@ extern const lw_figure lw_fig_thermistor_window;
 extern const lw_figure lw_fig_charger_trial;
 extern const lw_figure lw_fig_protector_trip;
 /* mast */
-extern const lw_figure lw_fig_wind_pressure;
-extern const lw_figure lw_fig_panel_wind;
-extern const lw_figure lw_fig_cylinder_drag;
-extern const lw_figure lw_fig_tube_section;
-extern const lw_figure lw_fig_mast_bending;
-extern const lw_figure lw_fig_tapered_pole;
-extern const lw_figure lw_fig_pipe_in_pipe;
-extern const lw_figure lw_fig_mast_frequency;
 extern const lw_figure lw_fig_base_depth;
 extern const lw_figure lw_fig_base_ultimate;
+extern const lw_figure lw_fig_bolt_strength;
+extern const lw_figure lw_fig_clamp_slip;
+extern const lw_figure lw_fig_cylinder_drag;
+extern const lw_figure lw_fig_mast_bending;
+extern const lw_figure lw_fig_mast_frequency;
+extern const lw_figure lw_fig_mast_material;
+extern const lw_figure lw_fig_mast_raising;
+extern const lw_figure lw_fig_overhead_line;
+extern const lw_figure lw_fig_panel_wind;
+extern const lw_figure lw_fig_pipe_in_pipe;
+extern const lw_figure lw_fig_plate_base;
+extern const lw_figure lw_fig_sleeve_joint;
+extern const lw_figure lw_fig_tapered_pole;
+extern const lw_figure lw_fig_tube_buckling;
+extern const lw_figure lw_fig_tube_section;
+extern const lw_figure lw_fig_vortex_shedding;
+extern const lw_figure lw_fig_wind_pressure;
 
 #endif

@@ -28,6 +28,8 @@ bool lw_plate_check(const lw_plate *p, lw_plate_result *out, lw_error *err)
 lw_sleeve lw_sleeve_contact(double moment_nm, double shear_n, double lap_m)
 {
     const double even = shear_n / lap_m, bend = 6.0 * (moment_nm + 0.5 * shear_n * lap_m) / (lap_m * lap_m);
+    if (bend <= 0.0)
+        return (lw_sleeve){0.0, 0.0, 0.0};
     const double zero_at = lap_m * (even + bend) / (2.0 * bend); /* from the mouth, where the contact changes side */
     return (lw_sleeve){even + bend, bend - even, 0.5 * (even + bend) * zero_at};
 }
