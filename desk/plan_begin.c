@@ -252,7 +252,8 @@ bool lw_work_begin(lw_plan_work *work, lw_error *err)
     lw_plan *plan = work->plan;
     const lw_synth_options options = {
         .seed = work->request->seed, .climate_uncertainty = 1.0, .day_spread_uncertainty = 1.0};
-    if (!take_memory(work, err) || !climate(work, &plan->climate, err))
+    if (!take_memory(work, err) || !lw_plan_switching(&plan->brief, &work->scratch[0], err) ||
+        !climate(work, &plan->climate, err))
         return false;
     work->synth = lw_synth_prepare(&plan->climate, work->brief->place.utc_offset_h, &options, &work->arena, err);
     if (!work->synth || !set_tilt(work, err))

@@ -160,6 +160,7 @@ static bool walk(lw_plan_work *work, shortlists *lists, lw_crates *crates, lw_er
     if (!lw_work_explain(work, err))
         return false;
     lw_plan_parts(plan);
+    lw_plan_wire(plan, &work->scratch[0]);
     lw_plan_cautions(plan);
     lw_work_tell(work, 1.0, "done");
     return true;

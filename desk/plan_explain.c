@@ -83,7 +83,7 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_erro
     (void)snprintf(what, sizeof what, "a quarter more pack (%.0f Wh instead of %.0f Wh)",
                    quarter_more * lw_design_pack_wh(shelf, &kind->design), lw_design_pack_wh(shelf, &kind->design));
     set_what_if(&kind->more_pack, &trials[MORE_PACK], what);
-    if (first && !want->dims && shelf->driver[kind->design.driver].dims)
+    if (first && !want->dims && !want->hand_switch && shelf->driver[kind->design.driver].dims)
         set_what_if(&kind->dim, &trials[DIM], "half light while the pack is below 30 %");
     if (first && trim) {
         (void)snprintf(what, sizeof what, "late light turned down to %.0f %%", 100.0 * want->least_late_level);

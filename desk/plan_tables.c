@@ -228,6 +228,7 @@ void lw_plan_tables(const lw_text *text, const lw_plan *plan)
     parts(text, plan);
     packs(text, plan);
     masts(text, plan);
+    lw_plan_wired_text(text, plan);
     cautions(text, plan);
     left_out(text, plan);
     assumptions(text, plan);

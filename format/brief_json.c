@@ -28,6 +28,7 @@ static void read_build(lw_doc *brief, lw_build *build)
     build->wire_ohm = lw_doc_number_or(&doc, "wire_ohm", 0.0, 5.0,
                                        (lw_doc_or){0.15, "ohm", "5 m of 1.5 mm2 copper there and back, with joints"});
     lw_brief_read_build_mast(&doc, &build->mast);
+    lw_brief_read_sensor(&doc, build);
     (void)lw_doc_done(&doc);
 }
 
@@ -50,6 +51,7 @@ bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_err
     lw_brief_read_want(&doc, &brief->want);
     lw_brief_read_shelf(&doc, &brief->shelf);
     read_build(&doc, &brief->build);
+    lw_brief_end_switch(&doc, brief);
     const bool done = lw_doc_done(&doc);
     json_decref(json);
     return done;

@@ -17,6 +17,10 @@ void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_build_mast(lw_doc *build, lw_build_mast *out);
+void lw_brief_read_switch_parts(lw_doc *shelf, lw_shelf *out);
+void lw_brief_read_sensor(lw_doc *build, lw_build *out);
+/* When all is read: whether the switch can do what is wanted. */
+void lw_brief_end_switch(lw_doc *brief, lw_brief *out);
 
 /* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
 lw_moment lw_brief_read_moment(lw_doc *doc, const char *key);

@@ -196,6 +196,7 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
     lw_brief_read_chargers(&doc, shelf);
     lw_brief_read_boards(&doc, shelf);
     lw_brief_read_drivers(&doc, shelf);
+    lw_brief_read_switch_parts(&doc, shelf);
     read_parts(&doc, shelf);
     lw_brief_read_masts(&doc, shelf);
     check_counts(&doc, shelf);

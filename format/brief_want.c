@@ -218,5 +218,9 @@ void lw_brief_read_want(lw_doc *brief, lw_want *want)
                                           (lw_doc_or){-4.0, "degrees", "sun's height at which a dusk switch works"});
     want->least_late_level = lw_doc_number_or(&doc, "least_late_level", 0.0, 1.0, (lw_doc_or){1.0, "", NULL});
     read_dim(&doc, want);
+    const int chosen =
+        lw_doc_choice(&doc, "switch", "driver|" LW_SWITCH_WORDS, 0, "the driver's own dusk switch, true to 4 minutes");
+    want->hand_switch = chosen > 0;
+    want->switch_kind = chosen > 0 ? (lw_switch_kind)(chosen - 1) : LW_SWITCH_DUSK;
     (void)lw_doc_done(&doc);
 }

@@ -163,6 +163,8 @@ json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int num
     json_object_set_new(out, "cost", lw_json_money(&plan->brief.shelf, kind->cost_minor));
     if (!isnan(kind->file_dark_nights))
         json_object_set_new(out, "dark_nights_of_weather_file", lw_json_number(kind->file_dark_nights));
+    if (kind->dusk.there)
+        json_object_set_new(out, "switch", lw_plan_switch_json(&kind->dusk));
     if (kind->near[0])
         json_object_set_new(out, "near", json_string(kind->near));
     return out;

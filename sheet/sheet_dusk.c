@@ -105,9 +105,9 @@ static void parts(lw_sheet *sheet, const lw_dusk_board *dusk)
     const char *head[] = {"", SAY("part"), SAY("value")};
     const char *const rows[][3] = {
         {"LDR", SAY("photoresistor, 10 to 20 kΩ at 10 lux, behind clear plastic, looking up"), "15 kΩ"},
-        {"Rb", SAY("resistor, 5 %"), ohm_text(rb, sizeof rb, dusk->resistor_ohm)},
-        {"R1, R2", SAY("resistors, 5 %"), ohm_text(r1, sizeof r1, dusk->r1_ohm)},
-        {"R3", SAY("resistor, 5 %: keeps on and off apart"), ohm_text(r3, sizeof r3, dusk->r3_ohm)},
+        {"Rb", SAY("resistor, 5 %"), ohm_text(rb, sizeof rb, dusk->values.resistor_ohm)},
+        {"R1, R2", SAY("resistors, 5 %"), ohm_text(r1, sizeof r1, dusk->values.r1_ohm)},
+        {"R3", SAY("resistor, 5 %: keeps on and off apart"), ohm_text(r3, sizeof r3, dusk->values.r3_ohm)},
         {"", SAY("comparator that works from an empty pack and takes less than 1 mA"), ""},
         {"", SAY("N-channel transistor that is fully on at the empty pack's volts"), ""},
     };

@@ -5,6 +5,8 @@
  */
 #include "lanewick/dusk.h"
 
+#include "lanewick/units.h"
+
 #include <math.h>
 
 double lw_ldr_ohm(double r10_ohm, double gamma, double lux)
@@ -34,4 +36,10 @@ double lw_dusk_lux(const lw_dusk_divider *divider, double node)
 {
     const double ratio = divider->ldr_to_ground ? node / (1.0 - node) : (1.0 - node) / node;
     return lw_ldr_lux(divider->r10_ohm, divider->gamma, divider->resistor_ohm * ratio);
+}
+
+double lw_own_light_lx(double intensity_cd, double distance_m, double incidence_deg, double tube_factor)
+{
+    const double cosine = fmax(0.0, cos(incidence_deg * lw_radian_per_degree));
+    return intensity_cd / (distance_m * distance_m) * cosine * tube_factor;
 }

@@ -69,27 +69,54 @@ static void percentiles(double *list, size_t n, lw_dusk_spread *out)
     out->p99865 = lw_quantile_sorted(list, n, 0.99865);
 }
 
-bool lw_dusk_tolerance(const lw_dusk_parts *parts, size_t samples, uint64_t seed, lw_arena *arena, lw_dusk_spread *on,
-                       lw_dusk_spread *off, lw_error *err)
+/* The bands, and the middle of each; false when a corner cannot switch. */
+static bool prepare(const lw_dusk_parts *parts, double low[PARTS], double high[PARTS], lw_dusk_spread *on,
+                    lw_dusk_spread *off, lw_error *err)
 {
-    double low[PARTS], high[PARTS], x[PARTS];
+    double x[PARTS];
     fill_bands(parts, low, high);
     for (int i = 0; i < PARTS; i++)
         x[i] = 0.5 * (low[i] + high[i]);
     x[R10] = sqrt(low[R10] * high[R10]);
-    if (!switching(x, &on->nominal, &off->nominal) || !corners(low, high, on, off))
-        return lw_fail(err, LW_NOT_COMPUTABLE, "offset_mv",
-                       "With these tolerances a switching level lies beyond the supply: the switch would stick.");
-    double *lux_on = lw_arena_take(arena, samples, sizeof *lux_on, err);
-    double *lux_off = lw_arena_take(arena, samples, sizeof *lux_off, err);
-    if (!lux_on || !lux_off)
-        return false;
+    return (switching(x, &on->nominal, &off->nominal) && corners(low, high, on, off)) ||
+           lw_fail(err, LW_NOT_COMPUTABLE, "offset_mv",
+                   "With these tolerances a switching level lies beyond the supply: the switch would stick.");
+}
+
+static void draw(const double low[PARTS], const double high[PARTS], size_t samples, uint64_t seed, double *lux_on,
+                 double *lux_off)
+{
     lw_rng rng = lw_rng_stream(seed, 0, 0);
     for (size_t k = 0; k < samples; k++) {
+        double x[PARTS];
         for (int i = 0; i < PARTS; i++)
             x[i] = low[i] + (high[i] - low[i]) * lw_rng_uniform(&rng);
         (void)switching(x, &lux_on[k], &lux_off[k]); /* inside the corners, so it succeeds */
     }
+}
+
+bool lw_dusk_draws(const lw_dusk_parts *parts, size_t samples, uint64_t seed, double *lux_on, double *lux_off,
+                   lw_error *err)
+{
+    double low[PARTS], high[PARTS];
+    lw_dusk_spread on, off;
+    if (!prepare(parts, low, high, &on, &off, err))
+        return false;
+    draw(low, high, samples, seed, lux_on, lux_off);
+    return true;
+}
+
+bool lw_dusk_tolerance(const lw_dusk_parts *parts, size_t samples, uint64_t seed, lw_arena *arena, lw_dusk_spread *on,
+                       lw_dusk_spread *off, lw_error *err)
+{
+    double low[PARTS], high[PARTS];
+    if (!prepare(parts, low, high, on, off, err))
+        return false;
+    double *lux_on = lw_arena_take(arena, samples, sizeof *lux_on, err);
+    double *lux_off = lw_arena_take(arena, samples, sizeof *lux_off, err);
+    if (!lux_on || !lux_off)
+        return false;
+    draw(low, high, samples, seed, lux_on, lux_off);
     percentiles(lux_on, samples, on);
     percentiles(lux_off, samples, off);
     return true;

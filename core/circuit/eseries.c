@@ -54,6 +54,33 @@ double lw_eseries_round(double x, lw_eseries series, lw_round direction)
     return x / below <= above / x ? below : above;
 }
 
+double lw_resistor_near(const lw_resistors *at_hand, double ohm)
+{
+    if (at_hand->count == 0)
+        return lw_eseries_round(ohm, at_hand->series, LW_ROUND_NEAREST);
+    double best = at_hand->value_ohm[0];
+    for (size_t i = 1; i < at_hand->count; i++)
+        if (fabs(log(at_hand->value_ohm[i] / ohm)) < fabs(log(best / ohm)))
+            best = at_hand->value_ohm[i];
+    return best;
+}
+
+size_t lw_resistors_between(const lw_resistors *at_hand, double low_ohm, double high_ohm, double *out, size_t room)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < at_hand->count && n < room; i++)
+        if (at_hand->value_ohm[i] >= low_ohm && at_hand->value_ohm[i] <= high_ohm)
+            out[n++] = at_hand->value_ohm[i];
+    if (at_hand->count > 0)
+        return n;
+    double value = lw_eseries_round(low_ohm, at_hand->series, LW_ROUND_UP);
+    while (value <= high_ohm * (1.0 + 1e-9) && n < room) {
+        out[n++] = value;
+        value = lw_eseries_round(value * 1.001, at_hand->series, LW_ROUND_UP);
+    }
+    return n;
+}
+
 lw_resistor_pair lw_eseries_pair(double x, lw_eseries series)
 {
     lw_resistor_pair best = {0};

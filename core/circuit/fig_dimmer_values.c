@@ -4,6 +4,7 @@
  */
 #include "lanewick/eseries.h"
 #include "lanewick/figure.h"
+#include "lanewick/switch_values.h"
 
 enum { DUTY, HZ, C, SERIES, T };
 static const lw_input inputs[] = {
@@ -31,8 +32,9 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     (void)arena;
     const double farad = in[C].number * 1e-9, ln2 = 0.693147180559945, period = 1.0 / in[HZ].number;
     const lw_eseries series = (lw_eseries)in[SERIES].number;
-    const double on = lw_eseries_round(in[DUTY].number * period / (ln2 * farad), series, LW_ROUND_NEAREST);
-    const double off = lw_eseries_round((1.0 - in[DUTY].number) * period / (ln2 * farad), series, LW_ROUND_NEAREST);
+    const double on = lw_eseries_round(lw_dimmer_ohm(in[DUTY].number * period, farad), series, LW_ROUND_NEAREST);
+    const double off =
+        lw_eseries_round(lw_dimmer_ohm((1.0 - in[DUTY].number) * period, farad), series, LW_ROUND_NEAREST);
     const double t = in[T].number / 100.0;
     if (on < 1000.0 || off < 1000.0 || on > 1e7 || off > 1e7)
         return lw_fail(err, LW_NOT_COMPUTABLE, "capacitor_nf",

@@ -2,10 +2,8 @@
  *
  * Figure own_light: does the lamp see its own light.
  */
+#include "lanewick/dusk.h"
 #include "lanewick/figure.h"
-#include "lanewick/units.h"
-
-#include <math.h>
 
 enum { CD, DISTANCE, ANGLE, TUBE, GROUND, ALBEDO, DOWN, ON, OFF };
 static const lw_input inputs[] = {
@@ -37,8 +35,7 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     const double on = in[ON].number, off = in[OFF].number;
     if (on >= off)
         return lw_fail(err, LW_WRONG_INPUT, "lux_on", "lux_on is %g; it must lie below lux_off, %g.", on, off);
-    const double cosine = fmax(0.0, cos(in[ANGLE].number * lw_radian_per_degree));
-    double own = in[CD].number * cosine / (in[DISTANCE].number * in[DISTANCE].number) * in[TUBE].number;
+    double own = lw_own_light_lx(in[CD].number, in[DISTANCE].number, in[ANGLE].number, in[TUBE].number);
     if (in[DOWN].number != 0.0)
         own += in[GROUND].number * in[ALBEDO].number;
     const bool stable = own < off - on, good = own <= 0.3 * off;

@@ -4,6 +4,7 @@
  */
 #include "lanewick/eseries.h"
 #include "lanewick/figure.h"
+#include "lanewick/switch_values.h"
 
 enum { HOURS, STAGES, C, FACTOR, SERIES, RT, CT, OT };
 static const lw_input inputs[] = {
@@ -34,17 +35,14 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     (void)arena;
     const double farad = in[C].number * 1e-6, k = in[FACTOR].number;
     /* the last stage rises after half of its period: 2^(stages - 1) periods of the oscillator */
-    double periods = 1.0;
-    for (int i = 1; i < (int)in[STAGES].number; i++)
-        periods *= 2.0;
-    const double wanted = in[HOURS].number * 3600.0 / (periods * k * farad);
+    const double wanted = in[HOURS].number / lw_timer_h(1.0, farad, (int)in[STAGES].number, k);
     if (wanted < 10e3 || wanted > 10e6)
         return lw_fail(err, LW_NOT_COMPUTABLE, "capacitor_uf",
                        "%g h would need a resistor of %.3g ohm; it must lie between 10 kohm and 10 Mohm: take another "
                        "capacitor or stage.",
                        in[HOURS].number, wanted);
     const double ohm = lw_eseries_round(wanted, (lw_eseries)in[SERIES].number, LW_ROUND_NEAREST);
-    const double hours = periods * k * ohm * farad / 3600.0;
+    const double hours = lw_timer_h(ohm, farad, (int)in[STAGES].number, k);
     const double r = in[RT].number / 100.0, c = in[CT].number / 100.0, o = in[OT].number / 100.0;
     out[R] = lw_value_number(ohm);
     out[GIVEN] = lw_value_number(hours);

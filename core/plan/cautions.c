@@ -113,6 +113,21 @@ static void of_mast(lw_plan *plan)
         say(plan, "mast", "No pole is on the shelf: the steel tubes are to be bought. Their price is not in the sum.");
 }
 
+/* A lamp that sees its own light blinks; a sensor that no one can reach is not moved later. */
+static void of_switch(lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_dusk_board *dusk = &plan->kind[i].dusk;
+        if (!dusk->there || dusk->own_good)
+            continue;
+        say(plan, "wiring",
+            "%s: its own light puts %.2g lx on the sensor, which turns it off at %.2g lx: %s. Put the sensor above the "
+            "head or aside, in a short black tube.",
+            plan->brief.want.lamp[plan->kind[i].kind].name, dusk->own_lx, dusk->off.nominal,
+            dusk->own_stable ? "it may blink on bright walls or in mist" : "it would blink all night");
+    }
+}
+
 void lw_plan_cautions(lw_plan *plan)
 {
     plan->caution_count = 0;
@@ -126,5 +141,6 @@ void lw_plan_cautions(lw_plan *plan)
         "Put the fuse at the pack's positive lead before any other wire is joined, and connect the panel "
         "last.");
     of_wiring(plan);
+    of_switch(plan);
     of_mast(plan);
 }

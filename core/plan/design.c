@@ -51,6 +51,7 @@ int64_t lw_design_cost_minor(const lw_shelf *shelf, const lw_design *design)
     cost += shelf->charger[design->charger].price_minor + shelf->driver[design->driver].price_minor;
     if (design->board >= 0)
         cost += shelf->board[design->board].price_minor;
+    cost += shelf->switch_price_minor;
     for (size_t i = 0; i < shelf->part_count; i++)
         cost += shelf->part[i].per_lamp * shelf->part[i].price_minor;
     return cost;

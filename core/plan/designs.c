@@ -31,13 +31,15 @@ static int board_for(const lw_shelf *shelf, const lw_shelf_cell *cell, int serie
 }
 
 /* The cheapest driver for the pack and the head; -1: none. */
-static int driver_for(const lw_shelf *shelf, const lw_lamp_kind *lamp, int series, bool must_dim)
+static int driver_for(const lw_brief *brief, const lw_lamp_kind *lamp, int series, bool must_dim)
 {
+    const lw_shelf *shelf = &brief->shelf;
+    const bool fades = brief->want.hand_switch && brief->want.switch_kind == LW_SWITCH_PACK_DIMMING;
     int best = -1;
     for (size_t i = 0; i < shelf->driver_count; i++) {
         const lw_shelf_driver *driver = &shelf->driver[i];
         if (series < driver->series_min || series > driver->series_max || driver->most_w < lamp->head_w ||
-            driver->count < 1 || (must_dim && !driver->dims))
+            driver->count < 1 || (must_dim && !driver->dims) || (fades && driver->kind != LW_SHELF_RESISTOR))
             continue;
         if (best < 0 || driver->price_minor < shelf->driver[best].price_minor)
             best = (int)i;
@@ -113,8 +115,10 @@ static void add_packs(enumeration *e, int charger_index)
         if (!isnan(charger->end_v_per_cell) && (charger->end_v_per_cell < 3.8) != lfp)
             continue;
         for (int series = charger->series_min; series <= charger->series_max; series++) {
+            if (e->brief->want.hand_switch && isnan(e->lamp->switch_standby_a[lfp][series]))
+                continue;
             lw_design design = {.charger = charger_index, .cell = (int)c, .series = series};
-            design.driver = driver_for(shelf, e->lamp, series, has_levels(e->brief, e->lamp));
+            design.driver = driver_for(e->brief, e->lamp, series, has_levels(e->brief, e->lamp));
             design.board = board_for(shelf, &shelf->cell[c], series);
             if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)
                 add_panels(e, design);

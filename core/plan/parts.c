@@ -54,6 +54,8 @@ void lw_plan_parts(lw_plan *plan)
         if (d->board >= 0)
             add(plan, shelf->board[d->board].name, lamps, shelf->board[d->board].price_minor);
         add(plan, shelf->driver[d->driver].name, lamps, shelf->driver[d->driver].price_minor);
+        if (plan->brief.want.hand_switch)
+            add(plan, "dusk switch made by hand, its parts", lamps, shelf->switch_price_minor);
         for (size_t k = 0; k < shelf->part_count; k++)
             add(plan, shelf->part[k].name, lamps * shelf->part[k].per_lamp, shelf->part[k].price_minor);
     }

@@ -35,6 +35,26 @@ int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_leve
     return n;
 }
 
+/* Of a switch that is part of the driver, one standard deviation at each end of the night (common practice). */
+static const double driver_scatter_min = 4.0;
+
+/* A switch made by hand: its own hours, its longer burning, its draw. */
+static void set_switch(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_load *load)
+{
+    const lw_switch_burn *burn = &lamp->burn;
+    const bool lfp = brief->shelf.cell[design->cell].voltage_class == LW_SHELF_LFP;
+    load->dusk_offset_min = -0.5 * burn->longer_min;
+    load->dusk_scatter_min = 0.5 * burn->spread_min;
+    load->standby_a += lamp->switch_standby_a[lfp][design->series];
+    if (burn->step_h <= 0.0)
+        return;
+    load->spans[0].until.value = burn->step_h;
+    if (load->span_count > 1) {
+        load->spans[1].from.value = burn->step_h;
+        load->spans[1].level = burn->level;
+    }
+}
+
 static void set_load(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_load *load)
 {
     static const lw_driver_kind kinds[] = {[LW_SHELF_CONSTANT_CURRENT] = LW_DRIVER_CONSTANT_CURRENT,
@@ -55,7 +75,9 @@ static void set_load(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_d
     load->other_count = (int)lamp->load_count;
     memcpy(load->others, lamp->load, lamp->load_count * sizeof lamp->load[0]);
     load->dusk_altitude_deg = brief->want.dusk_sun_deg;
-    load->dusk_scatter_min = 4.0;
+    load->dusk_scatter_min = driver_scatter_min;
+    if (brief->want.hand_switch)
+        set_switch(brief, lamp, design, load);
     load->dim_count = brief->want.dims ? 1 : 0;
     load->dims[0] = brief->want.dim;
 }
@@ -149,7 +171,7 @@ bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     out->tolerances = (lw_tolerances){.panel_pct = brief->shelf.panel[design->panel].tolerance_pct,
                                       .capacity_pct = cell->capacity_sd_pct / sqrt(design->parallel),
                                       .resistance_pct = 15.0 / sqrt(design->parallel),
-                                      .load_pct = 3.0};
+                                      .load_pct = hypot(3.0, brief->want.hand_switch ? lamp->burn.load_pct : 0.0)};
     return set_battery(brief, design, worn, &out->battery, err) &&
            set_panel(brief, design, worn->panel_factor, &out->panel, err) && lw_system_check(out, err);
 }

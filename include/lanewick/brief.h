@@ -15,6 +15,7 @@
 #include "lanewick/load.h"
 #include "lanewick/mast_check.h"
 #include "lanewick/money.h"
+#include "lanewick/switch_values.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -41,6 +42,16 @@ typedef struct lw_assumptions {
     size_t count;
 } lw_assumptions;
 
+/* What a switch made by hand does to a lamp's nights. */
+typedef struct lw_switch_burn {
+    double longer_min;    /* burns so much longer than wished each night, mean over the switches that such parts make */
+    double spread_min;    /* one standard deviation of that, from lamp to lamp */
+    double step_h, level; /* of the timed kinds, with the parts at hand */
+    double load_pct;      /* one standard deviation of the night's energy by the timer and the level */
+} lw_switch_burn;
+
+enum { LW_BRIEF_SERIES = 16 };
+
 typedef struct lw_lamp_kind {
     char name[LW_NAME];
     int count;
@@ -51,6 +62,8 @@ typedef struct lw_lamp_kind {
     size_t span_count;
     lw_other_load load[LW_BRIEF_LOADS]; /* from the same pack, at clock hours */
     size_t load_count;
+    lw_switch_burn burn; /* filled by lw_plan_switching(), for the pack with which it burns longest */
+    double switch_standby_a[2][LW_BRIEF_SERIES + 1]; /* [lfp][groups in series]; NAN: no such switch can be made */
 } lw_lamp_kind;
 
 typedef struct lw_place {
@@ -80,8 +93,10 @@ typedef struct lw_want {
     double sure_share;       /* share of the draws that must keep the wish: 0.5..0.99 */
     double dusk_sun_deg;     /* altitude of the sun at which the dusk switch works: -12..0 */
     double least_late_level; /* light that is enough after the first half of the night when a plan must trim; 1: none */
-    bool dims;               /* light is turned down while the pack is low */
-    lw_dim dim;              /* below this share of charge to this factor */
+    bool hand_switch;        /* a switch made at the bench; false: the driver has its own */
+    lw_switch_kind switch_kind;
+    bool dims;  /* light is turned down while the pack is low */
+    lw_dim dim; /* below this share of charge to this factor */
 } lw_want;
 
 typedef enum lw_shelf_class { LW_SHELF_4V2, LW_SHELF_4V35, LW_SHELF_LFP, LW_SHELF_UNKNOWN } lw_shelf_class;
@@ -191,6 +206,8 @@ typedef struct lw_shelf {
     size_t mast_count;                   /* 0: common steel tubes are bought, price not counted */
     int64_t cement_minor, fixings_minor; /* a bag of 50 kg; bolts and lock nuts of one mast */
     size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
+    lw_switch_parts switch_parts;
+    int64_t switch_price_minor;     /* all parts of one switch made by hand; 0 when none is made */
     int most_parallel, most_panels; /* per lamp: what the box and the mast can hold */
 } lw_shelf;
 
@@ -217,6 +234,12 @@ typedef struct lw_build {
     double tilt_deg, facing_deg; /* NAN: the plan chooses */
     double wire_ohm;             /* panel to charger and back */
     lw_build_mast mast;
+    struct {
+        double distance_m;    /* from the head */
+        double angle_deg;     /* from straight below the head to the sensor: 0 below, 180 above */
+        double incidence_deg; /* between the head's light and where the sensor looks */
+        double tube_factor;   /* part of it that the sensor's tube lets through */
+    } sensor;
 } lw_build;
 
 typedef struct lw_brief {
@@ -235,6 +258,10 @@ LW_MUST_CHECK bool lw_brief_from_json(const char *text, size_t length, lw_brief 
 /* Adds to the list; a full list drops it (the list is longer than all defaults together). */
 void lw_assume(lw_assumptions *list, const char *key, const char *why, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
+
+/* Whether the switch named can do what the brief wants: schedule, late level, dimming, drivers. LW_WRONG_INPUT says
+ * which circuit can. */
+LW_MUST_CHECK bool lw_brief_switch_check(const lw_brief *brief, lw_error *err);
 
 const char *lw_shelf_class_text(lw_shelf_class voltage_class);
 const char *lw_shelf_charging_text(lw_shelf_charging kind);

@@ -47,6 +47,14 @@ typedef struct lw_dusk_spread {
     double p0135, p05, p50, p95, p99865;
 } lw_dusk_spread;
 
+/* The same draws one by one: what every drawn switch goes on and off at, lux. */
+LW_MUST_CHECK bool lw_dusk_draws(const lw_dusk_parts *parts, size_t samples, uint64_t seed, double *lux_on,
+                                 double *lux_off, lw_error *err);
+
+/* The lamp's own light on its sensor, lux: intensity_cd towards it, incidence_deg to its axis, tube_factor: the part
+ * that a shade lets through. Inverse-square law. */
+double lw_own_light_lx(double intensity_cd, double distance_m, double incidence_deg, double tube_factor);
+
 /* Worst case over all corners, and percentiles of `samples` draws with every part uniform in its band. The arena holds
  * two lists of `samples` numbers. Bands so wide that the node cannot reach a level are LW_NOT_COMPUTABLE. */
 LW_MUST_CHECK bool lw_dusk_tolerance(const lw_dusk_parts *parts, size_t samples, uint64_t seed, lw_arena *arena,

@@ -8,6 +8,8 @@
 
 #include "lanewick/error.h"
 
+#include <stddef.h>
+
 typedef enum lw_eseries { LW_E3, LW_E6, LW_E12, LW_E24, LW_E48, LW_E96, LW_E192, LW_ESERIES_COUNT } lw_eseries;
 
 /* The words of the choice inputs, in the order of the enumerations. */
@@ -25,6 +27,20 @@ double lw_eseries_tolerance(lw_eseries series);
 
 /* The preferred value for x > 0. A value that already is a member (to 1e-9) stays itself in every direction. */
 double lw_eseries_round(double x, lw_eseries series, lw_round direction);
+
+/* Resistors at hand: a whole series, or these values only. */
+enum { LW_RESISTOR_VALUES = 48 };
+typedef struct lw_resistors {
+    lw_eseries series;
+    double tolerance; /* as a part of one */
+    double value_ohm[LW_RESISTOR_VALUES];
+    size_t count; /* 0: the whole series */
+} lw_resistors;
+
+/* The nearest by ratio of what is at hand. */
+double lw_resistor_near(const lw_resistors *at_hand, double ohm);
+/* Every value between two, in rising order for a series; returns their number, at most `room`. */
+size_t lw_resistors_between(const lw_resistors *at_hand, double low_ohm, double high_ohm, double *out, size_t room);
 
 /* Two members of the series that together come nearest to x by ratio. */
 typedef struct lw_resistor_pair {

@@ -29,15 +29,9 @@ LW_MUST_CHECK bool lw_head_board_of(const lw_brief *brief, const lw_lamp_kind *l
 /* Middle of an LED from the board's top left corner; strings and LEDs count from 0. The plus end is at the left. */
 void lw_head_led_place(const lw_head_board *board, int string, int led, double *x_mm, double *y_mm);
 
-typedef struct lw_dusk_board {
-    double wanted_lx; /* open ground at the wished height of the sun, clear sky */
-    double r10_ohm, gamma, resistor_ohm, r1_ohm, r2_ohm, r3_ohm;
-    double on_v, off_v; /* node and reference at half-full pack when the lamp goes on and off */
-    double pack_v;
-    lw_dusk_spread on, off; /* R10 10 to 20 kohm, gamma 0.5 to 0.7, resistors 5 %, offset 5 mV */
-} lw_dusk_board;
-LW_MUST_CHECK bool lw_dusk_board_of(const lw_brief *brief, const lw_design *design, lw_arena *scratch,
-                                    lw_dusk_board *out, lw_error *err);
+/* The switch made by hand that the brief names, else a plain dusk switch, from the shelf's parts. */
+LW_MUST_CHECK bool lw_dusk_board_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
+                                    lw_arena *scratch, lw_dusk_board *out, lw_error *err);
 
 typedef struct lw_charge_card {
     int series;

@@ -13,6 +13,7 @@
 #include "lanewick/plan_mast.h"
 #include "lanewick/sizing.h"
 #include "lanewick/system.h"
+#include "lanewick/wired.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -63,6 +64,10 @@ lw_worn lw_worn_after(const lw_cell_class *class, double ceiling_v, double healt
                       double year);
 /* The same for a design of the shelf. */
 lw_worn lw_plan_worn(const lw_shelf *shelf, const lw_design *design, const lw_nights_summary *life, double year);
+
+/* Fills every lamp's burn and switch_standby_a when the brief wants a switch made by hand. LW_NOT_COMPUTABLE: none can
+ * be made for any pack that the chargers fill. About 100 kB of scratch, given back. */
+LW_MUST_CHECK bool lw_plan_switching(lw_brief *brief, lw_arena *scratch, lw_error *err);
 
 /* ---- hard limits (core/plan/limits.c) ---- */
 
@@ -197,6 +202,7 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
     double load_wh_night;      /* mean over the year, at the pack */
     double file_dark_nights;   /* of the brief's own weather year; NAN: none given */
     lw_plan_mast mast;         /* of each of these lamps */
+    lw_dusk_board dusk;        /* there: the brief wants a switch made by hand */
     char near[240];            /* when the wish is missed: how near it comes and what to buy or trim */
 } lw_plan_kind;
 
@@ -260,6 +266,8 @@ lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);
 
 /* Parts of all chosen lamps with their masts, and their exact sum. */
 void lw_plan_parts(lw_plan *plan);
+/* What is wired in each chosen lamp: the switch made by hand. The scratch (128 kB) is given back. */
+void lw_plan_wire(lw_plan *plan, lw_arena *scratch);
 /* What can hurt, at its step. */
 void lw_plan_cautions(lw_plan *plan);
 

@@ -25,6 +25,10 @@ static void three_groups(lw_shelf_driving driving)
     brief.shelf.driver[0] = (lw_shelf_driver){.kind = driving, .efficiency = 0.89, .head_v = NAN};
     brief.want.dusk_sun_deg = -4.0;
     brief.want.planned_years = 3.0;
+    brief.place.lat_deg = -11.6;
+    brief.place.lon_deg = 34.3;
+    brief.shelf.switch_parts = lw_switch_parts_default();
+    brief.build.sensor.distance_m = 0.4;
 }
 
 /* A 2835 part has 3.2 - 1.6 x 0.075 = 3.08 V at half its current, cold; below 0.8 x 9.0 V go two; 12.6 V x 1.15 = 14.5
@@ -88,9 +92,9 @@ static void dusk_switch_by_hand(void **state)
     lw_dusk_board dusk;
     lw_error err = {0};
     three_groups(LW_SHELF_BUCK);
-    assert_true(lw_dusk_board_of(&brief, &design, &arena, &dusk, &err));
-    const double on = 10.0 * pow(14142.1356 * (11.0 / 16.0) / dusk.resistor_ohm, 1.0 / 0.6);
-    const double off = 10.0 * pow(14142.1356 * (16.0 / 11.0) / dusk.resistor_ohm, 1.0 / 0.6);
+    assert_true(lw_dusk_board_of(&brief, &brief.want.lamp[0], &design, &arena, &dusk, &err));
+    const double on = 10.0 * pow(14142.1356 * (11.0 / 16.0) / dusk.values.resistor_ohm, 1.0 / 0.6);
+    const double off = 10.0 * pow(14142.1356 * (16.0 / 11.0) / dusk.values.resistor_ohm, 1.0 / 0.6);
     assert_true(fabs(dusk.on.nominal / on - 1.0) < 1e-6 && fabs(dusk.off.nominal / off - 1.0) < 1e-6);
     assert_true(dusk.on.worst_low < dusk.on.p05 && dusk.on.p05 < on && on < dusk.on.p95);
     assert_true(fabs(dusk.on_v - 11.1 * 11.0 / 27.0) < 1e-9 && fabs(dusk.off_v - 11.1 * 16.0 / 27.0) < 1e-9);

@@ -1,0 +1,80 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a brief says of a switch made by hand: its parts on the shelf, where its sensor sits.
+ */
+#include "brief_read.h"
+
+/* Two numbers, the lower first; missing: as they are. */
+static void read_band(lw_doc *doc, const char *key, double least, double most, const char *unit, double *low,
+                      double *high)
+{
+    double both[2];
+    if (!lw_doc_has(doc, key) || !lw_doc_numbers(doc, key, least, most, unit, both, 2))
+        return;
+    *low = both[0];
+    *high = both[1];
+    if (both[0] > both[1])
+        lw_doc_fail(doc, key, "is %g to %g; the lower number stands first.", both[0], both[1]);
+}
+
+static void read_resistors(lw_doc *doc, lw_resistors *out)
+{
+    out->series = (lw_eseries)lw_doc_choice(doc, "series", LW_ESERIES_WORDS, (int)out->series, NULL);
+    const double usual_pct = 100.0 * lw_eseries_tolerance(out->series);
+    out->tolerance = lw_doc_number_or(doc, "tolerance_pct", 0.0, 20.0,
+                                      (lw_doc_or){out->series == LW_E12 ? 5.0 : usual_pct, "%", NULL}) /
+                     100.0;
+    if (!lw_doc_has(doc, "values_ohm"))
+        return;
+    const json_t *values = lw_doc_list(doc, "values_ohm", 3, LW_RESISTOR_VALUES);
+    out->count = json_array_size(values);
+    if (values)
+        (void)lw_doc_numbers(doc, "values_ohm", 1.0, 1e8, "ohm", out->value_ohm, out->count);
+}
+
+void lw_brief_read_switch_parts(lw_doc *shelf, lw_shelf *out)
+{
+    lw_doc doc = lw_doc_part(shelf, "switch_parts", false);
+    lw_switch_parts *parts = &out->switch_parts;
+    *parts = lw_switch_parts_default();
+    read_resistors(&doc, &parts->resistors);
+    read_band(&doc, "r10_ohm", 100.0, 1e7, "ohm", &parts->r10_low_ohm, &parts->r10_high_ohm);
+    read_band(&doc, "gamma", 0.2, 1.5, "", &parts->gamma_low, &parts->gamma_high);
+    parts->supply_a = lw_doc_number_or(&doc, "comparator_ma", 0.0005, 50.0, (lw_doc_or){0.6, "mA", NULL}) / 1000.0;
+    parts->offset_v = lw_doc_number_or(&doc, "offset_mv", 0.0, 100.0, (lw_doc_or){5.0, "mV", NULL}) / 1000.0;
+    parts->headroom_v = lw_doc_number_or(&doc, "input_below_supply_v", 0.0, 3.0, (lw_doc_or){1.5, "V", NULL});
+    out->switch_price_minor = lw_doc_has(&doc, "price") ? lw_brief_read_price(&doc, &out->currency) : 0;
+    (void)lw_doc_done(&doc);
+}
+
+void lw_brief_read_sensor(lw_doc *build, lw_build *out)
+{
+    lw_doc doc = lw_doc_part(build, "sensor", false);
+    out->sensor.distance_m = lw_doc_number_or(&doc, "distance_m", 0.02, 20.0, (lw_doc_or){0.4, "m", NULL});
+    out->sensor.angle_deg = lw_doc_number_or(&doc, "angle_deg", 0.0, 180.0, (lw_doc_or){150.0, "degrees", NULL});
+    out->sensor.incidence_deg = lw_doc_number_or(&doc, "incidence_deg", 0.0, 180.0, (lw_doc_or){85.0, "degrees", NULL});
+    out->sensor.tube_factor = lw_doc_number_or(&doc, "tube_factor", 0.0, 1.0, (lw_doc_or){0.1, "", NULL});
+    (void)lw_doc_done(&doc);
+}
+
+/* What no one looks at without such a switch costs nothing and is not told as assumed. */
+void lw_brief_end_switch(lw_doc *brief, lw_brief *out)
+{
+    lw_shelf *shelf = &out->shelf;
+    if (brief->root->failed)
+        return;
+    if (!out->want.hand_switch) {
+        shelf->switch_price_minor = 0;
+        return;
+    }
+    if (shelf->switch_price_minor == 0)
+        lw_assume(brief->root->assumed, "shelf.switch_parts", "no price given for the parts of the dusk switch",
+                  "price not counted");
+    lw_assume(brief->root->assumed, "build.sensor", "on top of the head, in a black tube, unless told otherwise",
+              "%.2g m, %.0f degrees", out->build.sensor.distance_m, out->build.sensor.angle_deg);
+    lw_error why = {0};
+    if (!lw_brief_switch_check(out, &why) && brief->root->err) {
+        *brief->root->err = why;
+        brief->root->failed = true;
+    }
+}

@@ -1,0 +1,63 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is wired in one lamp of a plan, as JSON.
+ */
+#include "json_help.h"
+#include "plan_json.h"
+
+static json_t *lux(const lw_dusk_spread *s)
+{
+    return json_pack("{s:o,s:o,s:o,s:o,s:o}", "middle", lw_json_number(s->nominal), "low", lw_json_number(s->p05),
+                     "high", lw_json_number(s->p95), "worst_low", lw_json_number(s->worst_low), "worst_high",
+                     lw_json_number(s->worst_high));
+}
+
+static json_t *minutes(const lw_minutes *m)
+{
+    return json_pack("{s:o,s:o,s:o,s:o,s:o}", "middle", lw_json_number(m->nominal), "low", lw_json_number(m->p05),
+                     "high", lw_json_number(m->p95), "worst_low", lw_json_number(m->worst_low), "worst_high",
+                     lw_json_number(m->worst_high));
+}
+
+static void set_timer(json_t *out, const lw_switch_values *v)
+{
+    if (v->timer_h > 0.0)
+        json_object_set_new(out, "timer",
+                            json_pack("{s:o,s:o,s:i,s:o,s:o,s:o}", "resistor_ohm", lw_json_number(v->timer_ohm),
+                                      "capacitor_uf", lw_json_number(v->timer_uf), "output", v->timer_stages, "hours",
+                                      lw_json_number(v->timer_h), "worst_low_h", lw_json_number(v->timer_low_h),
+                                      "worst_high_h", lw_json_number(v->timer_high_h)));
+    if (v->dim_hz > 0.0)
+        json_object_set_new(out, "lower_level",
+                            json_pack("{s:o,s:o,s:o,s:o,s:o,s:o,s:o}", "on_ohm", lw_json_number(v->dim_on_ohm),
+                                      "off_ohm", lw_json_number(v->dim_off_ohm), "capacitor_nf",
+                                      lw_json_number(v->dim_nf), "frequency_hz", lw_json_number(v->dim_hz), "level",
+                                      lw_json_number(v->level), "worst_low", lw_json_number(v->level_low), "worst_high",
+                                      lw_json_number(v->level_high)));
+}
+
+json_t *lw_plan_switch_json(const lw_dusk_board *dusk)
+{
+    static const char *const names[] = {"dusk", "dusk_timer", "two_levels", "pack_dimming"};
+    const lw_switch_values *v = &dusk->values;
+    json_t *out =
+        json_pack("{s:s,s:s,s:o,s:o,s:o,s:o}", "circuit", names[dusk->kind], "parts",
+                  lw_switch_circuit_of(dusk->kind)->parts, "resistor_ohm", lw_json_number(v->resistor_ohm), "r1_ohm",
+                  lw_json_number(v->r1_ohm), "r2_ohm", lw_json_number(v->r2_ohm), "r3_ohm", lw_json_number(v->r3_ohm));
+    set_timer(out, v);
+    json_object_set_new(out, "wanted_lx", lw_json_number(dusk->wanted_lx));
+    json_object_set_new(out, "on_lx", lux(&dusk->on));
+    json_object_set_new(out, "off_lx", lux(&dusk->off));
+    json_object_set_new(out, "dusk_longer_min", minutes(&dusk->dusk));
+    json_object_set_new(out, "dawn_longer_min", minutes(&dusk->dawn));
+    json_object_set_new(out, "nights_longer_min", lw_json_number(dusk->longer_min));
+    json_object_set_new(out, "nights_spread_min", lw_json_number(dusk->spread_min));
+    json_object_set_new(out, "dark_cloud_longer_min", lw_json_number(dusk->dark_cloud_min));
+    json_object_set_new(out, "standby_ma", lw_json_number(1e3 * v->standby_a));
+    json_object_set_new(out, "standby_wh_month", lw_json_number(dusk->standby_wh_month));
+    json_object_set_new(out, "own_light",
+                        json_pack("{s:o,s:o,s:b,s:b}", "lx", lw_json_number(dusk->own_lx), "limit_lx",
+                                  lw_json_number(dusk->own_limit_lx), "stable", dusk->own_stable, "good",
+                                  dusk->own_good));
+    return out;
+}

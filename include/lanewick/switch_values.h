@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A switching circuit with the values of its parts, from the resistors at hand: dusk switch by photoresistor and
+ * comparator, counter timer, oscillator for the lower level. docs/models/dusk-switch.md.
+ */
+#ifndef LANEWICK_SWITCH_VALUES_H
+#define LANEWICK_SWITCH_VALUES_H
+
+#include "lanewick/dusk.h"
+#include "lanewick/eseries.h"
+#include "lanewick/switching.h"
+
+/* What the shelf has for it. */
+typedef struct lw_switch_parts {
+    lw_resistors resistors;
+    double r10_low_ohm, r10_high_ohm, gamma_low, gamma_high; /* photoresistor */
+    double supply_a, offset_v;                               /* comparator: own current; input offset, either sign */
+    double headroom_v; /* its inputs work up to so much below the supply; 0: up to the supply */
+} lw_switch_parts;
+/* A common 10 to 20 kohm photoresistor, E12 of 5 %, a bipolar comparator. */
+lw_switch_parts lw_switch_parts_default(void);
+
+typedef struct lw_switch_wish {
+    lw_switch_kind kind;
+    double wanted_lx;         /* goes on below */
+    double empty_v, middle_v; /* of the pack */
+    double step_h, level;     /* full light for so long, then this level; used by the timed kinds */
+} lw_switch_wish;
+
+typedef struct lw_switch_values {
+    double resistor_ohm, r1_ohm, r2_ohm, r3_ohm;
+    double low, high;                                               /* levels of the reference as parts of the supply */
+    double lux_on, lux_off;                                         /* middle of every band */
+    double timer_ohm, timer_uf, timer_h, timer_low_h, timer_high_h; /* worst case; 0: none */
+    int timer_stages;
+    double dim_on_ohm, dim_off_ohm, dim_nf, dim_hz, level, level_low, level_high; /* 0: none */
+    double standby_a; /* mean of day and night at the middle voltage */
+} lw_switch_values;
+
+/* LW_NOT_COMPUTABLE: the resistors at hand, or the comparator at the empty pack, cannot do it; says what would. */
+LW_MUST_CHECK bool lw_switch_values_for(const lw_switch_parts *parts, const lw_switch_wish *wish, lw_switch_values *out,
+                                        lw_error *err);
+/* The bands of such a switch, for lw_dusk_tolerance() and lw_dusk_draws(): the resistors' tolerance and 0.8 % for 40 K
+ * of warmth (200 ppm/K), the offset at the empty pack. */
+lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_values *values, double empty_v);
+
+/* Counter with oscillator: hours until output `stages` rises, 2^(stages-1) periods of factor R C. */
+double lw_timer_h(double ohm, double farad, int stages, double factor);
+/* Resistor that charges a capacitor from one third to two thirds of the supply in that time: t = ln 2 R C. */
+double lw_dimmer_ohm(double seconds, double farad);
+
+#endif
