@@ -33,7 +33,7 @@ static void print_file(const lw_lm63 *file)
                      file->defects[i].text);
 }
 
-static int read_file(const char *path, bool tolerant, bool json)
+static int read_file(const char *path, const lw_light_options *o)
 {
     static lw_lm63 file;
     lw_error err = {0};
@@ -41,11 +41,12 @@ static int read_file(const char *path, bool tolerant, bool json)
     size_t length = 0;
     lw_arena arena = lw_cli_arena(ARENA_BYTES);
     const bool done = lw_cli_read_file(path, LW_LM63_MAX_BYTES, &bytes, &length, &err) &&
-                      lw_lm63_read(bytes, length, tolerant, &arena, &file, &err);
+                      lw_lm63_read(bytes, length, o->tolerant, &arena, &file, &err) &&
+                      (!o->picture.path || lw_desk_file_picture(&file, &o->picture, &err));
     int code = LW_EXIT_DONE;
     if (!done) {
-        code = lw_cli_fail(&err, json);
-    } else if (json) {
+        code = lw_cli_fail(&err, o->json);
+    } else if (o->json) {
         char *text = lw_lm63_to_json(&file);
         (void)puts(text ? text : "");
         free(text);
@@ -88,7 +89,7 @@ static bool read_document(const char *path, char **bytes, size_t *length, char *
     return lw_cli_read_file(path, 4 << 20, bytes, length, err);
 }
 
-static int light_lane(const char *path, bool json)
+static int light_lane(const char *path, const lw_light_options *o)
 {
     lw_lane_light *light = NULL;
     lw_error err = {0};
@@ -96,11 +97,12 @@ static int light_lane(const char *path, bool json)
     size_t length = 0;
     lw_arena arena = lw_cli_arena(LANE_BYTES);
     const bool done = read_document(path, &bytes, &length, folder, sizeof folder, &err) &&
-                      lw_desk_lane_light(bytes, length, folder, &arena, &light, &err);
+                      lw_desk_lane_light(bytes, length, folder, &arena, &light, &err) &&
+                      (!o->picture.path || lw_desk_lane_picture(light, &o->picture, &err));
     int code = LW_EXIT_DONE;
     if (!done) {
-        code = lw_cli_fail(&err, json);
-    } else if (json) {
+        code = lw_cli_fail(&err, o->json);
+    } else if (o->json) {
         char *text = lw_lane_to_json(&light->lane, &light->sum, light->points, light->count);
         (void)puts(text ? text : "");
         free(text);
@@ -153,19 +155,38 @@ static int light_search(const char *path, bool json)
     return code;
 }
 
+/* --picture FILE --show WORD */
+static bool take_picture(int *argc, char **argv, lw_picture_wish *wish, lw_error *err)
+{
+    static const char *const shows[] = {"all", "lane", "intensity", "section"};
+    const char *show = NULL;
+    lw_paper paper;
+    wish->words = lw_cli_words();
+    if (!lw_cli_take_option(argc, argv, "--picture", &wish->path, err) ||
+        !lw_cli_take_option(argc, argv, "--show", &show, err) ||
+        (wish->path && !lw_desk_picture_paper(wish->path, &paper, err)))
+        return false;
+    int chosen = 0;
+    while (show && chosen < 4 && strcmp(show, shows[chosen]) != 0)
+        chosen++;
+    wish->show = (lw_light_show)chosen;
+    return chosen < 4 || lw_fail(err, LW_WRONG_INPUT, "show", "show is \"%.20s\"; give %s.", show, LW_LIGHT_SHOW_WORDS);
+}
+
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
     lw_light_options o = {.json = lw_cli_take_switch(&argc, argv, "--json"),
                           .tolerant = lw_cli_take_switch(&argc, argv, "--tolerant")};
-    if (!lw_cli_take_option(&argc, argv, "--out", &o.out, &err) || !lw_cli_no_more_options(argc, argv, &err))
+    if (!lw_cli_take_option(&argc, argv, "--out", &o.out, &err) || !take_picture(&argc, argv, &o.picture, &err) ||
+        !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, o.json);
     if (argc == 3 && strcmp(argv[1], "read") == 0)
-        return read_file(argv[2], o.tolerant, o.json);
+        return read_file(argv[2], &o);
     if (argc == 3 && strcmp(argv[1], "head") == 0)
         return lw_light_head(argv[2], &o);
     if (argc == 3 && strcmp(argv[1], "lane") == 0)
-        return light_lane(argv[2], o.json);
+        return light_lane(argv[2], &o);
     if (argc == 3 && strcmp(argv[1], "search") == 0)
         return light_search(argv[2], o.json);
     (void)lw_fail(&err, LW_WRONG_INPUT, "light",
@@ -184,6 +205,9 @@ const lw_command lw_cmd_light = {
         "  --out FILE.ies                write it as an LM-63-2019 file\n"
         "lanewick light lane LANE.json   lux on a lane, a square or any polygon, and the class reached (docs/lane.md)\n"
         "lanewick light search WISH.json masts for a wished class (docs/lane.md)\n"
+        "  --picture FILE.svg|png|pdf    draw the lane, the head's intensity and a person under the lamp (read, head, "
+        "lane)\n"
+        "  --show all|lane|intensity|section\n"
         "  --tolerant                    mend what can be mended and say so; without it a defect is refused\n"
         "  --json                        one JSON object\n",
     .run = run,

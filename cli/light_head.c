@@ -4,8 +4,6 @@
  */
 #include "light_verbs.h"
 
-#include "lanewick/desk_head.h"
-
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
@@ -70,7 +68,8 @@ int lw_light_head(const char *path, const lw_light_options *options)
     lw_cli_folder_of(path, folder, sizeof folder);
     const bool done = lw_cli_read_file(path, 4 << 20, &bytes, &length, &err) &&
                       lw_desk_head(bytes, length, folder, &arena, &head, &light, &err) &&
-                      (!options->out || write_out(head, light, options->out, &err));
+                      (!options->out || write_out(head, light, options->out, &err)) &&
+                      (!options->picture.path || lw_desk_head_picture(head, light, &options->picture, &err));
     int code = LW_EXIT_DONE;
     if (!done) {
         code = lw_cli_fail(&err, options->json);

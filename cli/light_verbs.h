@@ -7,8 +7,11 @@
 
 #include "cli.h"
 
+#include "lanewick/desk_head.h"
+
 typedef struct lw_light_options {
-    const char *out; /* LM-63 file to write, NULL: none */
+    const char *out;         /* LM-63 file to write, NULL: none */
+    lw_picture_wish picture; /* path NULL: none */
     bool json, tolerant;
 } lw_light_options;
 

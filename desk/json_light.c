@@ -4,7 +4,10 @@
  */
 #include "lanewick/desk_json.h"
 
-#include "lanewick/desk_light.h"
+#include "lanewick/desk_head.h"
+#include "lanewick/light_json.h"
+
+#include <stdlib.h>
 
 static bool give(char *text, char **json, lw_error *err)
 {
@@ -24,4 +27,14 @@ bool lw_desk_lane_search(const char *text, size_t length, lw_arena *arena, char 
     lw_lane_layouts *found;
     return lw_desk_lane_layouts(text, length, NULL, arena, &found, err) &&
            give(lw_layouts_to_json(&found->request, found->layout, found->count), json, err);
+}
+
+bool lw_desk_lane_drawn(const char *text, size_t length, lw_arena *arena, char **json, lw_error *err)
+{
+    lw_lane_light *light;
+    char *svg = NULL;
+    const bool done = lw_desk_lane_light(text, length, NULL, arena, &light, err) &&
+                      lw_desk_lane_svg(light, LW_SHOW_ALL, NULL, &svg, err) && give(lw_picture_to_json(svg), json, err);
+    free(svg);
+    return done;
 }

@@ -125,8 +125,7 @@ bool lw_lane_from_json(const char *bytes, size_t length, lw_lane *lane, lw_error
     lw_doc_root root = {.err = err};
     lw_doc doc = lw_doc_open(&root, json, "");
     (void)lw_doc_choice(&doc, "format", "lanewick.lane/1", -1, NULL);
-    char name[120];
-    lw_doc_text(&doc, "name", "", name, sizeof name);
+    lw_doc_text(&doc, "name", "", lane->name, sizeof lane->name);
     read_field(&doc, &lane->field);
     lw_lamp model = {.beam = read_head(&doc, lane)};
     model.maintenance = lw_doc_number_or(&doc, "maintenance", 0.01, 1.0, (lw_doc_or){0.8, "", NULL});

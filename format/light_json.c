@@ -40,3 +40,10 @@ char *lw_lm63_to_json(const lw_lm63 *file)
     json_decref(object);
     return text;
 }
+
+char *lw_picture_to_json(const char *svg)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "svg", json_string(svg));
+    return lw_json_line(object);
+}

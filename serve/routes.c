@@ -39,6 +39,7 @@ static const lw_route routes[] = {
     {"POST", "/api/v1/nights", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/ribbon", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/light/lane", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/light/picture", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/light/search", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/pack/match", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/mast", LW_ROLE_BENCH, true, lw_api_compute},

@@ -44,10 +44,12 @@ static double largest(const lw_beam *beam)
     return peak;
 }
 
-void lw_picture_intensity(lw_canvas *canvas, double x, double y, double width, double height, const lw_beam *beam)
+void lw_picture_intensity(lw_canvas *canvas, double x, double y, double width, double height, const lw_beam *beam,
+                          const char *note)
 {
     const double peak = largest(beam), full = round_up(fmax(peak, 1e-9));
-    const double radius = 0.5 * fmin(width, height) - 6.0, cx = x + 0.5 * width, cy = y + 0.5 * height;
+    const double note_mm = 5.0, radius = 0.5 * fmin(width, height - note_mm) - 6.0;
+    const double cx = x + 0.5 * width, cy = y + 0.5 * (height - note_mm);
     lw_canvas_pen(canvas, 0.15, lw_grey);
     for (int i = 1; i <= 4; i++) {
         char text[24];
@@ -68,4 +70,6 @@ void lw_picture_intensity(lw_canvas *canvas, double x, double y, double width, d
     lw_canvas_dashes(canvas, 1.5, 1.2);
     curve(canvas, cx, cy, radius / full, beam, 90.0);
     lw_canvas_dashes(canvas, 0.0, 0.0);
+    const lw_type small = {.size_pt = 7.0};
+    (void)lw_canvas_text(canvas, x, y + height - 3.5, small, note);
 }

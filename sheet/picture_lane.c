@@ -2,40 +2,21 @@
  *
  * The lane from above: bands of lux, numbers at the grid points, masts. See lanewick/sheet_light.h.
  */
-#include "lanewick/sheet_light.h"
+#include "lux_bands.h"
 
 #include "lanewick/units.h"
 
 #include <math.h>
 #include <stdio.h>
 
-/* Lower edges of the bands in lux, a factor of two to three apart as the eye counts light; the legend prints them. */
-static const double band_lx[] = {0.0, 0.1, 0.3, 1.0, 2.0, 5.0, 10.0, 20.0};
-enum { BANDS = sizeof band_lx / sizeof band_lx[0] };
+static const double margin_m = 0.8, legend_mm = 13.0, mast_reach_m = 2.0,
+                    well_mm_m = 10.0; /* a scale at which all numbers read */
+enum { MOST_ROWS = 8 };
 
-typedef struct view {
-    double scale, left_m, top_m, x, y, height; /* mm per m; the corner of the scene; the corner on paper */
-} view;
-
-/* Paper amber, from white with no light to a full amber whose lightness is that of a mid grey. */
-static lw_ink band_ink(int band)
-{
-    const double share = (double)band / (BANDS - 1);
-    return (lw_ink){1.0 - 0.02 * share, 1.0 - 0.45 * share, 1.0 - 0.88 * share};
-}
-
-static int band_of(double lux)
-{
-    int band = 0;
-    while (band + 1 < BANDS && lux >= band_lx[band + 1])
-        band++;
-    return band;
-}
-
-static lw_point_mm on_paper(const view *v, double x_m, double y_m)
-{
-    return (lw_point_mm){v->x + (x_m - v->left_m) * v->scale, v->y + v->height - (y_m - v->top_m) * v->scale};
-}
+/* Everything in the scene; masts near it, not those of an endless row far away. */
+typedef struct extent {
+    double left_m, right_m, low_m, high_m;
+} extent;
 
 static void widen(double value, double *low, double *high)
 {
@@ -43,78 +24,156 @@ static void widen(double value, double *low, double *high)
     *high = fmax(*high, value);
 }
 
-static view fit(double x, double y, double width, double height, const lw_field *field, const lw_lamp *lamps,
-                size_t lamp_count, const lw_field_point *points, size_t count)
+static bool shown(const extent *e, const lw_lamp *lamp)
 {
-    double left = INFINITY, right = -INFINITY, low = INFINITY, high = -INFINITY;
-    for (size_t i = 0; i < count; i++) {
-        widen(points[i].x_m, &left, &right);
-        widen(points[i].y_m, &low, &high);
-    }
-    for (size_t i = 0; i < field->corner_count; i++) {
-        widen(field->corners[i].x_m, &left, &right);
-        widen(field->corners[i].y_m, &low, &high);
-    }
-    const double reach = 2.0; /* masts beside the field, not those of an endless row */
-    for (size_t i = 0; i < lamp_count; i++)
-        if (lamps[i].x_m >= left - reach && lamps[i].x_m <= right + reach)
-            widen(lamps[i].y_m, &low, &high);
-    const double margin = 0.8;
-    view v = {.left_m = left - margin, .top_m = low - margin, .x = x, .y = y};
-    v.scale = fmin(width / (right - left + 2.0 * margin), height / (high - low + 2.0 * margin));
-    v.height = (high - low + 2.0 * margin) * v.scale;
-    return v;
+    return lamp->x_m >= e->left_m - mast_reach_m && lamp->x_m <= e->right_m + mast_reach_m;
 }
 
-/* Nearest grid point's share of the plane: a rectangle as large as the spacing of the grid, turned with the lane. */
-static void bands(lw_canvas *canvas, const view *v, const lw_field_point *points, size_t count, double along_m,
-                  double across_m)
+static extent extent_of(const lw_lit_lane *lane)
 {
-    for (size_t i = 0; i < count; i++) {
-        const double turn = points[i].along_deg * lw_radian_per_degree;
-        const double ax = 0.505 * along_m * cos(turn), ay = 0.505 * along_m * sin(turn);
-        const double bx = -0.505 * across_m * sin(turn), by = 0.505 * across_m * cos(turn);
-        const double px = points[i].x_m, py = points[i].y_m;
-        const lw_point_mm cell[4] = {on_paper(v, px - ax - bx, py - ay - by), on_paper(v, px + ax - bx, py + ay - by),
-                                     on_paper(v, px + ax + bx, py + ay + by), on_paper(v, px - ax + bx, py - ay + by)};
-        lw_canvas_fill(canvas, cell, 4, band_ink(band_of(points[i].ahead.horizontal_lx)));
+    extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
+    for (size_t i = 0; i < lane->count; i++) {
+        widen(lane->points[i].x_m, &e.left_m, &e.right_m);
+        widen(lane->points[i].y_m, &e.low_m, &e.high_m);
+    }
+    for (size_t i = 0; i < lane->field->corner_count; i++) {
+        widen(lane->field->corners[i].x_m, &e.left_m, &e.right_m);
+        widen(lane->field->corners[i].y_m, &e.low_m, &e.high_m);
+    }
+    if (lane->field->kind == LW_FIELD_STRIP && lane->field->corner_count == 2) /* the other edge of a straight lane */
+        widen(lane->field->corners[0].y_m + lane->field->width_m, &e.low_m, &e.high_m);
+    for (size_t i = 0; i < lane->lamp_count; i++)
+        if (shown(&e, &lane->lamps[i]))
+            widen(lane->lamps[i].y_m, &e.low_m, &e.high_m);
+    return e;
+}
+
+/* A straight lane along x can be cut into rows. */
+static bool can_be_cut(const lw_field *field)
+{
+    return field->kind == LW_FIELD_STRIP && field->corner_count == 2 &&
+           field->corners[0].y_m == field->corners[1].y_m && field->corners[1].x_m > field->corners[0].x_m;
+}
+
+static double scale_with(const extent *e, int rows, double width, double height)
+{
+    const double wide_m = (e->right_m - e->left_m) / rows + 2.0 * margin_m;
+    const double high_m = (e->high_m - e->low_m + 2.0 * margin_m) * rows;
+    return fmin(width / wide_m, height / high_m);
+}
+
+static int rows_for(const lw_field *field, const extent *e, double width, double height)
+{
+    int best = 1;
+    for (int rows = 2; can_be_cut(field) && rows <= MOST_ROWS && scale_with(e, best, width, height) < well_mm_m; rows++)
+        if (scale_with(e, rows, width, height) > scale_with(e, best, width, height))
+            best = rows;
+    return best;
+}
+
+/* One row of the picture: what lies between from_m and to_m along x. */
+typedef struct row {
+    lw_ground_view view;
+    double from_m, to_m;
+} row;
+
+static bool in_row(const row *r, double x_m)
+{
+    return x_m >= r->from_m - 1e-9 && x_m <= r->to_m + 1e-9;
+}
+
+static void piece_bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, lw_corner a, lw_corner b)
+{
+    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, length = hypot(dx, dy);
+    const lw_ground_patch patch = {.x_m = a.x_m,
+                                   .y_m = a.y_m,
+                                   .cos_d = dx / length,
+                                   .sin_d = dy / length,
+                                   .length_m = length,
+                                   .width_m = lane->field->width_m};
+    (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
+}
+
+static void bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, const extent *e)
+{
+    const lw_field *f = lane->field;
+    if (f->kind == LW_FIELD_POLYGON) {
+        const lw_ground_patch patch = {.x_m = e->left_m,
+                                       .y_m = e->low_m,
+                                       .cos_d = 1.0,
+                                       .length_m = e->right_m - e->left_m,
+                                       .width_m = e->high_m - e->low_m,
+                                       .inside = f};
+        (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
+        return;
+    }
+    for (size_t i = 0; i + 1 < f->corner_count; i++) {
+        lw_corner a = f->corners[i], b = f->corners[i + 1];
+        if (can_be_cut(f)) {
+            a.x_m = fmax(a.x_m, r->from_m);
+            b.x_m = fmin(b.x_m, r->to_m);
+        }
+        piece_bands(canvas, r, lane, a, b);
     }
 }
 
-static void numbers(lw_canvas *canvas, const view *v, const lw_field_point *points, size_t count, double along_m,
-                    double across_m)
+static void numbers(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
 {
-    const lw_type type = {.size_pt = fmin(8.0, fmin(along_m * v->scale * 1.05, across_m * v->scale * 2.0)),
+    double along_m = 1.0, across_m = 1.0;
+    lw_field_steps(lane->field, &along_m, &across_m);
+    const double scale = r->view.scale;
+    const lw_type type = {.size_pt = fmin(8.0, fmin(along_m * scale * 1.05, across_m * scale * 2.0)),
                           .align = LW_ALIGN_CENTRE};
-    for (size_t i = 0; i < count && type.size_pt >= 4.0; i++) {
+    for (size_t i = 0; i < lane->count && type.size_pt >= 4.0; i++) {
         char text[16];
-        const double lux = points[i].ahead.horizontal_lx;
+        const double lux = lane->points[i].ahead.horizontal_lx;
+        if (!in_row(r, lane->points[i].x_m))
+            continue;
         (void)snprintf(text, sizeof text, lux < 9.95 ? "%.1f" : "%.0f", lux);
-        const lw_point_mm p = on_paper(v, points[i].x_m, points[i].y_m);
+        const lw_point_mm p = lw_on_paper(&r->view, lane->points[i].x_m, lane->points[i].y_m);
         (void)lw_canvas_text(canvas, p.x, p.y - 0.21 * type.size_pt, type, text);
     }
 }
 
-static void outline(lw_canvas *canvas, const view *v, const lw_field *field)
+/* The edge of a polygon, or both edges of a lane. */
+static void outline(lw_canvas *canvas, const row *r, const lw_field *field)
 {
     lw_point_mm edge[LW_LANE_MAX_CORNERS];
-    if (field->kind != LW_FIELD_POLYGON)
+    lw_canvas_pen(canvas, 0.3, lw_black);
+    if (field->kind == LW_FIELD_POLYGON) {
+        for (size_t i = 0; i < field->corner_count; i++)
+            edge[i] = lw_on_paper(&r->view, field->corners[i].x_m, field->corners[i].y_m);
+        lw_canvas_polyline(canvas, edge, field->corner_count, true);
         return;
-    for (size_t i = 0; i < field->corner_count; i++)
-        edge[i] = on_paper(v, field->corners[i].x_m, field->corners[i].y_m);
-    lw_canvas_pen(canvas, 0.4, lw_black);
-    lw_canvas_polyline(canvas, edge, field->corner_count, true);
+    }
+    for (size_t i = 0; i + 1 < field->corner_count; i++) {
+        lw_corner a = field->corners[i], b = field->corners[i + 1];
+        if (can_be_cut(field)) {
+            a.x_m = fmax(a.x_m, r->from_m);
+            b.x_m = fmin(b.x_m, r->to_m);
+        }
+        const double length = hypot(b.x_m - a.x_m, b.y_m - a.y_m);
+        const double nx = -(b.y_m - a.y_m) / length * field->width_m, ny = (b.x_m - a.x_m) / length * field->width_m;
+        const lw_point_mm ends[4] = {lw_on_paper(&r->view, a.x_m, a.y_m), lw_on_paper(&r->view, b.x_m, b.y_m),
+                                     lw_on_paper(&r->view, a.x_m + nx, a.y_m + ny),
+                                     lw_on_paper(&r->view, b.x_m + nx, b.y_m + ny)};
+        lw_canvas_add_segments(canvas, ends, 4);
+    }
+    lw_canvas_stroke(canvas);
 }
 
-static void masts(lw_canvas *canvas, const view *v, const lw_lamp *lamps, size_t lamp_count, double width)
+static void masts(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, const extent *e)
 {
     int number = 0;
-    for (size_t i = 0; i < lamp_count; i++) {
-        const lw_point_mm p = on_paper(v, lamps[i].x_m, lamps[i].y_m);
-        if (p.x < v->x - 0.1 || p.x > v->x + width + 0.1)
+    for (size_t i = 0; i < lane->lamp_count; i++) {
+        if (!shown(e, &lane->lamps[i]))
+            continue;
+        number++;
+        if (lane->lamps[i].x_m < r->from_m - margin_m || lane->lamps[i].x_m > r->to_m + margin_m)
             continue;
         char text[16];
-        (void)snprintf(text, sizeof text, "%d", ++number);
+        const lw_point_mm p = lw_on_paper(&r->view, lane->lamps[i].x_m, lane->lamps[i].y_m);
+        (void)snprintf(text, sizeof text, "%d", number);
         lw_canvas_disc(canvas, p.x, p.y, 1.9, lw_black);
         lw_canvas_disc(canvas, p.x, p.y, 1.5, lw_white);
         (void)lw_canvas_text(canvas, p.x, p.y - 1.15, (lw_type){.size_pt = 5.5, .bold = true, .align = LW_ALIGN_CENTRE},
@@ -122,30 +181,63 @@ static void masts(lw_canvas *canvas, const view *v, const lw_lamp *lamps, size_t
     }
 }
 
-static void legend(lw_canvas *canvas, double x, double y, double width)
+/* A bar of 1, 2, 5, 10 ... metres, at most a fifth of the width. */
+static void scale_bar(lw_canvas *canvas, double right, double y, double scale, double width)
 {
-    const double step = fmin(16.0, width / (BANDS + 1));
+    static const double steps_m[] = {100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0};
+    size_t i = 0;
+    while (i + 1 < sizeof steps_m / sizeof steps_m[0] && steps_m[i] * scale > 0.2 * width)
+        i++;
+    const double length = steps_m[i] * scale;
+    char text[16];
+    (void)snprintf(text, sizeof text, "%g m", steps_m[i]);
+    lw_canvas_pen(canvas, 0.3, lw_black);
+    lw_canvas_line(canvas, right - length, y + 3.0, right, y + 3.0);
+    lw_canvas_line(canvas, right - length, y + 1.5, right - length, y + 3.0);
+    lw_canvas_line(canvas, right, y + 1.5, right, y + 3.0);
+    (void)lw_canvas_text(canvas, right - 0.5 * length, y + 3.6, (lw_type){.size_pt = 7.0, .align = LW_ALIGN_CENTRE},
+                         text);
+}
+
+static void legend(lw_canvas *canvas, double x, double y, double width, const lw_words *words)
+{
+    const double step = fmin(16.0, 0.7 * width / (LW_LUX_BANDS + 1));
     const lw_type type = {.size_pt = 7.0};
     lw_canvas_pen(canvas, 0.2, lw_black);
-    for (int i = 0; i < BANDS; i++) {
-        char text[24];
-        (void)snprintf(text, sizeof text, i + 1 < BANDS ? "%g" : "%g lx or more", band_lx[i]);
-        lw_canvas_fill_box(canvas, x + i * step, y, step, 3.0, band_ink(i));
+    for (int i = 0; i < LW_LUX_BANDS; i++) {
+        char text[40];
+        if (i + 1 < LW_LUX_BANDS)
+            (void)snprintf(text, sizeof text, "%g", lw_lux_band_lx(i));
+        else
+            (void)snprintf(text, sizeof text, lw_say(words, "%g lx or more"), lw_lux_band_lx(i));
+        lw_canvas_fill_box(canvas, x + i * step, y, step, 3.0, lw_lux_band_ink(i));
         lw_canvas_box(canvas, x + i * step, y, step, 3.0);
-        (void)lw_canvas_text(canvas, x + i * step, y + 3.4, type, text);
+        (void)lw_canvas_text(canvas, x + i * step, y + 3.6, type, text);
     }
 }
 
-void lw_picture_lane(lw_canvas *canvas, double x, double y, double width, double height, const lw_field *field,
-                     const lw_lamp *lamps, size_t lamp_count, const lw_field_point *points, size_t count)
+double lw_picture_lane(lw_canvas *canvas, double x, double y, double width, double height, const lw_lit_lane *lane,
+                       const lw_words *words)
 {
-    const double legend_mm = 9.0;
-    const view v = fit(x, y, width, height - legend_mm, field, lamps, lamp_count, points, count);
-    double along_m = 1.0, across_m = 1.0;
-    lw_field_steps(field, &along_m, &across_m);
-    bands(canvas, &v, points, count, along_m, across_m);
-    numbers(canvas, &v, points, count, along_m, across_m);
-    outline(canvas, &v, field);
-    masts(canvas, &v, lamps, lamp_count, width);
-    legend(canvas, x, y + v.height + 1.5, width);
+    const extent e = extent_of(lane);
+    const int rows = rows_for(lane->field, &e, width, height - legend_mm);
+    const double scale = scale_with(&e, rows, width, height - legend_mm);
+    const double row_mm = (e.high_m - e.low_m + 2.0 * margin_m) * scale, part_m = (e.right_m - e.left_m) / rows;
+    for (int i = 0; i < rows; i++) {
+        const row r = {.from_m = e.left_m + i * part_m,
+                       .to_m = e.left_m + (i + 1) * part_m,
+                       .view = {.scale = scale,
+                                .left_m = e.left_m + i * part_m - margin_m,
+                                .low_m = e.low_m - margin_m,
+                                .x = x,
+                                .bottom = y + (i + 1) * row_mm}};
+        bands(canvas, &r, lane, &e);
+        outline(canvas, &r, lane->field);
+        numbers(canvas, &r, lane);
+        masts(canvas, &r, lane, &e);
+    }
+    const double below = y + rows * row_mm + 1.5;
+    legend(canvas, x, below, width, words);
+    scale_bar(canvas, x + width - 1.0, below, scale, width);
+    return rows * row_mm + legend_mm;
 }

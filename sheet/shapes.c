@@ -33,6 +33,19 @@ void lw_canvas_line(lw_canvas *canvas, double x0, double y0, double x1, double y
     cairo_stroke(canvas->cairo);
 }
 
+void lw_canvas_add_segments(lw_canvas *canvas, const lw_point_mm *ends, size_t count)
+{
+    for (size_t i = 0; i + 1 < count; i += 2) {
+        cairo_move_to(canvas->cairo, ends[i].x, ends[i].y);
+        cairo_line_to(canvas->cairo, ends[i + 1].x, ends[i + 1].y);
+    }
+}
+
+void lw_canvas_stroke(lw_canvas *canvas)
+{
+    cairo_stroke(canvas->cairo);
+}
+
 static void path(lw_canvas *canvas, const lw_point_mm *points, size_t count, bool closed)
 {
     for (size_t i = 0; i < count; i++)

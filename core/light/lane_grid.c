@@ -94,7 +94,7 @@ static bool strip_grid(const lw_field *field, lw_arena *arena, lw_field_point **
 }
 
 /* Even-odd rule, counting the edges crossed by a ray towards +x. */
-static bool inside(const lw_field *field, double x, double y)
+bool lw_field_holds(const lw_field *field, double x, double y)
 {
     bool in = false;
     for (size_t i = 0, j = field->corner_count - 1; i < field->corner_count; j = i++) {
@@ -124,7 +124,7 @@ static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point 
     for (double j = 0.5; j < deep; j += 1.0)
         for (double i = 0.5; i < wide; i += 1.0) {
             const double x = low.x_m + (high.x_m - low.x_m) * i / wide, y = low.y_m + (high.y_m - low.y_m) * j / deep;
-            if (!inside(field, x, y))
+            if (!lw_field_holds(field, x, y))
                 continue;
             if (*count == LW_LANE_MAX_POINTS)
                 return lw_fail(err, LW_WRONG_INPUT, "corners", "The field needs more than %d points: divide it.",

@@ -49,6 +49,9 @@ void lw_canvas_dashes(lw_canvas *canvas, double on_mm, double off_mm); /* 0: a f
 
 void lw_canvas_line(lw_canvas *canvas, double x0, double y0, double x1, double y1);
 void lw_canvas_polyline(lw_canvas *canvas, const lw_point_mm *points, size_t count, bool closed);
+/* Many short lines as one path: add pairs of ends (an odd last point is left out), then stroke them. */
+void lw_canvas_add_segments(lw_canvas *canvas, const lw_point_mm *ends, size_t count);
+void lw_canvas_stroke(lw_canvas *canvas);
 void lw_canvas_fill(lw_canvas *canvas, const lw_point_mm *points, size_t count, lw_ink ink);
 void lw_canvas_box(lw_canvas *canvas, double x, double y, double width, double height);
 void lw_canvas_fill_box(lw_canvas *canvas, double x, double y, double width, double height, lw_ink ink);

@@ -17,6 +17,7 @@ enum { LW_DESK_JSON_BYTES = 72 << 20 }; /* of arena, enough for each of them; to
 typedef bool lw_desk_json(const char *text, size_t length, lw_arena *arena, char **json, lw_error *err);
 
 lw_desk_json lw_desk_lane;        /* lanewick.lane/1: light on a lane */
+lw_desk_json lw_desk_lane_drawn;  /* the same as a picture, {"svg"} */
 lw_desk_json lw_desk_lane_search; /* lanewick.lane-wish/1: masts for a class */
 lw_desk_json lw_desk_mast;        /* lanewick.mast/1 */
 lw_desk_json lw_desk_circuit;     /* lanewick.circuit/1 */

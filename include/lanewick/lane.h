@@ -45,6 +45,9 @@ LW_MUST_CHECK bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_fiel
 /* The steps of that grid: of a strip's first piece; of a polygon's cells, about one metre. */
 void lw_field_steps(const lw_field *field, double *along_m, double *across_m);
 
+/* Whether a place lies in a polygon. */
+bool lw_field_holds(const lw_field *field, double x, double y);
+
 /* Fills the light of every point. reach_heights: only lamps within so many of their heights in plan count (the
  * standard's rule is 5); 0: all lamps count, which is what the lane really gets. */
 void lw_field_light(const lw_lamp *lamps, size_t lamp_count, double reach_heights, lw_field_point *points,

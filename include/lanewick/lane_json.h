@@ -15,6 +15,7 @@ typedef struct lw_window {
 } lw_window;
 
 typedef struct lw_lane {
+    char name[120];
     lw_field field;
     lw_lamp lamps[LW_LANE_MAX_LAMPS];
     size_t lamp_count;

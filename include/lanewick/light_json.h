@@ -10,4 +10,7 @@
 /* lumens, stated_lumens (null when absolute), max_cd, symmetry, version, type, watts, defects[]; free() it. */
 LW_MUST_CHECK char *lw_lm63_to_json(const lw_lm63 *file);
 
+/* {"svg": ...} of a picture; free() it. */
+LW_MUST_CHECK char *lw_picture_to_json(const char *svg);
+
 #endif

@@ -58,6 +58,7 @@ def good(server):
                                                    "place": {"lat_deg": -11.62, "lon_deg": 34.27}})
     ribbon(server)
     expect(server, 200, "POST", "/api/v1/light/lane", document("tests/lanes/row-o.json"))
+    expect(server, 200, "POST", "/api/v1/light/picture", document("tests/lanes/row-o.json"))
     expect(server, 200, "POST", "/api/v1/light/search", document("demo/nsungwi-path.json"))
     expect(server, 200, "POST", "/api/v1/mast", document("tests/masts/thin-pipe.json"))
     expect(server, 200, "POST", "/api/v1/circuit", document("tests/circuits/glass-fuse.json"))

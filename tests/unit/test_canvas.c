@@ -40,9 +40,10 @@ static void draw(lw_canvas *canvas)
     assert_true(lw_lane_from_json(document, sizeof document - 1, &lane, &err));
     assert_true(lw_field_grid(&lane.field, &arena, &points, &count, &err));
     lw_field_light(lane.lamps, lane.lamp_count, 0.0, points, count);
-    lw_picture_lane(canvas, 10, 10, 190, 70, &lane.field, lane.lamps, lane.lamp_count, points, count);
-    lw_picture_intensity(canvas, 10, 95, 80, 80, &lane.lamps[2].beam);
-    lw_picture_section(canvas, 95, 100, 105, 70, &lane.lamps[0]);
+    const lw_lit_lane lit = {&lane.field, lane.lamps, lane.lamp_count, points, count};
+    assert_true(lw_picture_lane(canvas, 10, 10, 190, 70, &lit, NULL) <= 70.001);
+    lw_picture_intensity(canvas, 10, 95, 80, 80, &lane.lamps[2].beam, "");
+    lw_picture_section(canvas, 95, 100, 105, 70, &lane.lamps[0], NULL);
     assert_true(lw_canvas_qr(canvas, 10, 180, 30, "https://lane.example/C-0117", &err));
     lw_canvas_dimension(canvas, 60, 200, 160, 200, "100 mm", 9);
     (void)lw_canvas_text(canvas, 60, 205, (lw_type){.size_pt = 11, .width_mm = 60},
