@@ -3,6 +3,7 @@
 # A build for another machine takes them from the native build (LW_NATIVE_BUILD).
 if(LW_NATIVE_BUILD)
   set(climate_source ${LW_NATIVE_BUILD}/generated/climate_packed.c)
+  set(places_source ${LW_NATIVE_BUILD}/generated/places_packed.c)
 else()
   add_library(lw_pack_core STATIC $<TARGET_OBJECTS:lw_core_base> $<TARGET_OBJECTS:lw_core_sun>)
   add_executable(pack_climate data/pack/pack_climate.c data/pack/csv.c)
@@ -15,8 +16,15 @@ else()
     COMMAND pack_climate ${climate_dir}/normals.csv ${climate_dir}/measured-ghi.csv ${climate_source}
     DEPENDS pack_climate ${climate_dir}/normals.csv ${climate_dir}/measured-ghi.csv
     COMMENT "Packing the climate tables" VERBATIM)
+  add_executable(pack_places data/pack/pack_places.c data/pack/csv.c)
+  target_link_libraries(pack_places PRIVATE lw_flags)
+  set(places_source ${CMAKE_BINARY_DIR}/generated/places_packed.c)
+  add_custom_command(OUTPUT ${places_source}
+    COMMAND pack_places ${climate_dir}/normals.csv ${places_source}
+    DEPENDS pack_places ${climate_dir}/normals.csv
+    COMMENT "Packing the names of the stations" VERBATIM)
 endif()
-add_library(lw_climate_pack OBJECT ${climate_source})
+add_library(lw_climate_pack OBJECT ${climate_source} ${places_source})
 target_link_libraries(lw_climate_pack PRIVATE lw_flags)
 # One long string compiles ten times faster than a list of numbers.
 set_source_files_properties(${climate_source} PROPERTIES COMPILE_OPTIONS -Wno-overlength-strings)

@@ -28,7 +28,7 @@ if(NOT LW_CORE_ONLY)
     endif()
     file(GLOB page_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/src/*.ts ${CMAKE_SOURCE_DIR}/web/src/*.tsx
          ${CMAKE_SOURCE_DIR}/web/*.html ${CMAKE_SOURCE_DIR}/web/*.css ${CMAKE_SOURCE_DIR}/web/*.svg
-         ${CMAKE_SOURCE_DIR}/web/*.webmanifest ${CMAKE_SOURCE_DIR}/web/build.mjs ${CMAKE_SOURCE_DIR}/web/package-lock.json)
+         ${CMAKE_SOURCE_DIR}/data/map/outlines.txt ${CMAKE_SOURCE_DIR}/web/*.webmanifest ${CMAKE_SOURCE_DIR}/web/build.mjs ${CMAKE_SOURCE_DIR}/web/package-lock.json)
     add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/page.stamp
       COMMAND ${CMAKE_SOURCE_DIR}/scripts/page ${page_folder} ${page_core}
       COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/page.stamp

@@ -16,3 +16,11 @@ bool lw_desk_climate(double lat_deg, double lon_deg, double elev_m, char **json,
     *json = lw_climate_to_json(&climate);
     return *json || lw_fail(err, LW_STORAGE, "", "Memory is out.");
 }
+
+bool lw_desk_places(const char *sought, char **json, lw_error *err)
+{
+    const lw_place_names names = lw_place_names_packed();
+    const lw_place_name *found[LW_PLACES_FOUND];
+    *json = lw_place_names_to_json(found, lw_place_search(&names, sought, found, LW_PLACES_FOUND));
+    return *json || lw_fail(err, LW_STORAGE, "", "Memory is out.");
+}

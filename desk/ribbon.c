@@ -84,7 +84,10 @@ static void count_nights(run *r, lw_ribbon *out)
     }
     for (uint32_t i = 0; i < years; i++)
         counts[i] = r->draws[i].dark_nights;
+    out->dark.mean = lw_mean(counts, years);
     lw_sort(counts, years);
+    out->dark.low = lw_quantile_sorted(counts, years, 0.05);
+    out->dark.high = lw_quantile_sorted(counts, years, 0.95);
     tell_year(r, nearest(r, lw_quantile_sorted(counts, years, 0.5)), &out->middle);
     tell_year(r, nearest(r, counts[years - 1]), &out->worst);
 }

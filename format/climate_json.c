@@ -30,3 +30,17 @@ char *lw_climate_to_json(const lw_climate *c)
     json_decref(object);
     return text;
 }
+
+char *lw_place_names_to_json(const lw_place_name *const *found, size_t count)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < count; i++)
+        json_array_append_new(list,
+                              json_pack("{s:s,s:s,s:o,s:o,s:o}", "name", found[i]->name, "country", found[i]->country,
+                                        "lat_deg", lw_json_number(found[i]->lat_deg), "lon_deg",
+                                        lw_json_number(found[i]->lon_deg), "elev_m", lw_json_number(found[i]->elev_m)));
+    json_t *object = json_pack("{s:o}", "places", list);
+    char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    json_decref(object);
+    return text;
+}

@@ -145,6 +145,9 @@ char *lw_ribbon_to_json(const lw_ribbon *ribbon)
     }
     json_t *object = json_object(), *shown = json_array();
     json_object_set_new(object, "years", json_integer((json_int_t)ribbon->years));
+    json_object_set_new(object, "dark_per_year",
+                        json_pack("{s:o,s:o,s:o}", "mean", lw_json_number(ribbon->dark.mean), "low",
+                                  lw_json_number(ribbon->dark.low), "high", lw_json_number(ribbon->dark.high)));
     json_object_set_new(object, "dusk_h", list(dusk, LW_DAYS));
     json_object_set_new(object, "dawn_h", list(dawn, LW_DAYS));
     json_object_set_new(object, "steps", all_steps(ribbon));

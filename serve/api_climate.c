@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The monthly climate of a place.
+ * The monthly climate of a place; places by the names of climate stations.
  */
 #include "server.h"
 
@@ -18,6 +18,18 @@ void lw_api_climate(const lw_call *call, lw_http_response *out)
                       lw_call_number(call, "elev", true, -430.0, 8850.0, &elev, &err) &&
                       lw_desk_climate(lat, lon, elev, &text, &err);
     if (done)
+        lw_answer_json(out, text);
+    else
+        lw_answer_error(out, call->request, &err);
+}
+
+void lw_api_places(const lw_call *call, lw_http_response *out)
+{
+    lw_error err = {0};
+    char name[LW_SERVE_WORD], *text = NULL;
+    if (lw_uri_query(call->request->uri, "name", name, sizeof name) <= 0)
+        (void)lw_fail(&err, LW_WRONG_INPUT, "name", "name must come once, in at most %d letters.", LW_SERVE_WORD - 1);
+    if (err.family == LW_OK && lw_desk_places(name, &text, &err))
         lw_answer_json(out, text);
     else
         lw_answer_error(out, call->request, &err);

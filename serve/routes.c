@@ -16,6 +16,7 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/figures/*", LW_ROLE_BENCH, false, lw_api_figure},
     {"POST", "/api/v1/figures/*", LW_ROLE_BENCH, true, lw_api_figure_run},
     {"GET", "/api/v1/climate", LW_ROLE_BENCH, false, lw_api_climate},
+    {"GET", "/api/v1/places", LW_ROLE_BENCH, false, lw_api_places},
     {"POST", "/api/v1/pair", LW_ROLE_NONE, true, lw_api_pair},
     {"POST", "/api/v1/owner", LW_ROLE_NONE, true, lw_api_owner},
     {"POST", "/api/v1/owner/passphrase", LW_ROLE_OWNER, true, lw_api_passphrase},

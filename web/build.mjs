@@ -17,6 +17,7 @@ const page = await build({
 await build({ ...common, entryPoints: ["style.css"], outfile: `${out}/page.css` });
 const still = ["index.html", "lamp.svg", "page.webmanifest"];
 for (const file of still) copyFileSync(file, `${out}/${file}`);
+copyFileSync("../data/map/outlines.txt", `${out}/outlines.txt`);
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */

@@ -31,6 +31,7 @@ typedef struct lw_ribbon {
     lw_dark_part night[LW_DAYS];
     const double *level_h; /* [8760 x LW_RIBBON_SLOTS] hours of full light wanted in each slot, from 1 January on */
     double dark_share[LW_DAYS]; /* share of the years in which the night was dark */
+    lw_dark_band dark;          /* nights a year: mean, 5th and 95th percentile of the years, as the plan tells them */
     lw_ribbon_year middle, worst;
 } lw_ribbon;
 

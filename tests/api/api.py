@@ -54,6 +54,7 @@ def good(server):
     check(abs(json.loads(text)["deviations"] - 1.959964) < 1e-6, text)  # any table of the normal distribution
     expect(server, 200, "GET", "/api/v1/climate?lat=-11.62&lon=34.27")
     expect(server, 200, "GET", "/api/v1/climate?lat=-11.62&lon=34.27&elev=480")
+    places(server)
     expect(server, 200, "POST", "/api/v1/nights", {"system": document("tests/lamps/a.json"), "years": 30,
                                                    "place": {"lat_deg": -11.62, "lon_deg": 34.27}})
     ribbon(server)
@@ -75,6 +76,20 @@ def good(server):
     check(json.loads(text) == document("demo/nsungwi.json"), "the demo brief")
 
 
+def places(server):
+    """Names and positions of data/climate/normals.csv."""
+    for sought, name in (("sorstok", "Sorstokken / Stord"), ("R%C3%B8rvik", "Rorvik/Ryum"), ("rorvik", "Rorvik/Ryum"), ("STORD", "Sorstokken / Stord")):
+        _, text = expect(server, 200, "GET", f"/api/v1/places?name={sought}")
+        check(name in [place["name"] for place in json.loads(text)["places"]], f"{sought}: {text[:300]}")
+    stord = json.loads(expect(server, 200, "GET", "/api/v1/places?name=sorstokken")[1])["places"]
+    check(stord == [{"name": "Sorstokken / Stord", "country": "NO", "lat_deg": 59.792, "lon_deg": 5.341, "elev_m": 49}], f"{stord}")
+    for sought, most in (("a", 0), ("zzzz", 0), ("%20%20", 0), ("an", 20)):
+        _, text = expect(server, 200, "GET", f"/api/v1/places?name={sought}")
+        check(len(json.loads(text)["places"]) == most, f"{sought}: {text[:200]}")
+    for broken in ("", "name=a&name=b", "name=%ff%zz", "name=" + "a" * 80):
+        expect(server, 400, "GET", f"/api/v1/places?{broken}", problem="wrong-input")
+
+
 def ribbon(server):
     """A lamp night by night: its dark nights are those of the plan, whose code counts them in another place."""
     run = subprocess.run([sys.argv[1], "plan", "demo/nsungwi.json", "--seed", "3", "--json"], capture_output=True, text=True, cwd=ROOT)
@@ -87,6 +102,8 @@ def ribbon(server):
     mean = lamp["nights"]["dark_per_year"]["mean"]
     check(answer["years"] == lamp["nights"]["years_simulated"], "the years of the plan")
     check(abs(sum(answer["dark_share"]) - mean) < 0.03, f"ribbon {sum(answer['dark_share'])}, plan {mean} dark nights a year")
+    for key, value in lamp["nights"]["dark_per_year"].items():
+        check(abs(answer["dark_per_year"][key] - value) < 0.06, f"{key}: ribbon {answer['dark_per_year'][key]}, plan {value}")
     for year in answer["shown"]:
         check(sum(share > 0.01 for share in year["missing_share"]) == year["dark_nights"], f"{year['kind']}: dark nights")
     check(all(0 < dawn - dusk < 14 for dusk, dawn in zip(answer["dusk_h"], answer["dawn_h"])), "nights of the tropics")

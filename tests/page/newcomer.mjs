@@ -2,6 +2,7 @@
 // A newcomer opens the page, loads the example, plans, reads the nights, uses a figure, makes mistakes. Phone first.
 // usage: newcomer.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
+import { readFileSync } from "node:fs";
 import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
@@ -23,37 +24,96 @@ async function reads(place, words) {
   }
   return false;
 }
+/* The page's own rules forbid what the browser's remote control does to wait: it is asked again and again instead. */
+async function until(holds, value) {
+  for (let i = 0; i < 300; i++) {
+    if (await page.evaluate(holds, value).catch(() => false)) return;
+    await page.waitForTimeout(100);
+  }
+  throw new Error(`in vain: ${holds}`);
+}
 const picture = pictures(folder);
 const complaints = [];
 page.on("console", (message) => { if (["error", "warning"].includes(message.type()) && !message.text().match(/status of 4|ERR_CONNECTION_REFUSED|Failed to load resource/)) complaints.push(message.text()); });
 page.on("pageerror", (error) => complaints.push(String(error)));
-page.on("request", (request) => check(request.url().startsWith(server.base) || request.url().startsWith("data:"), `asked elsewhere: ${request.url()}`));
+page.on("request", (request) => check(request.url().startsWith(server.base) || /^(data|blob):/.test(request.url()), `asked elsewhere: ${request.url()}`));
 page.setDefaultTimeout(30000);
 
 const stage = async (name) => { await page.goto(`${server.base}/#/${name}`); await page.waitForSelector("main h1"); };
-const theme = async (name) => { if (await page.getAttribute("html", "data-theme") !== name) await page.click("header button"); };
+const theme = async (name) => { if (await page.getAttribute("html", "data-theme") !== name) await page.click("header button.theme"); };
 const both = async (name) => {
   for (const look of ["paper", "night"]) { await theme(look); await accessible(page, `${name}, ${look}`); }
   await fits(page, name);
   await picture(page, name);
 };
 
+/* The map is a picture: what lies under a point tells its colour. Names: data/climate/normals.csv. */
+async function find() {
+  await page.getByLabel("Search by name").fill("rørv");
+  await page.getByRole("button", { name: "Rorvik/Ryum" }).click();
+  check(await reads("section[aria-label='Sun of the place']", "poorest month"), "the sun follows the place that was found");
+  check(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "64.85", "Rorvik lies at 64.85 degrees north");
+  const map = page.locator(".map canvas");
+  await map.scrollIntoViewIfNeeded();
+  await map.focus();
+  await page.keyboard.press("ArrowUp");
+  check(Number(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue()) > 64.85, "the arrow key moves the mark north");
+  const box = await map.boundingBox();
+  const [west, east] = await map.evaluate((canvas) => {
+    const copy = document.createElement("canvas"), wide = canvas.width, tall = canvas.height;
+    Object.assign(copy, { width: wide, height: tall });
+    const pen = copy.getContext("2d", { willReadFrequently: true });
+    pen.drawImage(canvas, 0, 0);
+    return [[20, tall / 2], [wide - 60, tall / 2 + 40]].map(([x, y]) => [...pen.getImageData(x, y, 1, 1).data].join());
+  });
+  check(west !== east, `sea in the west, land in the east of it (${west} and ${east})`);
+  await map.click({ position: { x: box.width / 2 + 30, y: box.height / 2 } });
+  check(Number(await page.getByRole("textbox", { name: /^Longitude/ }).inputValue()) > 11.3, "a tap to the east moves the mark east");
+}
+
+/* A phone that lies level with its long edge to the east, then 20 degrees up (W3C Device Orientation: alpha counts against the clock). */
+async function hills() {
+  await page.getByText("Hills, trees and roofs around").click();
+  await page.getByLabel("South-east").fill("12,5");
+  check(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg[14]) > 12, "a typed height stands in the brief");
+  await page.getByRole("button", { name: "Point the phone" }).click();
+  const devtools = await context.newCDPSession(page);
+  const hold = async (alpha, beta) => {
+    await devtools.send("DeviceOrientation.setDeviceOrientationOverride", { alpha, beta, gamma: 0 });
+    await page.waitForTimeout(400);
+  };
+  await hold(271, 20);
+  await hold(270, 20);
+  check(await seen(page.getByText("Direction 90°, height 20°")), "the phone points east, 20 degrees up");
+  await page.getByRole("button", { name: /^Mark this height/ }).click();
+  await hold(90, 5);
+  await page.getByRole("button", { name: /^Mark this height/ }).click();
+  await both("pointing");
+  await page.getByRole("button", { name: "Take this skyline" }).click();
+  const skyline = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg);
+  check(skyline.length === 36 && skyline[9] === 20 && skyline[27] === 5 && Math.abs(skyline[18] - 12.5) < 0.1, `the skyline: ${skyline}`);
+  await devtools.send("DeviceOrientation.clearDeviceOrientationOverride");
+  await devtools.detach();
+}
+
 async function place() {
   await page.goto(server.base);
   await page.waitForSelector("main h1");
   await both("start");
-  await page.getByLabel("Latitude").fill("91");
+  await page.getByRole("textbox", { name: /^Latitude/ }).fill("91");
   check(await seen(page.getByText("“91” does not fit")), "a latitude of 91 is told");
-  check(await page.getByLabel("Latitude").inputValue() === "91", "what was typed stays");
-  await page.getByLabel("Latitude").fill("-11,62");
-  await page.getByLabel("Longitude").fill("34.27");
+  check(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "91", "what was typed stays");
+  await page.getByRole("textbox", { name: /^Latitude/ }).fill("-11,62");
+  await page.getByRole("textbox", { name: /^Longitude/ }).fill("34.27");
   await page.keyboard.press("Enter");
   await page.waitForSelector("section[aria-label='Sun of the place']");
   const reference = await (await fetch(`${server.base}/api/v1/climate?lat=-11.62&lon=34.27`)).json();
   const least = Math.min(...reference.ghi_kwh_m2_day).toPrecision(2);
   check((await page.textContent(".headline .big"))?.startsWith(least), `poorest month ${least}`);
+  await find();
+  await hills();
   await page.getByText("Load the example").click();
-  await page.waitForFunction(() => document.querySelector(".job")?.textContent?.startsWith("Nsungwi Landing"));
+  await until(() => document.querySelector(".job")?.textContent?.startsWith("Nsungwi Landing"));
   await both("place");
 }
 
@@ -73,12 +133,81 @@ async function power() {
   await page.getByLabel("The ribbon shows").selectOption("worst");
   check(await page.locator("svg.ribbon path[fill^='url']").count() === 1, "dark nights of the worst year are hatched");
   await both("plan");
-  await page.getByText("What is wanted").click();
-  await page.getByLabel("Dark nights that can be borne").fill("1");
-  check(await seen(page.getByText("Something has changed since this plan")), "a changed wish makes the plan old");
-  check(await reads("nav a[href='#/power']", "re-do"), "the mast says re-do");
-  await page.getByText("Undo the last change").click();
-  check(await gone(page.getByText("Something has changed since this plan")), "undo brings it back");
+  await sizes();
+  await follows();
+  await beside();
+}
+
+/* Another panel on the slider: its nights are simulated at once and are those of the plan's own option. */
+async function sizes() {
+  const options = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.options);
+  const chosen = options.find((o) => o.chosen), other = options.find((o) => o.kind === chosen.kind && !o.chosen && o.size.panels === 1 && o.size.panel !== chosen.size.panel);
+  await page.getByText("The other ways to build it").click();
+  await page.getByRole("button", { name: `Try ${other.what}`, exact: true }).first().click();
+  const told = (n) => (n > 0 && n < 1 ? "under 1" : String(Math.round(n)));
+  check(await reads("section[aria-label='Sizes']", `${told(other.dark_per_year.mean)} (${Math.round(other.dark_per_year.low)} to ${Math.round(other.dark_per_year.high)})`), `${other.what}: ${JSON.stringify(other.dark_per_year)}`);
+  check((await page.textContent("section[aria-label='Sizes']")).replace(/\D/g, "").includes(String(other.cost_per_lamp)), `${other.what} costs ${other.cost_per_lamp}`);
+  await page.getByLabel("Cells side by side").focus();
+  await page.keyboard.press("ArrowRight");
+  await both("sizes");
+  await page.getByRole("button", { name: "Back to the planned sizes" }).click();
+}
+
+/* A changed wish: the lane says so, the plan follows by itself; undo by keyboard brings the old wish back. */
+async function follows() {
+  const wish = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year);
+  const before = await wish();
+  await page.getByLabel("Dark nights that can be borne").first().focus();
+  await page.keyboard.press("ArrowLeft");
+  check(await reads("nav a[href='#/power']", "computing"), "the mast says that it is being computed");
+  await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year === old - 1, before);
+  check(await reads("nav a[href='#/power']", "dark night"), "the mast shows the new number");
+  await page.keyboard.press("Control+z");
+  await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year === old, before);
+  check(await reads("[role='status'].unseen", "One step back"), "undo is told");
+  await page.getByText("What is wanted, and what lies on the shelf").click();
+  await page.getByText("The whole brief as text").click();
+  await page.getByLabel("Brief", { exact: true }).fill("{");
+  await page.getByText("Take this text").click();
+  check(await seen(page.getByText("This is not JSON")), "a broken brief is told and the old one stays");
+  await page.getByText("What is wanted, and what lies on the shelf").click();
+}
+
+/* A job that is stopped leaves the old plan and says that it is old. */
+async function halted() {
+  await stage("power");
+  await page.evaluate(() => {
+    const known = JSON.parse(localStorage.getItem("lanewick.page/1"));
+    known.brief.want.lamps = Array.from({ length: 8 }, (_, i) => ({ name: `kind ${i}`, count: 5, lumens: 200 + 40 * i }));
+    delete known.plan;
+    localStorage.setItem("lanewick.page/1", JSON.stringify(known));
+  });
+  await page.reload();
+  await page.getByText("Make the plan").click();
+  await page.waitForSelector("progress");
+  await both("planning");
+  await page.getByRole("button", { name: "Stop" }).click();
+  check(await gone(page.locator("progress")), "the job is stopped");
+  check(await seen(page.getByRole("button", { name: "Make the plan" })), "it can be begun again");
+  for (let i = 0; i < 8; i++) await page.keyboard.press("Control+z");
+}
+
+async function beside() {
+  await stage("plans");
+  await page.getByLabel("Name", { exact: true }).fill("three years");
+  await page.getByText("Keep the open plan").click();
+  check(await seen(page.getByText("“three years” is kept.")), "a plan is kept by its name");
+  await stage("power");
+  await page.getByLabel("Dark nights that can be borne").first().focus();
+  await page.keyboard.press("End");
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year === 30);
+  await stage("plans");
+  const wished = await page.locator(".beside tr", { hasText: "Dark nights wished" }).locator("td").allTextContents();
+  check(wished[0] === "30" && wished[1] !== "30", `two wishes side by side: ${wished}`);
+  await both("plans");
+  await page.getByRole("button", { name: "Open three years" }).click();
+  await page.waitForSelector("section[aria-label='The plan']");
+  check(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.dark_nights_per_year) === Number(wished[1]), "a kept plan is opened again");
 }
 
 async function refusal() {
@@ -89,42 +218,100 @@ async function refusal() {
   });
   await page.reload();
   await page.waitForSelector("main h1");
-  await page.getByRole("button", { name: "Plan again" }).click();
   await page.waitForSelector(".refusal");
   check(await reads("nav a[href='#/power']", "refused"), "the mast says refused");
   check(await seen(page.getByText("What would make it acceptable")), "a refusal says what helps");
   await both("refused");
+  await stage("sheets");
+  check(await seen(page.getByText("Refused: no sheets")), "a refused plan has no sheets");
+  await both("sheets-refused");
+  await page.evaluate(() => {
+    const known = JSON.parse(localStorage.getItem("lanewick.page/1"));
+    delete known.brief.build.vent;
+    localStorage.setItem("lanewick.page/1", JSON.stringify(known));
+  });
+  await page.reload();
 }
 
 async function small() {
   await stage("light");
   await page.waitForSelector("svg.laneplan");
   await page.getByLabel("Masts", { exact: true }).fill("4");
-  await page.waitForFunction(() => document.querySelectorAll(".mastdot").length === 4);
+  await until(() => document.querySelectorAll(".mastdot").length === 4);
   await page.getByText("Search masts that meet the class").click();
   await page.getByLabel(/^Take \d+ masts$/).first().click();
-  await page.waitForFunction(() => document.body.textContent.includes("P6 is met"));
+  await until(() => document.body.textContent.includes("P6 is met"));
+  await drag();
   await both("light");
   await page.getByRole("button", { name: /^Plan \d+ lamps of/ }).click();
-  await page.waitForSelector("text=Something has changed since this plan");
+  await until(() => document.querySelector("nav a[href='#/power']").textContent.match(/dark night|refused/) !== null);
   await stage("pack");
   await page.getByLabel("Tested cells, one a line").fill("A; 1,8\nB; x");
   await page.getByText("Make the groups").click();
   check(await seen(page.getByText("Line 2, “B; x”")), "a wrong line is named");
   await page.getByLabel("Tested cells, one a line").fill("");
   await page.getByText("Fill in eighteen cells").click();
+  await page.getByLabel("Groups in series").fill("3");
+  await page.getByLabel("Cells in a group").fill("5");
   await page.getByText("Make the groups").click();
   await page.waitForSelector("section[aria-label='Groups'] svg");
+  await swap();
   await both("pack");
   await stage("wiring");
-  await page.getByText("Compute the readings").click();
   await page.waitForSelector("section[aria-label='Readings'] table");
+  check(await page.locator(".circuit .testpoint").count() >= 11, "the drawing has the test points");
   await both("wiring");
+  await page.getByRole("textbox", { name: /^Fuse/ }).fill("0");
+  check(await seen(page.getByText("A lithium pack without a fuse is refused.")), "no fuse: refused in plain words");
+  check(await reads("nav a[href='#/wiring']", "refused"), "the mast of the wiring says refused");
+  await both("wiring-refused");
+  await page.getByRole("textbox", { name: /^Fuse/ }).fill("3,15");
   await stage("mast");
   await page.getByLabel("Wind", { exact: false }).first().fill("60");
-  await page.getByText("Check the mast").click();
   await page.waitForSelector(".refusal");
   await both("mast");
+  await page.getByLabel("Wind", { exact: false }).first().fill("22");
+  await page.getByLabel("Outer diameter").fill("114.3");
+  check(await reads("section[aria-label='The mast'] h2", "It stands"), "a thick pipe stands");
+  await both("mast-stands");
+}
+
+/* A mast that is dragged, by pointer and by keys, takes its light along: the brightest point follows it. */
+async function drag() {
+  const light = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).light.value.minimum_lx);
+  const place = () => page.getByRole("slider", { name: "Mast 1" }).getAttribute("aria-valuenow").then(Number);
+  await page.waitForTimeout(600);
+  const [least, x] = [await light(), await place()];
+  await page.getByRole("slider", { name: "Mast 1" }).focus();
+  for (let i = 0; i < 6; i++) await page.keyboard.press("ArrowLeft");
+  check(Math.abs(await place() - (x - 3)) < 0.01, `the keys moved it from ${x} to ${await place()} m`);
+  await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).light.value.minimum_lx !== old, least);
+  const box = await page.locator(".dragged .mastdot").first().boundingBox();
+  await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width / 2 + 40, box.y + box.height / 2, { steps: 8 });
+  await page.mouse.up();
+  check(await place() > x - 2.9, `the pointer moved it to ${await place()} m`);
+  await page.getByText("Spread the masts evenly").click();
+  await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).light.value.minimum_lx === old, least);
+  await page.getByLabel("Light level").focus();
+  await page.keyboard.press("Home");
+  check(await reads("section[aria-label='Light']", "P6 is missed"), "turned down, the class is missed");
+  await page.keyboard.press("End");
+}
+
+/* Two cells change places: the sums of the two groups are those of pencil and paper. */
+async function swap() {
+  const groups = await page.locator(".groups .group").evaluateAll((rows) => rows.map((row) => [...row.querySelectorAll(".slot")].map((slot) => [slot.firstChild.textContent, Number(/[\d.]+(?= Ah)/.exec(slot.textContent.slice(slot.firstChild.textContent.length))[0])])));
+  const rows = page.locator(".groups .group");
+  await rows.nth(0).locator(".slot").first().click();
+  await rows.nth(1).locator(".slot").last().click();
+  const sum = (cells) => cells.reduce((all, [, ah]) => all + ah, 0);
+  const [a, b] = [groups[0], groups[1]], expected = sum(a) - a[0][1] + b[b.length - 1][1];
+  check(await reads(".groups .group:first-child h4", `${expected.toPrecision(3)} Ah`), `group 1 holds ${expected.toPrecision(3)} Ah after the swap`);
+  check(await seen(page.getByText("weakest group after 1 swap")), "what the swap does to the weakest group is told");
+  await both("swap");
+  await page.getByText("Back to the computed places").click();
 }
 
 /* A crate as the command line leaves it: taken in, one cell scrap, none tested yet. */
@@ -158,6 +345,25 @@ async function away() {
   await both("away");
 }
 
+/* From the plan to paper: every sheet of the list as a picture, the whole as a PDF in another language. */
+async function sheets() {
+  await stage("power");
+  await until(() => document.querySelector("nav a[href='#/power']").textContent.includes("dark night"));
+  await stage("sheets");
+  await page.waitForSelector(".preview img");
+  await until(() => document.querySelector(".preview img").naturalWidth > 100);
+  await both("sheets");
+  await page.getByLabel("Language of the sheets").selectOption("sw");
+  await page.getByLabel("Sheets for").selectOption("bench");
+  await page.waitForTimeout(300);
+  const [file] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Keep as a file" }).first().click()]);
+  const bytes = readFileSync(await file.path());
+  check(bytes.subarray(0, 5).toString() === "%PDF-" && bytes.length > 20000, `${file.suggestedFilename()}: ${bytes.length} bytes`);
+  const [view] = await Promise.all([context.waitForEvent("page"), page.getByRole("button", { name: "Print" }).first().click()]);
+  check(await view.waitForURL(/^blob:/, { timeout: 10000 }).then(() => true, () => false), "printing opens the PDF in a window of its own");
+  await view.close();
+}
+
 async function figures() {
   await stage("figures");
   await page.waitForSelector(".cards");
@@ -181,7 +387,7 @@ async function figures() {
   await both("figures");
 }
 
-for (const part of [place, power, refusal, small, cells, figures, away]) {
+for (const part of [place, power, refusal, small, sheets, halted, cells, figures, away]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${String(error).slice(0, 600)}`); await picture(page, `lost-${part.name}`); }
 }
 check(complaints.length === 0, `the browser complains: ${complaints.join("; ")}`);

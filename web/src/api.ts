@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Questions to the server that gave the page. Every answer from 400 on is a problem in one sentence (RFC 9457).
-
 import { Problem } from "./problem";
+import { say } from "./words";
 export { Problem, sentence } from "./problem";
 
 const tokenKey = "lanewick.token";
@@ -15,9 +15,10 @@ async function read(answer: Response): Promise<unknown> {
   const value: unknown = text ? JSON.parse(text) : null;
   if (answer.ok) return value;
   const problem = (value ?? {}) as { type?: string; detail?: string; field?: string };
-  throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? "The server gave no reason.", problem.field ?? "", answer.status, value as Record<string, unknown>);
+  throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? say("The server gave no reason."), problem.field ?? "", answer.status, value as Record<string, unknown>);
 }
 
+const away = (): string => say("The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
 export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
   const headers: Record<string, string> = {};
   if (body !== undefined) headers["Content-Type"] = "application/json";
@@ -28,9 +29,22 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
       { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
   } catch (lost) {
     if (stop?.aborted) throw lost;
-    throw new Problem("away", "The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
+    throw new Problem("away", away());
   }
   return (await read(answer)) as T;
+}
+
+/** Bytes to look at or to print; a phone's token goes in a field, so the page fetches and opens them. */
+export async function askFile(path: string, stop?: AbortSignal): Promise<Blob> {
+  let answer: Response;
+  try {
+    answer = await fetch(`/api/v1${path}`, { headers: token.get() ? { Authorization: `Bearer ${token.get()}` } : {}, signal: stop ?? null });
+  } catch (lost) {
+    if (stop?.aborted) throw lost;
+    throw new Problem("away", away());
+  }
+  if (!answer.ok) await read(answer);
+  return answer.blob();
 }
 
 export interface Job<T> {
@@ -41,11 +55,11 @@ export interface Job<T> {
 const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
 
 /** Follows a job to its end; `tell` hears of its progress. */
-export async function follow<T>(job: Job<T>, tell: (job: Job<T>) => void): Promise<Job<T>> {
-  for (let now = job, wait = 150; ; wait = Math.min(wait * 1.3, 1000)) {
+export async function follow<T>(job: Job<T>, tell: (job: Job<T>) => void, stop: AbortSignal): Promise<Job<T>> {
+  for (let now = job, wait = 80; ; wait = Math.min(wait * 1.3, 1000)) {
     tell(now);
     if (now.state !== "waiting" && now.state !== "running") return now;
     await pause(wait);
-    now = await ask<Job<T>>("GET", `/jobs/${job.id}`);
+    now = await ask<Job<T>>("GET", `/jobs/${job.id}`, undefined, stop);
   }
 }

@@ -7,7 +7,8 @@ declare const self: {
 };
 const shelf = "page-1";
 declare const FILES: string[]; // written in by build.mjs
-const core = "/core.wasm";
+/** Kept when they come. */
+const later = ["/core.wasm", "/outlines.txt"];
 type Ends = Event & { waitUntil(done: Promise<unknown>): void };
 type Asks = Event & { request: Request; respondWith(answer: Promise<Response>): void };
 
@@ -30,6 +31,6 @@ async function fresh(request: Request): Promise<Response> {
 
 self.addEventListener("fetch", (event: Asks) => {
   const { pathname, origin } = new URL(event.request.url);
-  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || pathname === core || pathname.startsWith("/words/"))) event.respondWith(fresh(event.request));
+  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || later.includes(pathname) || pathname.startsWith("/words/"))) event.respondWith(fresh(event.request));
 });
 export {};

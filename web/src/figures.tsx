@@ -4,11 +4,12 @@ import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
 import { core, here, type Figure, type Input, type Value } from "./core";
 import { Caution, Choice, Frame, Say, TextField, useId } from "./form";
-import { show, typed, typedList } from "./numbers";
+import { plain, show, typed, typedList } from "./numbers";
+import { say } from "./words";
 
-const rooms: Record<string, string> = {
-  sun: "Sun and place", light: "Light and head", power: "Panel and nights", cell: "Testing cells", pack: "Packs", circuit: "Wiring", mast: "Mast and base", base: "Numbers",
-};
+const rooms = (): Record<string, string> => ({
+  sun: say("Sun and place"), light: say("Light and head"), power: say("Panel and nights"), cell: say("Testing cells"), pack: say("Packs"), circuit: say("Wiring"), mast: say("Mast and base"), base: say("Numbers"),
+});
 /** "ldr_r10_ohm" is said as "Ldr r10": its unit stands beside it. */
 const units = /_(ohm|mohm|kohm|v|mv|a|ma|ua|w|mw|wh|mwh|ah|m|mm|cm|km|m2|mm2|kg|g|lx|lm|cd|deg|c|k|h|s|min|d|days|pct|hz|pa|mpa|kpa|n|nm|lm_w|w_m2|kwh_m2_day|wh_day|m_s|ms|per_k|utc)$/;
 export const spoken = (name: string, unit = ""): string => (unit ? name.replace(units, "") : name).replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
@@ -20,9 +21,9 @@ function exampleOf(figure: Figure): Record<string, string> {
 }
 
 function hint(input: Input): string {
-  const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? `${input.low} to ${input.high}` : "";
-  const many = input.kind === "numbers" ? "several, with spaces between" : "";
-  const without = input.required ? "" : input.default !== undefined && input.default !== "" ? `left out: ${input.default}` : "may be left out";
+  const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? say("{0} to {1}", plain(input.low), plain(input.high)) : "";
+  const many = input.kind === "numbers" ? say("several, with spaces between") : "";
+  const without = input.required ? "" : input.default !== undefined && input.default !== "" ? say("left out: {0}", input.default) : say("may be left out");
   return [input.meaning, range, many, without].filter(Boolean).join("; ");
 }
 
@@ -38,14 +39,14 @@ function told(value: Value | undefined): string {
   if (value === null || value === undefined) return "–";
   if (Array.isArray(value)) return value.map((v) => show(v, 4)).join("; ");
   if (typeof value === "number") return show(value, 4);
-  return typeof value === "boolean" ? (value ? "yes" : "no") : value;
+  return typeof value === "boolean" ? (value ? say("yes") : say("no")) : value;
 }
 
 function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
   const frame = { label: spoken(input.name, input.unit), unit: input.unit, hint: hint(input), wrong };
   if (input.kind === "choice" || input.kind === "flag") {
-    const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, c.replace(/_/g, " ")]);
-    return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", "choose"], ...of]} />;
+    const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, input.kind === "flag" ? (c === "yes" ? say("yes") : say("no")) : c.replace(/_/g, " ")]);
+    return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", say("choose")], ...of]} />;
   }
   return <TextField {...frame} value={value} set={set} mode={input.kind === "text" || input.kind === "numbers" ? "text" : "decimal"} />;
 }
@@ -72,7 +73,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
   const known = figure.inputs.some((i) => i.name === wrong.field);
   return (
     <>
-      <p><a href="#/figures">All figures</a></p>
+      <p><a class="back" href="#/figures">{say("All figures")}</a></p>
       <h1>{spoken(figure.name)}</h1>
       <p class="lead">{figure.summary}</p>
       {figure.caution ? <Caution text={figure.caution} /> : null}
@@ -80,14 +81,14 @@ export function FigureForm({ figure }: { figure: Figure }) {
         <div class="pair">{figure.inputs.map((input) => (
           <Entry key={input.name} input={input} value={texts[input.name] ?? ""} wrong={wrong.field === input.name ? wrong.text : undefined} set={(text) => setTexts({ ...texts, [input.name]: text })} />
         ))}</div>
-        <div class="buttons"><button class="main">Compute</button><button type="button" onClick={fill}>Fill in the example</button></div>
+        <div class="buttons"><button class="main">{say("Compute")}</button><button type="button" onClick={fill}>{say("Fill in the example")}</button></div>
       </form>
-      <Say what={known ? `${spoken(wrong.field)}: see the word under it.` : wrong.text} />
+      <Say what={known ? say("{0}: see the word under it.", spoken(wrong.field)) : wrong.text} />
       <div role="status">{answer ? <dl class="answers">{figure.outputs.map((o) => (
         <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
       ))}</dl> : null}</div>
-      {figure.limits ? <p><strong>Holds when:</strong> {figure.limits}</p> : null}
-      <p class="quiet">Source: {figure.source}</p>
+      {figure.limits ? <p><strong>{say("Holds when:")}</strong> {figure.limits}</p> : null}
+      <p class="quiet">{say("Source: {0}", figure.source)}</p>
     </>
   );
 }
@@ -98,13 +99,13 @@ function FigureList({ figures }: { figures: Figure[] }) {
   const fits = figures.filter((f) => `${spoken(f.name)} ${f.name} ${f.summary}`.toLowerCase().includes(sought.trim().toLowerCase()));
   return (
     <>
-      <h1>Figures</h1>
-      <p class="lead">{figures.length} small calculations, each with its source. They need no plan.</p>
-      <Frame id={id} label="Search"><input id={id} type="search" value={sought} onInput={(e) => setSought(e.currentTarget.value)} /></Frame>
-      <p class="quiet" role="status">{sought ? `${fits.length} found` : ""}</p>
-      {[...new Set([...Object.keys(rooms), ...fits.map((f) => f.room)])].filter((room) => fits.some((f) => f.room === room)).map((room) => (
-        <section key={room} aria-label={rooms[room] ?? room}>
-          <h2>{rooms[room] ?? room}</h2>
+      <h1>{say("Figures")}</h1>
+      <p class="lead">{say("{0} small calculations, each with its source. They need no plan.", figures.length)}</p>
+      <Frame id={id} label={say("Search")}><input id={id} type="search" value={sought} onInput={(e) => setSought(e.currentTarget.value)} /></Frame>
+      <p class="quiet" role="status">{sought ? say("{0} found", fits.length) : ""}</p>
+      {[...new Set([...Object.keys(rooms()), ...fits.map((f) => f.room)])].filter((room) => fits.some((f) => f.room === room)).map((room) => (
+        <section key={room} aria-label={rooms()[room] ?? room}>
+          <h2>{rooms()[room] ?? room}</h2>
           <ul class="cards">{fits.filter((f) => f.room === room).map((f) => (
             <li key={f.name}><a href={`#/figures/${f.name}`}><strong>{spoken(f.name)}</strong><span>{f.summary}</span></a></li>
           ))}</ul>
@@ -121,8 +122,8 @@ export function FiguresStage({ name }: { name: string }) {
     const asked = here()?.figures ?? ask<Figure[]>("GET", "/figures").catch(async (error: unknown) => (await core())?.figures ?? Promise.reject(error));
     Promise.resolve(asked).then(setFigures, (error: unknown) => setWord(sentence(error)));
   }, []);
-  if (!figures) return <><h1>Figures</h1><Say what={word} /></>;
+  if (!figures) return <><h1>{say("Figures")}</h1><Say what={word} /></>;
   if (!name) return <FigureList figures={figures} />;
   const figure = figures.find((f) => f.name === name);
-  return figure ? <FigureForm key={name} figure={figure} /> : <><h1>Figures</h1><p>There is no figure “{name}”. <a href="#/figures">All figures</a></p></>;
+  return figure ? <FigureForm key={name} figure={figure} /> : <><h1>{say("Figures")}</h1><p>{say("There is no figure “{0}”.", name)} <a href="#/figures">{say("All figures")}</a></p></>;
 }

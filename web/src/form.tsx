@@ -2,7 +2,8 @@
 // Fields of a form. What was typed stays as it was typed, also when it is wrong; the word about it stands under it.
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { typed } from "./numbers";
+import { plain, typed } from "./numbers";
+import { say } from "./words";
 
 let last = 0;
 export function useId(): string {
@@ -29,21 +30,20 @@ const about = (p: Frame, id: string): string | undefined =>
 interface NumberProps extends Frame { value: number | undefined; low?: number; high?: number; whole?: boolean; optional?: boolean; set: (value: number | undefined) => void }
 
 function wrongNumber(text: string, p: NumberProps): string | undefined {
-  if (text.trim() === "") return p.optional ? undefined : `Type a number${range(p)}.`;
+  if (text.trim() === "") return p.optional ? undefined : say("Type a number.");
   const value = typed(text);
-  if (Number.isNaN(value)) return `“${text}” is not a number. Type digits, with a comma or a point.`;
-  if (p.whole && !Number.isInteger(value)) return `“${text}” is not a whole number.`;
-  if ((p.low !== undefined && value < p.low) || (p.high !== undefined && value > p.high)) return `“${text}” does not fit: it must be${range(p)}.`;
+  if (Number.isNaN(value)) return say("“{0}” is not a number. Type digits, with a comma or a point.", text);
+  if (p.whole && !Number.isInteger(value)) return say("“{0}” is not a whole number.", text);
+  if ((p.low !== undefined && value < p.low) || (p.high !== undefined && value > p.high)) return p.high === undefined ? say("“{0}” does not fit: it must be {1} or more.", text, plain(p.low ?? 0)) : say("“{0}” does not fit: it must be from {1} to {2}.", text, plain(p.low ?? 0), plain(p.high));
   return undefined;
 }
-const range = (p: NumberProps): string => (p.low !== undefined && p.high !== undefined ? ` from ${p.low} to ${p.high}` : p.low !== undefined ? ` ${p.low} or more` : "");
 
 /** A number; it is handed on only while it is one that fits. */
 export function NumberField(p: NumberProps) {
   const id = useId();
-  const [text, setText] = useState(p.value === undefined ? "" : String(p.value));
+  const [text, setText] = useState(p.value === undefined ? "" : plain(p.value));
   useEffect(() => {
-    if (p.value !== undefined && typed(text) !== p.value) setText(String(p.value));
+    if (p.value === undefined ? text.trim() !== "" && !wrongNumber(text, p) : typed(text) !== p.value) setText(p.value === undefined ? "" : plain(p.value));
   }, [p.value]);
   const wrong = wrongNumber(text, p) ?? p.wrong;
   const take = (now: string): void => {
@@ -98,7 +98,7 @@ export function Caution({ text, at }: { text: string; at?: string }) {
   return (
     <div class="caution">
       <svg viewBox="0 0 24 24" width="28" height="28" aria-hidden="true"><path d="M12 2 23 22H1z" fill="currentColor" /><path d="M12 9v6m0 2.5v1.6" class="cut" stroke-width="2.4" /></svg>
-      <p><strong>Caution{at ? `, ${at}` : ""}.</strong> {text}</p>
+      <p><strong>{at ? say("Caution, {0}.", at) : say("Caution.")}</strong> {text}</p>
     </div>
   );
 }
@@ -109,6 +109,18 @@ export function Headline(p: { value: string; unit?: string; of: string; bad?: bo
     <div class={p.bad ? "headline bad" : "headline"}>
       <p class="big">{p.value}{p.unit ? <span class="quiet">{"\u2009"}{p.unit}</span> : null}</p>
       <p class="quiet">{p.of}</p>
+    </div>
+  );
+}
+
+/** A number on a slider, with its value in words beside the name. */
+export function Slider(p: { label: string; value: number; low: number; high: number; step?: number; told: string; hint?: string; set: (value: number) => void }) {
+  const id = useId();
+  return (
+    <div class="field slider">
+      <label for={id}>{p.label}<span class="told">{p.told}</span></label>
+      <input id={id} type="range" min={p.low} max={p.high} step={p.step ?? 1} value={p.value} aria-valuetext={p.told} aria-describedby={p.hint ? `${id}-h` : undefined} onInput={(e) => p.set(Number(e.currentTarget.value))} />
+      {p.hint ? <p class="hint" id={`${id}-h`}>{p.hint}</p> : null}
     </div>
   );
 }

@@ -1,21 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The way through the job, drawn as a lane seen from the side: a mast for each stage. State is a shape and a word; colour repeats it.
 import { useEffect, useRef } from "preact/hooks";
+import { say } from "./words";
 
-export type State = "open" | "lit" | "stale" | "refused" | "always";
+export type State = "open" | "lit" | "busy" | "stale" | "refused" | "always";
 export interface Stage { id: string; name: string; state: State; headline: string }
 
-const words: Record<State, string> = { open: "not yet", lit: "", stale: "re-do", refused: "refused", always: "" };
+const words = (): Record<State, string> => ({ open: say("not yet"), lit: "", busy: say("computing"), stale: say("re-do"), refused: say("refused"), always: "" });
 
 function MastPicture({ state }: { state: State }) {
-  const lit = state === "lit" || state === "stale";
+  const lit = state === "lit" || state === "stale" || state === "busy";
   return (
     <svg viewBox="0 0 84 84" class={`mast ${state}`} aria-hidden="true">
       {lit ? <path d="M53 25 26 82h54z" class="cone" /> : null}
       <path d="M34 84V22h16" class="pole" />
       <path d="M22 20 44 12" class="panel" />
       {state === "refused" ? <path d="M42 23h22m-19 0 3 9h10l3-9m-21 13 24-18" class="hollow" /> : <path d="M43 22h20l3 6H40z" class="head" />}
-      {state === "stale" ? <path d="M40 33h26" class="dash" /> : null}
+      {state === "stale" || state === "busy" ? <path d="M40 33h26" class="dash" /> : null}
       <path d="M0 83h84" class="ground" />
     </svg>
   );
@@ -41,14 +42,14 @@ export function Lane({ stages, here }: { stages: Stage[]; here: string }) {
     return () => removeEventListener("resize", show);
   }, [here]);
   return (
-    <nav aria-label="Stages of the job">
+    <nav aria-label={say("Stages of the job")}>
       <ol class="lane" ref={list}>
         {stages.map((stage) => (
           <li key={stage.id}>
             <a href={`#/${stage.id}`} aria-current={stage.id === here ? "page" : undefined}>
               {stage.state === "always" ? <Bench /> : <MastPicture state={stage.state} />}
               <span class="name">{stage.name}</span>
-              <span class="answer">{[words[stage.state], stage.headline].filter(Boolean).join(": ")}</span>
+              <span class="answer">{[words()[stage.state], stage.headline].filter(Boolean).join(": ")}</span>
             </a>
           </li>
         ))}

@@ -3,6 +3,7 @@
 import { useState } from "preact/hooks";
 import { ask, sentence, token } from "./api";
 import { Say, TextField } from "./form";
+import { say } from "./words";
 
 export function Pair({ paired }: { paired: () => void }) {
   const [code, setCode] = useState(() => /#pair=([\w-]+)/.exec(location.hash)?.[1] ?? "");
@@ -19,12 +20,12 @@ export function Pair({ paired }: { paired: () => void }) {
   };
   return (
     <main id="main">
-      <h1>Join the workshop</h1>
-      <p class="lead">On the laptop open “phones”, choose what this phone may do, and type the code that it shows.</p>
+      <h1>{say("Join the workshop")}</h1>
+      <p class="lead">{say("On the laptop open “phones”, choose what this phone may do, and type the code that it shows.")}</p>
       <form onSubmit={(e) => void go(e)}>
-        <TextField label="Code" value={code} set={setCode} />
-        <TextField label="Name of this phone" value={name} set={setName} hint="So that the laptop can tell phones apart, as in “Amina's phone”." />
-        <button class="main">Join</button>
+        <TextField label={say("Code")} value={code} set={setCode} />
+        <TextField label={say("Name of this phone")} value={name} set={setName} hint={say("So that the laptop can tell phones apart, as in “Amina's phone”.")} />
+        <div class="buttons"><button class="main">{say("Join")}</button></div>
       </form>
       <Say what={word} />
     </main>

@@ -1,14 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The night ribbon: the whole year, one thin row a night, from dusk to dawn. Amber where the lamp burns, hatched from the moment it
 // gives out. Beside it the charge that is left at the lowest of each night.
-import { useEffect, useMemo, useState } from "preact/hooks";
-import { ask, sentence } from "./api";
-import { Choice, Say, useId } from "./form";
-import { MONTHS, show, whole } from "./numbers";
-import type { Lamp, Plan } from "./shapes";
+import { useMemo, useState } from "preact/hooks";
+import { Choice, useId } from "./form";
+import { month, months, show, whole, type Band } from "./numbers";
+import { say } from "./words";
 
 export interface Ribbon {
-  years: number; dusk_h: number[]; dawn_h: number[]; steps: [until: number, level: number][][]; dark_share: number[];
+  years: number; dark_per_year: Band; dusk_h: number[]; dawn_h: number[]; steps: [until: number, level: number][][]; dark_share: number[];
   shown: { kind: "middle" | "worst"; draw: number; dark_nights: number; missing_share: number[]; lowest_share: number[] }[];
 }
 
@@ -16,8 +15,8 @@ const FIRST = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
 const ROW = 1.2, LEFT = 22, WIDTH = 236, TOP = 16, SIDE = 268, SIDE_WIDTH = 66;
 
 function day(night: number): string {
-  const month = FIRST.reduce((m, first, i) => (first <= night ? i : m), 0);
-  return `${night - (FIRST[month] ?? 0) + 1} ${MONTHS[month]}`;
+  const m = FIRST.reduce((last, first, i) => (first <= night ? i : last), 0);
+  return say("{0} {1}", night - (FIRST[m] ?? 0) + 1, month(m));
 }
 const clock = (hour: number): string => {
   const minutes = Math.round((hour % 24) * 60) % 1440;
@@ -64,10 +63,11 @@ function paths(r: Ribbon, missing: number[]): { amber: Map<number, string>; dark
 }
 
 function story(r: Ribbon, night: number, shown: Ribbon["shown"][number] | undefined): string {
-  const times = `Night of ${day(night)}: dusk ${clock(r.dusk_h[night] ?? 0)}, dawn ${clock(r.dawn_h[night] ?? 0)}. `;
-  if (!shown) return `${times}Dark in ${show((r.dark_share[night] ?? 0) * 100, 2)} of 100 years.`;
-  const lost = shown.missing_share[night] ?? 0, left = `The pack goes down to ${whole((shown.lowest_share[night] ?? 0) * 100)} %.`;
-  return lost > 0.01 ? `${times}The lamp gives out at about ${clock(givesOut(wanted(r, night), lost))}; ${whole(lost * 100)} % of the light is missing. ${left}` : `${times}Lit to the end. ${left}`;
+  const times = say("Night of {0}: dusk {1}, dawn {2}.", day(night), clock(r.dusk_h[night] ?? 0), clock(r.dawn_h[night] ?? 0));
+  if (!shown) return `${times} ${say("Dark in {0} of 100 years.", show((r.dark_share[night] ?? 0) * 100, 2))}`;
+  const lost = shown.missing_share[night] ?? 0, left = say("The pack goes down to {0} %.", whole((shown.lowest_share[night] ?? 0) * 100));
+  const end = lost > 0.01 ? say("The lamp gives out at about {0}; {1} % of the light is missing.", clock(givesOut(wanted(r, night), lost)), whole(lost * 100)) : say("Lit to the end.");
+  return `${times} ${end} ${left}`;
 }
 
 export function RibbonPicture({ ribbon: r }: { ribbon: Ribbon }) {
@@ -89,46 +89,25 @@ export function RibbonPicture({ ribbon: r }: { ribbon: Ribbon }) {
   const hours = [18, 21, 24, 27, 30].filter((h) => h > least + 0.3 && h < most - 0.3);
   return (
     <>
-      <Choice label="The ribbon shows" value={which} set={setWhich} of={[["middle", "a middling year"], ["worst", "the worst of the years"], ["all", `how often each night is dark, of ${r.years} years`]]} />
+      <Choice label={say("The ribbon shows")} value={which} set={setWhich} of={[["middle", say("a middling year")], ["worst", say("the worst of the years")], ["all", say("how often each night is dark, of {0} years", r.years)]]} />
       <figure>
-        <svg viewBox="0 0 340 480" class="ribbon" role="img" onClick={pick} aria-label={shown ? `One year, ${shown.dark_nights} dark nights. The slider below tells each night in words.` : `How often each night is dark in ${r.years} years.`}>
+        <svg viewBox="0 0 340 480" class="ribbon" role="img" onClick={pick} aria-label={shown ? say("One year, {0} dark nights. The slider below tells each night in words.", shown.dark_nights) : say("How often each night is dark in {0} years.", r.years)}>
           <defs><pattern id="hatch" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect width="4" height="4" class="ember-ground" /><path d="M0 0h4" class="ember" stroke-width="3" /></pattern></defs>
           {[...amber].map(([level, path]) => <path key={level} d={path} class="burns" fill-opacity={0.25 + 0.75 * level} />)}
           {dark ? <path d={dark} fill="url(#hatch)" /> : null}
           <path d={`M${SIDE} ${TOP}v438M${SIDE + SIDE_WIDTH} ${TOP}v438`} class="rule" />
           <path d={line} class={shown ? "charge" : "often"} />
-          {FIRST.map((first, m) => <text key={m} x="16" y={TOP + (first + 19) * ROW} class="tick right">{(MONTHS[m] ?? "").slice(0, 1)}</text>)}
+          {FIRST.map((first, m) => <text key={m} x="16" y={TOP + (first + 19) * ROW} class="tick right">{(months()[m] ?? "").slice(0, 1)}</text>)}
           {hours.map((h) => <g key={h}><path d={`M${LEFT + (h - least) * scale} ${TOP - 3}v444`} class="rule" /><text x={LEFT + (h - least) * scale} y="11" class="tick">{h % 24 === 0 ? "0" : h % 24} h</text></g>)}
-          <text x={SIDE + SIDE_WIDTH} y="11" class="tick right">{shown ? "charge left" : "dark nights"}</text>
+          <text x={SIDE + SIDE_WIDTH} y="11" class="tick right">{shown ? say("charge left") : say("dark nights")}</text>
           <text x={SIDE} y="468" class="tick left">0</text><text x={SIDE + SIDE_WIDTH} y="468" class="tick right">{whole(top * 100)} %</text>
           <path d={`M${LEFT} ${TOP + (night + 0.5) * ROW}l-7 -4v8zM${LEFT + WIDTH} ${TOP + (night + 0.5) * ROW}l7 -4v8z`} class="here" />
         </svg>
-        <figcaption>January at the top, one row a night from dusk to dawn. Bright: full light; dimmer: turned down; hatched: the lamp has given out (drawn at the end of the night).</figcaption>
+        <figcaption>{say("January at the top, one row a night from dusk to dawn. Bright: full light; dimmer: turned down; hatched: the lamp has given out (drawn at the end of the night).")}</figcaption>
       </figure>
-      <div class="field"><label for={id}>Night of the year</label>
+      <div class="field"><label for={id}>{say("Night of the year")}</label>
         <input id={id} type="range" min={0} max={364} value={night} aria-valuetext={day(night)} onInput={(e) => setNight(Number(e.currentTarget.value))} /></div>
       <p class="story" role="status">{story(r, night, shown)}</p>
     </>
-  );
-}
-
-/** Asks for the ribbon of one lamp of the plan. */
-export function RibbonOf({ plan, lamp }: { plan: Plan; lamp: Lamp }) {
-  const [ribbon, setRibbon] = useState<Ribbon | null>(null);
-  const [word, setWord] = useState("");
-  useEffect(() => {
-    const stop = new AbortController();
-    const { size, kind } = lamp;
-    const { panel, panels, cell, series, parallel, charger, driver, trimmed } = size;
-    ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind, seed: plan.seed, panel, panels, cell, series, parallel, charger, driver, trimmed }, stop.signal)
-      .then(setRibbon, (error: unknown) => { if (!stop.signal.aborted) setWord(sentence(error)); });
-    return () => stop.abort();
-  }, [plan, lamp]);
-  return (
-    <section aria-label="Night ribbon">
-      <h3>The nights of a year</h3>
-      <Say what={word} />
-      {ribbon ? <RibbonPicture ribbon={ribbon} /> : word ? null : <p class="quiet ribbon-wait">Drawing the nights…</p>}
-    </section>
   );
 }

@@ -35,7 +35,7 @@ export interface Plan {
   wish: { dark_nights_per_year: number; sure_share: number; planned_years: number; kept: boolean };
   lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
   cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
-  cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
+  job?: string; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
 }
 export interface Climate {
   lat_deg: number; lon_deg: number; elev_m: number; basis: string; ghi_kwh_m2_day: number[]; ghi_spread_pct: number[];
@@ -55,3 +55,14 @@ export interface Match {
   packs?: number; series: number; groups: string[][]; group_capacity_ah: number[]; weakest_ah: number | null; bound_ah: number | null;
   spread_pct?: number | null; left_out: string[]; notes?: string[]; cautions: string[];
 }
+
+export interface Reading { expected: number; low: number; high: number }
+export interface Readings {
+  refused?: boolean; findings?: { level: string; condition: string; text: string }[];
+  conditions: Record<string, { text: string; points: Record<string, Reading> }>;
+}
+export interface MastAnswer {
+  verdict: string; verdict_text: string; reasons: string[]; cautions: string[]; reserve?: number; sway_mm?: number; base_depth_m?: number; total_kg?: number;
+  panel_n?: number; pipe_n?: number; moment_nm?: number;
+}
+export interface FoundPlace { name: string; country: string; lat_deg: number; lon_deg: number; elev_m: number | null }

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A brief to begin with: one lamp and a small shelf. Prices and counts are there to be changed.
 import type { Brief } from "./shapes";
+import { say } from "./words";
 
 export function firstBrief(lat: number, lon: number, name: string): Brief {
   return {
     format: "lanewick.brief/1",
-    name: name || "My lane",
+    name: name || say("My lane"),
     place: { ...(name ? { name } : {}), lat_deg: lat, lon_deg: lon },
     want: {
       dark_nights_per_year: 4, planned_years: 3,
       schedule: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }],
-      lamps: [{ name: "lane", count: 1, lumens: 400 }],
+      lamps: [{ name: say("lane"), count: 1, lumens: 400 }],
     },
     shelf: {
       most_panels_per_lamp: 2, most_parallel: 8,
@@ -32,5 +33,5 @@ export function firstBrief(lat: number, lon: number, name: string): Brief {
 export function kinds(brief: Brief): { name?: string; count?: number; lumens?: number }[] {
   const { lamps, lumens } = brief.want;
   if (Array.isArray(lamps)) return lamps;
-  return [{ name: "lamp", count: lamps ?? 1, ...(lumens === undefined ? {} : { lumens }) }];
+  return [{ name: say("lamp"), count: lamps ?? 1, ...(lumens === undefined ? {} : { lumens }) }];
 }

@@ -1,71 +1,109 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What each test point of the lamp should read, to check the wiring before it goes up the mast.
+// The wiring as a live drawing: what each test point of the lamp should read, to check it before it goes up the mast.
 import { useState } from "preact/hooks";
-import { ask, sentence } from "./api";
+import { wiringOf } from "./asks";
 import { Caution, Choice, NumberField, Say } from "./form";
+import { asked, useFirst, useWork } from "./live";
+import { signed } from "./numbers";
+import type { Reading, Readings } from "./shapes";
 import { change, useKnown } from "./state";
+import { say } from "./words";
 
-interface Reading { expected: number; low: number; high: number }
-export interface Readings { refused?: boolean; findings?: { text?: string; message?: string }[]; conditions: Record<string, { text: string; points: Record<string, Reading> }> }
-
-const points: Record<string, string> = {
-  panel_v: "Panel, voltage", panel_a: "Panel, current", charger_v: "Charger input, voltage", charge_a: "Charging current", pack_v: "Pack, voltage", pack_a: "Pack, current out",
-  bus_v: "Behind the protection board, voltage", node_v: "Dusk switch, divider", reference_v: "Dusk switch, reference", gate_v: "Dusk switch, gate", switch_v: "Across the switch", head_v: "Head, voltage", lamp_a: "Head, current", string_a: "One LED string, current",
-};
-const unit = (name: string): string => (name.endsWith("_a") ? "A" : "V");
+interface Point { id: string; name: string; x: number; y: number; side: "left" | "right" }
+/** The order of the numbers is the way of the current; two readings at one place share its number. */
+const points = (): Point[] => [
+  { id: "panel_v", name: say("Panel, voltage"), x: 170, y: 62, side: "left" }, { id: "panel_a", name: say("Panel, current"), x: 170, y: 62, side: "right" },
+  { id: "charger_v", name: say("Charger input, voltage"), x: 170, y: 84, side: "left" }, { id: "charge_a", name: say("Charging current"), x: 170, y: 150, side: "right" },
+  { id: "bus_v", name: say("Behind the protection board, voltage"), x: 170, y: 172, side: "left" },
+  { id: "pack_v", name: say("Pack, voltage"), x: 80, y: 290, side: "left" }, { id: "pack_a", name: say("Pack, current out"), x: 80, y: 290, side: "right" },
+  { id: "node_v", name: say("Dusk switch, divider"), x: 216, y: 226, side: "right" }, { id: "reference_v", name: say("Dusk switch, reference"), x: 216, y: 244, side: "right" },
+  { id: "gate_v", name: say("Dusk switch, gate"), x: 216, y: 262, side: "right" }, { id: "switch_v", name: say("Across the switch"), x: 260, y: 294, side: "left" },
+  { id: "head_v", name: say("Head, voltage"), x: 260, y: 316, side: "left" }, { id: "lamp_a", name: say("Head, current"), x: 260, y: 316, side: "right" }, { id: "string_a", name: say("One LED string, current"), x: 216, y: 366, side: "right" },
+];
+const unit = (id: string): string => (id.endsWith("_a") ? "A" : "V");
 /** As many decimals as a meter of a workshop shows. */
-const read = (value: number, name: string): string => value.toFixed(unit(name) === "A" ? 3 : 2).replace(/^-(0\.0+)$/, "$1");
+const read = (value: number, id: string): string => signed(value.toFixed(unit(id) === "A" ? 3 : 2).replace(/^-(0\.0+)$/, "$1"));
+const numbered = (list: Point[]): { point: Point; number: number }[] => {
+  const places: string[] = [];
+  return list.map((point) => {
+    const place = `${point.x} ${point.y}`;
+    if (!places.includes(place)) places.push(place);
+    return { point, number: places.indexOf(place) + 1 };
+  });
+};
 
-export function WiringStage() {
-  const known = useKnown();
-  const lamp = known.plan?.value.lamps[0];
-  const panel = known.plan?.value.brief.shelf.panels.find((p) => p.name === lamp?.size.panel);
-  const [series, setSeries] = useState(lamp?.size.series ?? 3);
-  const [parallel, setParallel] = useState(lamp?.size.parallel ?? 4);
-  const [voc, setVoc] = useState(Number(panel?.["voc_v"] ?? 21.6));
-  const [isc, setIsc] = useState(Number(panel?.["isc_a"] ?? 0.63) * (lamp?.size.panels ?? 1));
-  const [fuse, setFuse] = useState(3.15);
+function Block({ x, y, w, h, name, more }: { x: number; y: number; w: number; h: number; name: string; more?: string }) {
+  return <g><rect x={x} y={y} width={w} height={h} rx="5" class="block" /><text x={x + w / 2} y={more ? y + h / 2 - 2 : y + h / 2 + 4} class="named">{name}</text>{more ? <text x={x + w / 2} y={y + h / 2 + 12}>{more}</text> : null}</g>;
+}
+
+function Drawing({ readings, size, fuse }: { readings: Record<string, Reading>; size: string; fuse: string }) {
+  return (
+    <svg viewBox="0 0 340 400" class="plot circuit" role="img" aria-label={say("Panel, charger, pack with fuse and protection board, dusk switch and head, with the reading at each test point. The table below tells the same.")}>
+      <path d="M170 44V100M170 136V172M80 172H260M80 172V192M80 212V232M80 262V312M260 172V198M260 278V334" class="wirepath" />
+      <Block x={105} y={8} w={130} h={36} name={say("Panel")} /><Block x={105} y={100} w={130} h={36} name={say("Charger")} />
+      <rect x="62" y="192" width="36" height="20" class="block" /><path d="M62 202h36" class="wirepath" /><text x="104" y="206" class="left">{fuse}</text>
+      <Block x={10} y={232} w={140} h={30} name={say("Protection board")} /><Block x={10} y={312} w={140} h={52} name={say("Pack")} more={size} />
+      <rect x="200" y="198" width="120" height="80" rx="5" class="block" /><text x="260" y="214" class="named">{say("Dusk switch")}</text>
+      <rect x="200" y="334" width="120" height="44" rx="5" class="block" /><text x="260" y="350" class="named">{say("Head")}</text>
+      {numbered(points()).map(({ point: p, number }) => {
+        const r = readings[p.id];
+        return (
+          <g key={p.id}>
+            <circle cx={p.x} cy={p.y} r="8" class="testpoint" /><text x={p.x} y={p.y + 4} class="testnumber">{number}</text>
+            {r ? <text x={p.side === "left" ? p.x - 12 : p.x + 12} y={p.y + 4} class={p.side === "left" ? "right value" : "left value"}>{read(r.expected, p.id)} {unit(p.id)}</text> : null}
+          </g>
+        );
+      })}
+    </svg>
+  );
+}
+
+function Answer({ answer, size, fuse }: { answer: Readings; size: string; fuse: string }) {
   const [when, setWhen] = useState("dusk");
-  const [word, setWord] = useState("");
-  const question = JSON.stringify([series, parallel, voc, isc, fuse]);
-  const go = async (event: Event): Promise<void> => {
-    event.preventDefault();
-    setWord("");
-    try {
-      const value = await ask<Readings>("POST", "/circuit", {
-        format: "lanewick.circuit/1", pack: { series, parallel }, protection: { fuse_a: fuse },
-        panel: { voc_v: voc, isc_a: isc, vmp_v: Number((voc * 0.813).toFixed(2)), imp_a: Number((isc * 0.91).toFixed(3)) },
-      });
-      change({ wiring: { asked: question, value } });
-    } catch (error) { setWord(sentence(error)); }
-  };
-  const answer = known.wiring?.value;
-  const condition = answer?.conditions[when];
+  const condition = answer.conditions[when];
+  const stops = answer.findings?.filter((f) => f.level === "refused") ?? [], dangers = answer.findings?.filter((f) => f.level === "danger") ?? [], good = answer.findings?.filter((f) => f.level !== "refused" && f.level !== "danger") ?? [];
+  const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
+  const named = (condition: string): string => answer.conditions[condition]?.text ?? condition;
   return (
     <>
-      <h1>What the meter should read</h1>
-      <Caution text="Connect the fuse last. A pack can weld wires together: cover every pole that you do not work on, and take off rings." />
-      <form onSubmit={(e) => void go(e)}>
-        <div class="pair">
-          <NumberField label="Groups in series" value={series} low={1} high={14} whole set={(v) => setSeries(v ?? series)} />
-          <NumberField label="Cells in a group" value={parallel} low={1} high={200} whole set={(v) => setParallel(v ?? parallel)} />
-          <NumberField label="Panel, open voltage" unit="V" value={voc} low={0.4} high={60} set={(v) => setVoc(v ?? voc)} />
-          <NumberField label="Panel, short-circuit current" unit="A" value={isc} low={0.01} high={20} set={(v) => setIsc(v ?? isc)} />
-          <NumberField label="Fuse" unit="A" value={fuse} low={0} high={40} set={(v) => setFuse(v ?? fuse)} />
+      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{say("{0}:", sentence(named(f.condition)).slice(0, -1))}</strong> {f.text}.</p>)}</section> : null}
+      <Choice label={say("When you measure")} value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, c.text])} />
+      {condition ? <>
+        <figure><Drawing readings={condition.points} size={size} fuse={fuse} /><figcaption>{say("The round marks are the test points; plus wires only. Black lead of the meter at the pack's minus.")}</figcaption></figure>
+        <div class="scroll" tabIndex={0} role="region" aria-label={say("Readings as numbers")}><table><thead><tr><th>{say("Test point")}</th><th>{say("Reads")}</th><th>{say("May be")}</th></tr></thead>
+          <tbody>{numbered(points()).filter(({ point }) => condition.points[point.id]).map(({ point, number }) => {
+            const p = condition.points[point.id];
+            return p ? <tr key={point.id}><th scope="row">{number}. {point.name}</th><td>{read(p.expected, point.id)} {unit(point.id)}</td><td>{say("{0} to {1}", read(p.low, point.id), read(p.high, point.id))}</td></tr> : null;
+          })}</tbody></table></div>
+      </> : null}
+      {dangers.map((f) => <Caution key={f.text} at={named(f.condition)} text={sentence(f.text)} />)}
+      {good.length ? <details><summary>{say("What was also looked at")}</summary><ul>{good.map((f) => <li key={f.text}>{sentence(named(f.condition)).slice(0, -1)}: {f.text}</li>)}</ul></details> : null}
+      <p class="quiet">{say("Head, wires and switch as in the example lamp; panel currents between the label's values from common ratios. “May be”: the span that tolerances of parts allow.")}</p>
+    </>
+  );
+}
+
+export function WiringStage() {
+  const known = useKnown(), work = useWork("wiring"), w = wiringOf(known), answer = known.wiring?.value;
+  useFirst("wiring");
+  const set = (part: Partial<typeof known.wiringAsk>): void => change({ wiringAsk: { ...known.wiringAsk, ...part } });
+  const fresh = known.wiring?.asked === asked.wiring(known);
+  return (
+    <>
+      <h1>{say("What the meter should read")}</h1>
+      <Caution text={say("Connect the fuse last. A pack can weld wires together: cover every pole that you do not work on, and take off rings.")} />
+      <form onSubmit={(e) => e.preventDefault()}>
+        <div class="pair tight">
+          <NumberField label={say("Groups in series")} value={w.series} low={1} high={14} whole set={(series) => set({ series })} />
+          <NumberField label={say("Cells in a group")} value={w.parallel} low={1} high={200} whole set={(parallel) => set({ parallel })} />
+          <NumberField label={say("Panel, open voltage")} unit="V" value={w.voc} low={0.4} high={60} set={(voc) => set({ voc })} />
+          <NumberField label={say("Panel, short-circuit current")} unit="A" value={w.isc} low={0.01} high={20} set={(isc) => set({ isc })} />
+          <NumberField label={say("Fuse")} unit="A" value={w.fuse} low={0} high={40} hint={known.plan ? say("The rest comes from the plan until you change it.") : undefined} set={(v) => set({ fuse: v ?? w.fuse })} />
         </div>
-        <button class="main">Compute the readings</button>
       </form>
-      <Say what={word} />
-      {answer ? (
-        <section aria-label="Readings" class={known.wiring?.asked === question ? "" : "stale"}>
-          {answer.refused ? <p class="alarm">Refused: this lamp must not be built like this.</p> : null}
-          {answer.findings?.map((f) => <p key={f.text ?? f.message} class="note">{f.text ?? f.message}</p>)}
-          <Choice label="When you measure" value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, c.text])} />
-          {condition ? <table><thead><tr><th>Test point</th><th>Reads</th><th>May be</th></tr></thead>
-            <tbody>{Object.entries(condition.points).map(([name, p]) => <tr key={name}><th scope="row">{points[name] ?? name}</th><td>{read(p.expected, name)} {unit(name)}</td><td>{read(p.low, name)} to {read(p.high, name)}</td></tr>)}</tbody></table> : null}
-          <p class="quiet">Head, wires and switch as in the example lamp; panel currents between the label's values from common ratios. “May be”: the span that tolerances of parts allow.</p>
-        </section>
-      ) : null}
+      {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2><p role="alert"><strong>{work.word}</strong></p></section> : <Say what={work?.word ?? ""} />}
+      {answer && !work?.refused ? <section aria-label={say("Readings")} class={fresh || work?.busy ? "" : "stale"}><Answer answer={answer} size={say("{0} × {1} cells", w.series, w.parallel)} fuse={say("fuse {0} A", signed(String(w.fuse)))} /></section> : null}
+      <p class="onward"><a class="next" href="#/mast">{say("Next: the mast")}</a></p>
     </>
   );
 }

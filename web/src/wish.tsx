@@ -5,12 +5,13 @@ import { useState } from "preact/hooks";
 import { Choice, LongField, NumberField, Say, TextField } from "./form";
 import type { Brief, LampKind, Part, Span } from "./shapes";
 import { kinds } from "./start";
-import { canUndo, change, undo } from "./state";
+import { change } from "./state";
+import { say } from "./words";
 
 const schedules: Record<string, { name: string; spans: Span[] }> = {
-  full: { name: "Full light from dusk to dawn", spans: [] },
-  late: { name: "Turned down after 22:30", spans: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }] },
-  evening: { name: "Five hours after dusk, then off", spans: [{ from: "dusk", to: "dusk+5h", level: 1 }] },
+  full: { name: say("Full light from dusk to dawn"), spans: [] },
+  late: { name: say("Turned down after 22:30"), spans: [{ from: "dusk", to: "22:30", level: 1 }, { from: "22:30", to: "dawn-1h", level: 0.35 }, { from: "dawn-1h", to: "dawn", level: 1 }] },
+  evening: { name: say("Five hours after dusk, then off"), spans: [{ from: "dusk", to: "dusk+5h", level: 1 }] },
 };
 const scheduleOf = (spans: Span[] | undefined): string =>
   Object.keys(schedules).find((id) => JSON.stringify(schedules[id]?.spans) === JSON.stringify(spans ?? [])) ?? "own";
@@ -22,19 +23,19 @@ function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
     set({ ...brief, want: { ...want, lamps } });
   };
   return (
-    <fieldset><legend>Lamps</legend>
+    <fieldset><legend>{say("Lamps")}</legend>
       {list.map((kind, i) => {
         const edit = (part: Partial<LampKind>): void => put(list.map((old, j) => (i === j ? { ...old, ...part } : old)));
         return (
           <div class="triple" key={i}>
-            <TextField label="Kind" value={kind.name ?? ""} set={(name) => edit({ name })} />
-            <NumberField label="How many" value={kind.count ?? 1} low={1} high={60} whole set={(count) => edit({ count: count ?? 1 })} />
-            <NumberField label="Light" unit="lm" value={kind.lumens} low={5} high={20000} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />
-            {list.length > 1 ? <button type="button" class="small" onClick={() => put(list.filter((_, j) => j !== i))} aria-label={`Remove ${kind.name ?? "kind"}`}>Remove</button> : null}
+            <TextField label={say("Kind")} value={kind.name ?? ""} set={(name) => edit({ name })} />
+            <NumberField label={say("How many")} value={kind.count ?? 1} low={1} high={60} whole set={(count) => edit({ count: count ?? 1 })} />
+            <NumberField label={say("Light")} unit="lm" value={kind.lumens} low={5} high={20000} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />
+            {list.length > 1 ? <button type="button" class="small" onClick={() => put(list.filter((_, j) => j !== i))} aria-label={say("Remove {0}", kind.name ?? String(i + 1))}>{say("Remove")}</button> : null}
           </div>
         );
       })}
-      {list.length < 8 ? <button type="button" onClick={() => put([...list, { name: `kind ${list.length + 1}`, count: 1, lumens: 400 }])}>Add another kind of lamp</button> : null}
+      {list.length < 8 ? <button type="button" onClick={() => put([...list, { name: say("kind {0}", list.length + 1), count: 1, lumens: 400 }])}>{say("Add another kind of lamp")}</button> : null}
     </fieldset>
   );
 }
@@ -44,12 +45,12 @@ function Shelf({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
     set({ ...brief, shelf: { ...brief.shelf, [what]: brief.shelf[what].map((old, j) => (i === j ? { ...old, ...part } : old)) } });
   const money = brief.shelf.currency?.text ?? "";
   return (
-    <fieldset><legend>On the shelf</legend>
+    <fieldset><legend>{say("On the shelf")}</legend>
       {(["panels", "cells"] as const).map((what) => brief.shelf[what].map((part, i) => (
         <div class="triple" key={what + i}>
           <p class="part">{part.name ?? what}{part.capacity_ah ? <span class="quiet"> {part.capacity_ah} Ah</span> : null}</p>
-          <NumberField label="Pieces" value={part.count ?? 0} low={0} high={1000000} whole set={(count) => put(what, i, { count: count ?? 0 })} />
-          <NumberField label="Price" unit={money || "each"} value={part.price} low={0} set={(price) => put(what, i, { price: price ?? 0 })} />
+          <NumberField label={say("Pieces")} value={part.count ?? 0} low={0} high={1000000} whole set={(count) => put(what, i, { count: count ?? 0 })} />
+          <NumberField label={say("Price")} unit={money || say("each")} value={part.price} low={0} set={(price) => put(what, i, { price: price ?? 0 })} />
         </div>
       )))}
     </fieldset>
@@ -65,16 +66,16 @@ function AsText({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
       setText(null);
       setWrong("");
     } catch (error) {
-      setWrong(`This is not JSON: ${(error as Error).message}`);
+      setWrong(say("This is not JSON: {0}", (error as Error).message));
     }
   };
   return (
     <details onToggle={(e) => setText(e.currentTarget.open ? JSON.stringify(brief, null, 1) : null)}>
-      <summary>The whole brief as text</summary>
+      <summary>{say("The whole brief as text")}</summary>
       {text === null ? null : <>
-        <LongField label="Brief" hint="Chargers, drivers, boards, hills, dust: everything that a brief can say. What is wrong is told when you plan." rows={14} value={text} set={setText} />
+        <LongField label={say("Brief")} hint={say("Chargers, drivers, boards, hills, dust: everything that a brief can say. What is wrong is told when you plan.")} rows={14} value={text} set={setText} />
         <Say what={wrong} />
-        <button type="button" onClick={take}>Take this text</button>
+        <button type="button" onClick={take}>{say("Take this text")}</button>
       </>}
     </details>
   );
@@ -92,15 +93,14 @@ export function Wish({ brief }: { brief: Brief }) {
   return (
     <>
       <Lamps brief={brief} set={set} />
-      <Choice label="When it burns" value={burning} set={burn} hint={burning === "late" ? "Full light to 22:30 and in the last hour before dawn, a third between." : undefined}
-        of={[...Object.entries(schedules).map(([id, s]): [string, string] => [id, s.name]), ...(burning === "own" ? [["own", "As written in the brief"] as [string, string]] : [])]} />
+      <Choice label={say("When it burns")} value={burning} set={burn} hint={burning === "late" ? say("Full light to 22:30 and in the last hour before dawn, a third between.") : undefined}
+        of={[...Object.entries(schedules).map(([id, s]): [string, string] => [id, s.name]), ...(burning === "own" ? [["own", say("As written in the brief")] as [string, string]] : [])]} />
       <div class="pair">
-        <NumberField label="Dark nights that can be borne" unit="a year" hint="A dark night: the lamp gives out before its time." value={brief.want.dark_nights_per_year ?? 5} low={0} high={200} set={(v) => want({ dark_nights_per_year: v ?? 5 })} />
-        <NumberField label="The pack shall last" unit="years" value={brief.want.planned_years ?? 3} low={1} high={15} set={(v) => want({ planned_years: v ?? 3 })} />
+        <NumberField label={say("Dark nights that can be borne, typed")} unit={say("a year")} hint={say("A dark night: the lamp gives out before its time.")} value={brief.want.dark_nights_per_year ?? 5} low={0} high={200} set={(v) => want({ dark_nights_per_year: v ?? 5 })} />
+        <NumberField label={say("The pack shall last")} unit={say("years")} value={brief.want.planned_years ?? 3} low={1} high={15} set={(v) => want({ planned_years: v ?? 3 })} />
       </div>
-      <details><summary>Parts on the shelf and their prices</summary><Shelf brief={brief} set={set} /></details>
+      <details><summary>{say("Parts on the shelf and their prices")}</summary><Shelf brief={brief} set={set} /></details>
       <AsText brief={brief} set={set} />
-      {canUndo() ? <button type="button" onClick={undo}>Undo the last change</button> : null}
     </>
   );
 }

@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What is asked of each stage, as documents of the JSON interface; what is left open there comes from the plan.
+import { typed } from "./numbers";
+import type { Lamp, Mast, Part, Plan } from "./shapes";
+import type { Known } from "./state";
+import { say } from "./words";
+
+/** at: where masts stand that were dragged; as many as masts, or none. */
+export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
+export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined }
+export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse: number }
+export interface MastAsk {
+  material: string; height?: number | undefined; diameter: number; wall: number; wind?: number | undefined; is: string; terrain: string; soil: string;
+  collar?: number | undefined; panel?: number | undefined;
+}
+export const firstLane: LaneAsk = { length_m: 60, width_m: 2.5, class: "P6", masts: 3, height_m: 4, side: "one", lumens: 800 };
+export const firstPack: PackAsk = {};
+export const firstWiring: WiringAsk = { fuse: 3.15 };
+export const firstMast: MastAsk = { material: "steel", diameter: 76.1, wall: 3.2, is: "mean_10min", terrain: "II", soil: "sand", collar: 0.3 };
+
+const BESIDE_M = 0.3; /* a mast stands so far outside the lane */
+
+/** Masts where they were dragged to, or spread evenly: the first and last half a spacing from the ends. */
+export function mastsOf(a: LaneAsk): Mast[] {
+  const spacing = a.length_m / a.masts;
+  return Array.from({ length: a.masts }, (_, i) => {
+    const far = a.side === "staggered" && i % 2 === 1;
+    const even: [number, number] = [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : far ? a.width_m + BESIDE_M : -BESIDE_M];
+    const [x_m, y_m] = a.at?.[i] ?? even;
+    const over = y_m > 0 && y_m < a.width_m;
+    return { x_m, y_m, height_m: a.height_m, turn_deg: y_m >= a.width_m ? -90 : 90, tilt_deg: over ? 0 : 10 };
+  });
+}
+
+const lampOf = (k: Known): Lamp | undefined => k.plan?.value.lamps[0];
+const onShelf = (plan: Plan | undefined, name: string | undefined): Part | undefined => plan?.brief.shelf.panels.find((p) => p.name === name);
+
+export interface PackSize { series: number; parallel: number; packs: number }
+export function packOf(k: Known): PackSize {
+  const size = lampOf(k)?.size;
+  return { series: k.pack.series ?? size?.series ?? 3, parallel: k.pack.parallel ?? size?.parallel ?? 4, packs: k.pack.packs ?? 1 };
+}
+
+export interface TestedCell { id: string; capacity_ah: number; voltage_class?: string; resistance_mohm?: number }
+const columnNames: Record<string, keyof TestedCell> = { id: "id", cell: "id", code: "id", capacity_ah: "capacity_ah", ah: "capacity_ah", resistance_mohm: "resistance_mohm", mohm: "resistance_mohm", voltage_class: "voltage_class", class: "voltage_class" };
+
+/** Lines of "code, Ah" and perhaps more columns, with or without a first line of names. Throws a sentence. */
+export function cellsOf(text: string, voltageClass: string): TestedCell[] {
+  const lines = text.split(/\r?\n/).map((line) => line.trim()).filter(Boolean);
+  const mark = (lines[0] ?? "").includes("\t") ? "\t" : (lines[0] ?? "").includes(";") ? ";" : ",";
+  const parts = (line: string): string[] => line.split(mark).map((part) => part.trim());
+  const head = parts(lines[0] ?? "").map((name) => columnNames[name.toLowerCase()]);
+  const named = head.includes("capacity_ah");
+  const columns: (keyof TestedCell | undefined)[] = named ? head : ["id", "capacity_ah", "resistance_mohm"];
+  return lines.slice(named ? 1 : 0).map((line, i) => {
+    const cell: TestedCell = { id: say("line {0}", i + 1), capacity_ah: NaN, voltage_class: voltageClass };
+    parts(line).forEach((part, c) => {
+      const key = columns[c];
+      if (key === "id" || key === "voltage_class") { if (part) cell[key] = part; }
+      else if (key && part) cell[key] = typed(part);
+    });
+    if (Number.isNaN(cell.capacity_ah)) throw new Error(say("Line {0}, “{1}”: its capacity is not a number. A line is a code, {2}, and the capacity in Ah.", i + (named ? 2 : 1), line, mark === "\t" ? say("a tab") : `“${mark}”`));
+    return cell;
+  });
+}
+
+export interface WiringSize { series: number; parallel: number; voc: number; isc: number; fuse: number }
+export function wiringOf(k: Known): WiringSize {
+  const lamp = lampOf(k), panel = onShelf(k.plan?.value, lamp?.size.panel), w = k.wiringAsk;
+  return {
+    series: w.series ?? lamp?.size.series ?? 3, parallel: w.parallel ?? lamp?.size.parallel ?? 4, voc: w.voc ?? Number(panel?.["voc_v"] ?? 21.6),
+    isc: w.isc ?? Number((Number(panel?.["isc_a"] ?? 0.63) * (lamp?.size.panels ?? 1)).toFixed(3)), fuse: w.fuse,
+  };
+}
+export function circuitOf(w: WiringSize): object {
+  return {
+    format: "lanewick.circuit/1", pack: { series: w.series, parallel: w.parallel }, protection: { fuse_a: w.fuse },
+    panel: { voc_v: w.voc, isc_a: w.isc, vmp_v: Number((w.voc * 0.813).toFixed(2)), imp_a: Number((w.isc * 0.91).toFixed(3)) },
+  };
+}
+
+export interface MastSize extends MastAsk { height: number; panel: number; tilt: number }
+/** Common panels give some 170 W a square metre with their frames. */
+const PANEL_W_M2 = 170;
+export function mastOf(k: Known): MastSize {
+  const lamp = lampOf(k), area = lamp ? Number((lamp.size.panel_w / PANEL_W_M2).toFixed(3)) : 0.2;
+  return { ...k.mastAsk, height: k.mastAsk.height ?? k.lane.height_m, panel: k.mastAsk.panel ?? area, tilt: lamp?.tilt_deg ?? 15 };
+}
+export function mastDocument(m: MastSize): object {
+  return {
+    format: "lanewick.mast/1",
+    ...(m.wind === undefined ? {} : { wind: { speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain } }),
+    panel: { area_m2: m.panel, height_m: m.height + 0.1, tilt_deg: m.tilt, width_m: Math.sqrt(m.panel), kg: 11 * m.panel },
+    box: { area_m2: 0.04, height_m: m.height * 0.8, kg: 2.1 },
+    head: { area_m2: 0.03, height_m: m.height - 0.1, kg: 0.6, arm_m: 0.35 },
+    pipe: { material: m.material, height_m: m.height, diameter_mm: m.diameter, wall_mm: m.wall },
+    base: { soil: m.soil, ...(m.collar ? { collar_m: m.collar } : {}) },
+  };
+}

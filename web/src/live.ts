@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Answers follow their questions: what was answered once is computed again by itself a moment after something that it rests on has
+// changed. One entry a stage; whoever looks at a stage sees the old answer dimmed until the new one is there.
+import { useEffect, useState } from "preact/hooks";
+import { ask, follow, Problem, sentence, type Job } from "./api";
+import { cellsOf, circuitOf, mastDocument, mastOf, mastsOf, packOf, wiringOf } from "./asks";
+import type { Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
+import { change, hearKnown, knownNow, type Known } from "./state";
+
+export type Live = "climate" | "light" | "plan" | "match" | "mast" | "wiring";
+export interface Work { question: string; busy: boolean; word: string; field: string; refused: boolean; job?: Job<Plan> }
+
+/** The question that each answer belongs to. */
+export const asked: Record<Live, (k: Known) => string> = {
+  climate: (k) => JSON.stringify([k.brief?.place.lat_deg, k.brief?.place.lon_deg, k.brief?.place.elev_m]),
+  light: (k) => JSON.stringify(k.lane),
+  plan: (k) => JSON.stringify(k.brief),
+  match: (k) => JSON.stringify([k.cells, packOf(k)]),
+  mast: (k) => JSON.stringify(mastOf(k)),
+  wiring: (k) => JSON.stringify(wiringOf(k)),
+};
+
+type Tell = (job: Job<Plan>) => void;
+const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<object>> = {
+  climate: (k, stop) => {
+    const { lat_deg, lon_deg, elev_m } = k.brief?.place ?? { lat_deg: 0, lon_deg: 0 };
+    return ask<Climate>("GET", `/climate?lat=${lat_deg}&lon=${lon_deg}${elev_m === undefined ? "" : `&elev=${elev_m}`}`, undefined, stop);
+  },
+  light: (k, stop) => ask<LaneLight>("POST", "/light/lane", {
+    format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { lumens: k.lane.lumens * (k.lane.level ?? 1), cos_power: 1 }, masts: mastsOf(k.lane), class: k.lane.class,
+  }, stop),
+  plan: async (k, stop, tell) => {
+    const first = await ask<Job<Plan>>("POST", "/plans", k.brief, stop);
+    const end = () => void ask("DELETE", `/jobs/${first.id}`).catch(() => undefined);
+    stop.addEventListener("abort", end);
+    const job = await follow(first, tell, stop);
+    stop.removeEventListener("abort", end);
+    if (!job.result) throw new Problem("failed", job.error?.message ?? "", job.error?.field ?? "");
+    /* A refused plan holds nothing to build from. */
+    return { ...job.result, lamps: job.result.lamps ?? [], options: job.result.options ?? [], job: job.id };
+  },
+  match: (k, stop) => ask<Match>("POST", "/pack/match", { ...packOf(k), cells: cellsOf(k.cells, "4v2") }, stop),
+  mast: (k, stop) => ask<MastAnswer>("POST", "/mast", mastDocument(mastOf(k)), stop),
+  wiring: (k, stop) => ask<Readings>("POST", "/circuit", circuitOf(wiringOf(k)), stop),
+};
+const waits: Record<Live, number> = { climate: 50, light: 60, plan: 350, match: 300, mast: 150, wiring: 150 };
+const names = Object.keys(runs) as Live[];
+
+const works: Partial<Record<Live, Work>> = {};
+const stops: Partial<Record<Live, AbortController>> = {};
+const hearers = new Set<() => void>();
+const tellAll = (): void => hearers.forEach((hear) => hear());
+
+function begin(name: Live, wait: number): void {
+  stops[name]?.abort();
+  const stop = new AbortController(), question = asked[name](knownNow());
+  stops[name] = stop;
+  const work: Work = { question, busy: true, word: "", field: "", refused: false };
+  works[name] = work;
+  const tell: Tell = (job) => { if (!stop.signal.aborted) { work.job = job; tellAll(); } };
+  const end = (part: Partial<Work>): void => { if (works[name] === work) { Object.assign(work, part, { busy: false, job: undefined }); tellAll(); } };
+  const go = async (): Promise<void> => {
+    try {
+      const value = await runs[name](knownNow(), stop.signal, tell);
+      if (stop.signal.aborted) return;
+      end({});
+      change({ [name]: { asked: question, value } });
+    } catch (error) {
+      if (stop.signal.aborted) return;
+      const problem = error instanceof Problem ? error : null;
+      end({ word: sentence(error), field: problem?.field ?? "", refused: problem?.kind === "refused" });
+      look();
+    }
+  };
+  setTimeout(() => { if (!stop.signal.aborted) void go(); }, wait);
+  tellAll();
+}
+
+/** What was answered before follows; what was asked and failed is asked again when the question is another one. */
+function look(): void {
+  const k = knownNow();
+  for (const name of names) {
+    const question = asked[name](k), work = works[name];
+    /* A drag asks faster than it is answered: the light under way is finished first, then the newest question asked. */
+    if (name === "light" && work?.busy) continue;
+    if ((k[name] || work) && k[name]?.asked !== question && work?.question !== question && (k.brief || (name !== "plan" && name !== "climate"))) begin(name, waits[name]);
+  }
+}
+export function startLive(): () => void {
+  look();
+  return hearKnown(look);
+}
+
+/** Asks now: a button, or a stage that wants its first answer. */
+export const compute = (name: Live): void => begin(name, 0);
+export function halt(name: Live): void {
+  stops[name]?.abort();
+  const work = works[name];
+  if (work) Object.assign(work, { busy: false, job: undefined });
+  tellAll();
+}
+export const workOf = (name: Live): Work | undefined => works[name];
+export function useWork(name: Live): Work | undefined {
+  const [, again] = useState(0);
+  useEffect(() => {
+    const hear = (): void => again((n) => n + 1);
+    hearers.add(hear);
+    return () => void hearers.delete(hear);
+  }, []);
+  return works[name];
+}
+/** A stage that answers by itself from the first look on. */
+export function useFirst(name: Live): void {
+  useEffect(() => { if (knownNow()[name]?.asked !== asked[name](knownNow()) && works[name]?.question !== asked[name](knownNow())) compute(name); }, []);
+}
