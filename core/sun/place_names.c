@@ -104,7 +104,7 @@ size_t lw_place_search(const lw_place_names *names, const char *sought, const lw
         if (rank == 3 || place >= most)
             continue;
         const size_t tail = (all < most ? all : most - 1) - place;
-        memmove(&out[place + 1], &out[place], tail * sizeof out[0]);
+        memmove(&out[place + 1], &out[place], tail * sizeof(const lw_place_name *));
         out[place] = &names->rows[i];
         found[rank]++;
         if (all == most) { /* one fell off the end */
