@@ -77,7 +77,11 @@ static bool answer_line(const lw_figure *figure, const char *line, size_t length
     lw_error err = {0};
     arena->used = 0;
     lw_figure_begin(&call, figure);
-    const bool done = lw_figure_from_json(&call, line, length, arena, &err) && lw_figure_finish(&call, arena, &err);
+    const bool blank = strspn(line, " \t\r\n") == length; /* answered too: line n out belongs to line n in */
+    if (blank)
+        (void)lw_fail(&err, LW_WRONG_INPUT, "", "This line is blank; write one JSON object of inputs a line.");
+    const bool done =
+        !blank && lw_figure_from_json(&call, line, length, arena, &err) && lw_figure_finish(&call, arena, &err);
     char *text = done ? lw_figure_to_json(&call) : lw_error_to_json(&err);
     (void)puts(text ? text : "{\"error\":{\"field\":\"\",\"message\":\"Memory is out.\"}}");
     free(text);
@@ -92,8 +96,6 @@ static int run_batch(const lw_figure *figure)
     ssize_t length;
     bool all = true;
     while ((length = getline(&line, &room, stdin)) >= 0) {
-        if (strspn(line, " \t\r\n") == (size_t)length)
-            continue;
         if (length > MAX_LINE)
             length = MAX_LINE; /* cut in the middle: the JSON reader says what is wrong */
         all = answer_line(figure, line, (size_t)length, &arena) && all;

@@ -18,6 +18,24 @@ typedef struct options {
     bool json;
 } options;
 
+/* An option that would be left unread is an error: the answer would not be the one that was asked for. */
+static bool options_go_together(const options *o, lw_error *err)
+{
+    static const char *const draws[] = {"--years", "--seed", "--confidence", "--threads"};
+    const char *const given[] = {o->years, o->seed, o->confidence, o->threads};
+    for (size_t i = 0; o->weather && i < sizeof given / sizeof given[0]; i++)
+        if (given[i])
+            return lw_fail(err, LW_WRONG_INPUT, draws[i],
+                           "%s draws synthetic years; --weather runs the one year of its file. Leave it out, or take "
+                           "--means-of FILE.",
+                           draws[i]);
+    if (!o->place && (o->elev || o->utc_offset))
+        return lw_fail(err, LW_WRONG_INPUT, o->elev ? "--elev" : "--utc-offset",
+                       "%s goes with --place; a weather file tells its own height and clock.",
+                       o->elev ? "--elev" : "--utc-offset");
+    return true;
+}
+
 static bool read_options(int *argc, char **argv, options *o, lw_error *err)
 {
     o->json = lw_cli_take_switch(argc, argv, "--json");
@@ -38,7 +56,7 @@ static bool read_options(int *argc, char **argv, options *o, lw_error *err)
     if ((o->weather != NULL) + (o->means_of != NULL) + (o->place != NULL) != 1)
         return lw_fail(err, LW_WRONG_INPUT, "--weather",
                        "Exactly one of --weather FILE, --means-of FILE and --place LAT,LON must be given.");
-    return true;
+    return options_go_together(o, err);
 }
 
 static void say(char *text)

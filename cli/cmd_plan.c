@@ -109,6 +109,8 @@ static int run(int argc, char **argv)
                       "Give one brief: lanewick plan BRIEF.json; see lanewick plan --help.");
         return lw_cli_fail(&err, json);
     }
+    if (out && !lw_desk_try_folder(out, &err))
+        return lw_cli_fail(&err, json);
     return plan_file(argv[1], out, seed, json);
 }
 

@@ -3,12 +3,12 @@
  * Nights in plain words: a summary, one line a month, the dark nights one by one.
  */
 #include "nights_print.h"
+#include "lanewick/utc.h"
 
 #include <stdio.h>
 
 static const char *const month_names[LW_MONTHS] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                                    "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-static const int month_days[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 enum { LISTED = 40, BAR = 31 };
 
@@ -40,11 +40,12 @@ static void months(const lw_nights *n)
     int day = 0;
     for (int m = 0; m < LW_MONTHS; m++) {
         double night_h = 0.0;
-        for (int d = 0; d < month_days[m]; d++)
-            night_h += n->wanted_h[day++] / month_days[m];
+        for (int d = 0; d < lw_days_in_month(LW_COMMON_YEAR, m + 1); d++)
+            night_h += n->wanted_h[day++] / lw_days_in_month(LW_COMMON_YEAR, m + 1);
         (void)printf("%s     %8.2f   %10.1f  %10.1f   %12.1f   %4d  ", month_names[m], night_h,
-                     n->panel_wh[m] / month_days[m], n->load_wh[m] / month_days[m], n->spilled_wh[m] / month_days[m],
-                     n->by_month[m]);
+                     n->panel_wh[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1),
+                     n->load_wh[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1),
+                     n->spilled_wh[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1), n->by_month[m]);
         bar(n->by_month[m]);
     }
 }
@@ -96,8 +97,9 @@ void lw_print_night_draws(const lw_night_draws *request, const lw_nights_summary
     (void)printf("Light not given       %.3f %% of what is wanted\n", 100.0 * unserved);
     (void)printf("\nmonth   panel Wh/d   used Wh/d   dark nights\n");
     for (int m = 0; m < LW_MONTHS; m++) {
-        (void)printf("%s      %9.1f   %9.1f   %8.2f  ", month_names[m], panel[m] / month_days[m],
-                     load[m] / month_days[m], by_month[m]);
+        (void)printf("%s      %9.1f   %9.1f   %8.2f  ", month_names[m],
+                     panel[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1),
+                     load[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1), by_month[m]);
         bar(by_month[m]);
     }
     (void)printf("\nTypical years understate bad ones; docs/models/nights.md says what these numbers hold.\n");

@@ -7,6 +7,7 @@
 #include "plan_work.h"
 
 #include "lanewick/stats.h"
+#include "lanewick/utc.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -15,16 +16,15 @@
 enum { MORE_PANEL, MORE_PACK, DIM, TRIM, WHAT_IFS };
 
 static const double quarter_more = 1.25;
-static const int days_in[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 static void nights_of_month(const double *dark, double night_h[LW_MONTHS])
 {
     int day = 0;
     for (int m = 0; m < LW_MONTHS; m++) {
         night_h[m] = 0.0;
-        for (int d = 0; d < days_in[m]; d++, day++)
+        for (int d = 0; d < lw_days_in_month(LW_COMMON_YEAR, m + 1); d++, day++)
             for (int h = 0; h < 24; h++)
-                night_h[m] += dark[day * 24 + h] / days_in[m];
+                night_h[m] += dark[day * 24 + h] / lw_days_in_month(LW_COMMON_YEAR, m + 1);
     }
 }
 
@@ -180,11 +180,11 @@ static void month_sun(const lw_plan_work *work, double sun[LW_MONTHS])
 {
     for (int m = 0, h = 0; m < LW_MONTHS; m++) {
         double sum = 0.0;
-        const int end = h + 24 * days_in[m];
+        const int end = h + 24 * lw_days_in_month(LW_COMMON_YEAR, m + 1);
         for (; h < end; h++)
             for (int i = 0; i < LW_LANES; i++)
                 sum += (double)work->drive[0].light_w_m2[h][i];
-        sun[m] = sum / (LW_LANES * days_in[m]) / 1000.0;
+        sun[m] = sum / (LW_LANES * lw_days_in_month(LW_COMMON_YEAR, m + 1)) / 1000.0;
     }
 }
 

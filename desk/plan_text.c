@@ -22,7 +22,7 @@ char *lw_band_text(const lw_dark_band *band, char *out, size_t size)
         (void)snprintf(mean, sizeof mean, "under 0.1");
     else
         (void)snprintf(mean, sizeof mean, "%.2g", round(band->mean * 10.0) / 10.0);
-    (void)snprintf(out, size, "%s (%.0f to %.0f)", mean, floor(band->low), ceil(band->high));
+    (void)snprintf(out, size, "%s (%.0f to %.0f)", mean, band->low, band->high); /* rounded as the page does */
     return out;
 }
 

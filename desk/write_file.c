@@ -50,6 +50,19 @@ bool lw_desk_make_folder(const char *folder, lw_error *err)
     return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
 }
 
+/* access() asks for the real user; what a full disk does is only known when it is written. */
+bool lw_desk_try_folder(const char *folder, lw_error *err)
+{
+    struct stat about;
+    if (stat(folder, &about) == 0 && !S_ISDIR(about.st_mode))
+        return lw_fail(err, LW_STORAGE, "out", "%.200s is a file; give a folder.", folder);
+    if (!lw_desk_make_folder(folder, err))
+        return false;
+    if (access(folder, W_OK | X_OK) != 0)
+        return lw_fail(err, LW_STORAGE, "out", "The folder %.200s cannot be written to: %s.", folder, strerror(errno));
+    return true;
+}
+
 bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err)
 {
     return lw_desk_write_bytes(folder, name, (const unsigned char *)text, strlen(text), err);

@@ -5,13 +5,13 @@
 #include "lanewick/nights_desk.h"
 
 #include "json_help.h"
+#include "lanewick/utc.h"
 
 void lw_day_text(int day, char out[6])
 {
-    static const int days[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
     int month = 0;
-    while (month < 11 && day >= days[month])
-        day -= days[month++];
+    while (month < 11 && day >= lw_days_in_month(LW_COMMON_YEAR, month + 1))
+        day -= lw_days_in_month(LW_COMMON_YEAR, month++ + 1);
     const int parts[2] = {month + 1, day + 1};
     for (int i = 0; i < 2; i++) {
         out[3 * i] = (char)('0' + parts[i] / 10 % 10);

@@ -24,6 +24,8 @@ static void read_driver(lw_doc *load, lw_driver *out)
 static void read_schedule(lw_doc *load, lw_load *out)
 {
     const json_t *list = lw_doc_list(load, "schedule", 0, LW_MAX_SPANS);
+    if (list && json_array_size(list) == 0)
+        lw_doc_fail(load, "schedule", "is empty; leave it out for full light from dusk to dawn.");
     for (size_t i = 0; i < json_array_size(list); i++) {
         lw_doc span = lw_doc_element(load, "schedule", list, i);
         lw_span *to = &out->spans[out->span_count++];

@@ -5,10 +5,9 @@
 #include "lanewick/plan.h"
 
 #include "lanewick/stats.h"
+#include "lanewick/utc.h"
 
 #include <math.h>
-
-static const int days_in[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 static void months(const lw_nights_summary *draws, size_t n, lw_outcome *out)
 {
@@ -20,7 +19,7 @@ static void months(const lw_nights_summary *draws, size_t n, lw_outcome *out)
             load += (double)draws[i].load_month_wh[m];
             spilled += (double)draws[i].spilled_month_wh[m];
         }
-        const double days = (double)n * days_in[m];
+        const double days = (double)n * lw_days_in_month(LW_COMMON_YEAR, m + 1);
         out->by_month[m] = dark / (double)n;
         out->panel_month_wh[m] = panel / days;
         out->load_month_wh[m] = load / days;

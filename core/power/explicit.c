@@ -5,18 +5,17 @@
  */
 #include "drive.h"
 #include "lanewick/nights.h"
+#include "lanewick/utc.h"
 #include "model.h"
 
 #include <math.h>
 #include <string.h>
 
-static const int days_of_month[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-
 void lw_month_of_days(int month[LW_DAYS])
 {
     int day = 0;
     for (int m = 0; m < LW_MONTHS; m++)
-        for (int d = 0; d < days_of_month[m]; d++)
+        for (int d = 0; d < lw_days_in_month(LW_COMMON_YEAR, m + 1); d++)
             month[day++] = m;
 }
 

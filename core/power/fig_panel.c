@@ -120,7 +120,9 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     lw_panel_fit fit;
     if (!lw_panel_from_label(&label, &standard, &fit, err))
         return false;
-    const lw_diode d = lw_diode_at(&standard, in[IRRADIANCE].number, in[CELL_TEMP].number);
+    lw_diode d = lw_diode_at(&standard, in[IRRADIANCE].number, in[CELL_TEMP].number);
+    if (in[IRRADIANCE].number == 0.0)
+        d.photo_a = 0.0; /* lw_diode_at() keeps a trace of light for its divisions */
     const lw_diode_point max = lw_diode_max_power(&d);
     const double n = standard.ideality_v / (8.617333e-5 * (25.0 + lw_zero_celsius_k) * label.cells);
     out[PHOTO] = lw_value_number(standard.photo_a);

@@ -5,11 +5,10 @@
 #include "hour_clearness.h"
 #include "lanewick/stats.h"
 #include "lanewick/sun.h"
+#include "lanewick/utc.h"
 #include "years_inner.h"
 
 #include <math.h>
-
-static const int month_days[LW_MONTHS] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
 /* Thirty correlated days have a smaller standard deviation than all days that could have been: measured with this
  * model, the typical month of 30 days falls short by 5 %. The climate's value is that of typical months. */
@@ -59,7 +58,7 @@ static void set_rain(lw_synth_month *month, double rain_mm)
 static void set_month(lw_synth *synth, const lw_climate *c, int m, double horizontal_kwh)
 {
     lw_synth_month *month = &synth->month[m];
-    month->days = month_days[m];
+    month->days = lw_days_in_month(LW_COMMON_YEAR, m + 1);
     const double mean = horizontal_kwh > 0.02 ? c->ghi_kwh_m2_day[m] / horizontal_kwh : 0.0;
     month->clearness = fmin(mean, 0.85);
     month->day_sd = c->clearness_day_sd[m] * sample_shortfall;
@@ -117,14 +116,14 @@ static bool set_sun(lw_synth *synth, double month_kwh[LW_MONTHS], lw_arena *aren
         return false;
     const double east_h = synth->lon_deg / 15.0 - synth->utc_offset_h;
     for (int day = 0, m = 0, first = 0; day < LW_DAYS; day++) {
-        if (day - first == month_days[m])
-            first += month_days[m++];
+        if (day - first == lw_days_in_month(LW_COMMON_YEAR, m + 1))
+            first += lw_days_in_month(LW_COMMON_YEAR, m++ + 1);
         for (int h = 0; h < 24; h++) {
             const int i = 24 * day + h;
             synth->hour[i] = synth_hour(&sun[i], h + 0.5 + east_h);
             synth->day_sum[day] += synth->hour[i].horizontal;
         }
-        month_kwh[m] += synth->day_sum[day] / 1000.0 / month_days[m];
+        month_kwh[m] += synth->day_sum[day] / 1000.0 / lw_days_in_month(LW_COMMON_YEAR, m + 1);
     }
     arena->used = used;
     return true;

@@ -40,6 +40,8 @@ LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);
 
 /* Makes a folder when it is missing; the one that it lies in must be there. */
 LW_MUST_CHECK bool lw_desk_make_folder(const char *folder, lw_error *err);
+/* The same before long work: the folder is made, is a folder, and can be written to. */
+LW_MUST_CHECK bool lw_desk_try_folder(const char *folder, lw_error *err);
 /* Writes text to folder/name whole or not at all: temporary file, sync, rename. Makes the folder when missing. */
 LW_MUST_CHECK bool lw_desk_write(const char *folder, const char *name, const char *text, lw_error *err);
 LW_MUST_CHECK bool lw_desk_write_bytes(const char *folder, const char *name, const unsigned char *bytes, size_t size,

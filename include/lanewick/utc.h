@@ -34,6 +34,7 @@ double lw_date_noon_days(lw_date date);   /* instant of 12:00 UTC on that date *
 lw_date lw_date_of_days(double utc_days); /* the UTC date of an instant */
 int lw_day_of_year(lw_date date);         /* 1..366 */
 bool lw_leap_year(int year);
+enum { LW_COMMON_YEAR = 2001 };
 int lw_days_in_month(int year, int month);
 
 /* Month 1..12 of day 0..364 of a year without 29 February, and the first day (0..334) of a month 1..12. */

@@ -127,6 +127,18 @@ static bool left_out(const char *id)
     return false;
 }
 
+/* A band is rounded to whole nights both ways, as on the page and as rounding the JSON numbers gives. */
+static void check_band_text(void)
+{
+    char *text;
+    for (size_t i = 0; i < plan.kind_count; i++)
+        plan.kind[i].outcome.dark = (lw_dark_band){.mean = 2.04, .low = 0.6, .high = 5.2};
+    text = lw_desk_plan_text(&plan, false);
+    assert_non_null(text);
+    assert_non_null(strstr(text, "Dark nights 2 (1 to 5) a year"));
+    free(text);
+}
+
 static void nsungwi(void **state)
 {
     (void)state;
@@ -162,6 +174,7 @@ static void school_on_the_equator(void **state)
     (void)state;
     make("demo/equator-school", 1, 0);
     check_plan(4);
+    check_band_text();
     double least = 24.0, most = 0.0;
     for (int m = 0; m < 12; m++) {
         least = fmin(least, plan.kind[0].night_h[m]);
