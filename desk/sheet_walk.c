@@ -10,14 +10,54 @@
 #include <stdlib.h>
 #include <string.h>
 
-static lw_sheet_item item_of(const lw_plan *plan, const lw_lamp_build *build, const lw_sheet_kind *sheet, size_t k,
-                             const char *code)
+/* What all sheets are drawn from, worked out once. */
+typedef struct work {
+    lw_lamp_build *build; /* of every kind of lamp */
+    lw_bill bill;
+    lw_price_move move[LW_BILL_MOVES];
+    size_t move_count;
+    lw_moves_work moves;
+} work;
+
+static void drop(work *w)
 {
-    lw_sheet_item item = {.sheet = sheet, .input = {.plan = plan}, .lamp = plan->brief.name, .plan_code = code};
+    if (w)
+        free(w->build);
+    free(w);
+}
+
+static work *work_out(const lw_plan *plan, lw_error *err)
+{
+    enum { SCRATCH = 128 * 1024 };
+    work *w = calloc(1, sizeof *w);
+    void *memory = malloc(SCRATCH);
+    if (w)
+        w->build = calloc(plan->kind_count + 1, sizeof *w->build);
+    if (!w || !w->build || !memory) {
+        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
+        drop(w);
+        free(memory);
+        return NULL;
+    }
+    lw_arena scratch = lw_arena_over(memory, SCRATCH);
+    for (size_t i = 0; i < plan->kind_count; i++)
+        lw_lamp_build_of(plan, &plan->kind[i], &scratch, &w->build[i]);
+    lw_bill_of(plan, &w->bill);
+    w->move_count = lw_bill_moves(plan, &w->moves, w->move);
+    free(memory);
+    return w;
+}
+
+static lw_sheet_item item_of(const lw_plan *plan, const work *w, const lw_sheet_kind *sheet, size_t k, const char *code)
+{
+    lw_sheet_item item = {.sheet = sheet,
+                          .input = {.plan = plan, .bill = &w->bill, .move = w->move, .move_count = w->move_count},
+                          .lamp = plan->brief.name,
+                          .plan_code = code};
     if (sheet->each_kind) {
         char part[32] = "";
         item.input.kind = &plan->kind[k];
-        item.input.build = &build[k];
+        item.input.build = &w->build[k];
         item.lamp = plan->brief.want.lamp[plan->kind[k].kind].name;
         lw_file_name_part(part, sizeof part, item.lamp);
         (void)snprintf(item.stem, sizeof item.stem, "%s-%zu-%s", sheet->name, k + 1, part);
@@ -25,25 +65,6 @@ static lw_sheet_item item_of(const lw_plan *plan, const lw_lamp_build *build, co
         (void)snprintf(item.stem, sizeof item.stem, "%s", sheet->name);
     }
     return item;
-}
-
-/* Works every kind of lamp out for the bench; free() the list. */
-static lw_lamp_build *work_out(const lw_plan *plan, lw_error *err)
-{
-    enum { SCRATCH = 128 * 1024 };
-    lw_lamp_build *build = calloc(plan->kind_count + 1, sizeof *build);
-    void *memory = malloc(SCRATCH);
-    if (build && memory) {
-        lw_arena scratch = lw_arena_over(memory, SCRATCH);
-        for (size_t i = 0; i < plan->kind_count; i++)
-            lw_lamp_build_of(plan, &plan->kind[i], &scratch, &build[i]);
-    } else {
-        (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
-        free(build);
-        build = NULL;
-    }
-    free(memory);
-    return build;
 }
 
 static bool is_group(const char *group)
@@ -54,8 +75,7 @@ static bool is_group(const char *group)
     return known;
 }
 
-static bool walk(const lw_plan *plan, const lw_lamp_build *build, const char *group, lw_sheet_visit *visit,
-                 void *payload)
+static bool walk(const lw_plan *plan, const work *w, const char *group, lw_sheet_visit *visit, void *payload)
 {
     char code[16];
     const bool all = strcmp(group, "all") == 0;
@@ -66,7 +86,7 @@ static bool walk(const lw_plan *plan, const lw_lamp_build *build, const char *gr
             continue;
         const size_t times = sheet->each_kind ? plan->kind_count : 1;
         for (size_t k = 0; k < times; k++) {
-            const lw_sheet_item item = item_of(plan, build, sheet, k, code);
+            const lw_sheet_item item = item_of(plan, w, sheet, k, code);
             if ((!sheet->wanted || sheet->wanted(&item.input)) && !visit(payload, &item))
                 return false;
         }
@@ -82,9 +102,9 @@ bool lw_sheet_walk(const lw_plan *plan, const char *group, lw_sheet_visit *visit
     if (!is_group(group))
         return lw_fail(err, LW_WRONG_INPUT, "for",
                        "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.", group);
-    lw_lamp_build *build = work_out(plan, err);
-    const bool done = build && walk(plan, build, group, visit, payload);
-    free(build);
+    work *w = work_out(plan, err);
+    const bool done = w && walk(plan, w, group, visit, payload);
+    drop(w);
     return done;
 }
 

@@ -21,12 +21,14 @@ void lw_brief_read_switch_parts(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_sensor(lw_doc *build, lw_build *out);
 /* When all is read: whether the switch can do what is wanted. */
 void lw_brief_end_switch(lw_doc *brief, lw_brief *out);
+/* After all parts: their prices become the true cost of a good piece. */
+void lw_brief_read_prices(lw_doc *shelf, lw_shelf *out);
 
 /* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
 lw_moment lw_brief_read_moment(lw_doc *doc, const char *key);
 /* A price, exact in the currency's smallest unit. */
 int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency);
-int64_t lw_brief_read_price_or(lw_doc *doc, const char *key, const lw_currency *currency);
+int64_t lw_brief_read_price_or(lw_doc *doc, const char *key, const lw_currency *currency); /* 0 when missing */
 /* How many are there; missing: enough. */
 int lw_brief_read_count(lw_doc *doc, bool needed);
 /* "series": 3 or [1, 4]. */

@@ -9,7 +9,7 @@
 
 enum { ENOUGH = 1000000 };
 
-static int64_t price_at(lw_doc *doc, const char *key, const lw_currency *currency)
+static int64_t amount(lw_doc *doc, const char *key, const lw_currency *currency)
 {
     const double scale = pow(10.0, currency->decimals);
     const double price = lw_doc_number(doc, key, 0.0, (double)lw_price_max_minor / scale, currency->text);
@@ -21,12 +21,12 @@ static int64_t price_at(lw_doc *doc, const char *key, const lw_currency *currenc
 
 int64_t lw_brief_read_price(lw_doc *doc, const lw_currency *currency)
 {
-    return price_at(doc, "price", currency);
+    return amount(doc, "price", currency);
 }
 
 int64_t lw_brief_read_price_or(lw_doc *doc, const char *key, const lw_currency *currency)
 {
-    return lw_doc_has(doc, key) ? price_at(doc, key, currency) : 0;
+    return lw_doc_has(doc, key) ? amount(doc, key, currency) : 0;
 }
 
 int lw_brief_read_count(lw_doc *doc, bool needed)
@@ -199,6 +199,7 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
     lw_brief_read_switch_parts(&doc, shelf);
     read_parts(&doc, shelf);
     lw_brief_read_masts(&doc, shelf);
+    lw_brief_read_prices(&doc, shelf);
     check_counts(&doc, shelf);
     (void)lw_doc_done(&doc);
 }

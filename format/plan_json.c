@@ -81,10 +81,12 @@ static json_t *cost(const lw_plan *plan)
                                         "price", lw_json_money(shelf, plan->part[i].price_minor), "cost",
                                         lw_json_money(shelf, plan->part[i].cost_minor)));
     const double total = lw_money_number(&shelf->currency, plan->cost_minor);
-    return json_pack("{s:o,s:o,s:s,s:i,s:o,s:b,s:o}", "total", lw_json_number(total), "per_lamp",
-                     lw_json_number(lamps ? total / lamps : NAN), "currency", shelf->currency.text, "decimals",
-                     shelf->currency.decimals, "not_below", lw_json_money(shelf, plan->bound_minor), "cheapest_proved",
-                     plan->choice_complete, "parts", parts);
+    json_t *out = json_pack("{s:o,s:o,s:s,s:i,s:o,s:b,s:o}", "total", lw_json_number(total), "per_lamp",
+                            lw_json_number(lamps ? total / lamps : NAN), "currency", shelf->currency.text, "decimals",
+                            shelf->currency.decimals, "not_below", lw_json_money(shelf, plan->bound_minor),
+                            "cheapest_proved", plan->choice_complete, "parts", parts);
+    lw_bill_to_json(plan, out);
+    return out;
 }
 
 static json_t *lamps(const lw_plan *plan)

@@ -14,6 +14,8 @@ json_t *lw_json_band(const lw_dark_band *band);
 json_t *lw_json_money(const lw_shelf *shelf, int64_t minor);
 /* What lanewick mast --json tells. */
 json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *result);
+/* Adds the keys of the bill to the plan's cost. */
+void lw_bill_to_json(const lw_plan *plan, json_t *cost);
 json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int number, int of_entry);
 json_t *lw_plan_switch_json(const lw_dusk_board *dusk);
 json_t *lw_plan_option_json(const lw_plan *plan, size_t kind, const lw_option *option);

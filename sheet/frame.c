@@ -5,10 +5,11 @@
 #include "finish.h"
 #include "lanewick/sheet.h"
 
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-static const double page_width_mm = 210.0, page_height_mm = 297.0;
+static const double page_width_mm = 210.0, page_height_mm = 297.0, paper_dpi = 150.0;
 
 static void header(lw_sheet *sheet)
 {
@@ -86,25 +87,34 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
     return sheet;
 }
 
-bool lw_sheet_count(const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages, lw_error *err)
+/* Counted on the same paper: where a line only just fits, papers may differ. */
+static bool count_on(lw_paper paper, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages,
+                     lw_error *err)
 {
-    lw_canvas *canvas = lw_canvas_new(LW_PAPER_PDF, page_width_mm, page_height_mm, 0.0, head->title, err);
+    lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, paper_dpi, head->title, err);
     if (!canvas)
         return false;
+    if (paper != LW_PAPER_PDF)
+        lw_canvas_only_page(canvas, SIZE_MAX);
     const lw_sheet counted = run(canvas, head, draw, payload, 0, err);
     lw_canvas_drop(canvas);
     *pages = counted.page;
     return !counted.failed;
 }
 
+bool lw_sheet_count(const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages, lw_error *err)
+{
+    return count_on(LW_PAPER_PDF, head, draw, payload, pages, err);
+}
+
 bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
                     unsigned char **bytes, size_t *length, size_t *pages, lw_error *err)
 {
-    if (!lw_sheet_count(head, draw, payload, pages, err))
+    if (!count_on(paper, head, draw, payload, pages, err))
         return false;
     if (paper != LW_PAPER_PDF && (page < 1 || page > *pages))
         return lw_fail(err, LW_WRONG_INPUT, "page", "page is %zu; this sheet has pages 1 to %zu.", page, *pages);
-    lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, 150.0, head->title, err);
+    lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, paper_dpi, head->title, err);
     if (!canvas)
         return false;
     lw_canvas_only_page(canvas, paper == LW_PAPER_PDF ? 0 : page);

@@ -1,51 +1,141 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The shopping list: what to take from the shelf and the market for all lamps, prices, and the cost of a lit night.
+ * The shopping list: what the shelf covers, what to buy in which shop, sums, spares, and what changes when a price
+ * moves.
  */
 #include "sheet_list.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
-static void parts(lw_sheet *sheet, const lw_plan *plan)
+static const char *number(char *out, size_t size, int64_t n)
 {
-    static const lw_sheet_table table = {
-        .columns = 5, .width_mm = {22, 72, 28, 30, 22}, .right = {true, false, true, true, false}};
-    const char *head[] = {SAY("count"), SAY("part"), SAY("each"), SAY("together"), SAY("got it")};
-    lw_sheet_row(sheet, &table, true, head);
-    for (size_t i = 0; i < plan->part_count; i++) {
-        const lw_plan_part *part = &plan->part[i];
-        char count[16], each[48], together[48];
-        (void)snprintf(count, sizeof count, "%d", part->count);
-        const char *row[] = {
-            count, part->name, lw_money_text(&plan->brief.shelf.currency, part->price_minor, each, sizeof each),
-            lw_money_text(&plan->brief.shelf.currency, part->cost_minor, together, sizeof together), "  □"};
+    return lw_sheet_format(out, size, "%lld", (long long)n);
+}
+
+static void from_the_shelf(lw_sheet *sheet, const lw_bill *bill)
+{
+    static const lw_sheet_table table = {.columns = 3, .width_mm = {22, 122, 30}, .right = {true, false, false}};
+    const char *head[] = {SAY("count"), SAY("part"), SAY("got it")};
+    bool begun = false;
+    for (size_t i = 0; i < bill->count; i++) {
+        char count[24];
+        if (bill->line[i].covered == 0)
+            continue;
+        if (!begun) {
+            lw_sheet_heading(sheet, SAY("Take from the shelf"));
+            lw_sheet_row(sheet, &table, true, head);
+        }
+        begun = true;
+        const char *row[] = {number(count, sizeof count, bill->line[i].covered), bill->line[i].price.name, "□"};
         lw_sheet_row(sheet, &table, false, row);
     }
 }
 
-static void sums(lw_sheet *sheet, const lw_plan *plan)
+/* One line to buy; its day only where the shop's lines have several. */
+static void purchase(lw_sheet *sheet, const lw_currency *currency, const lw_sheet_table *table,
+                     const lw_bill_line *line, bool dated)
 {
-    char text[64];
-    int lamps = 0;
-    double lit = 0.0;
-    for (size_t i = 0; i < plan->kind_count; i++) {
-        lamps += plan->kind[i].count;
-        lit += plan->kind[i].count * (365.25 - plan->kind[i].outcome.dark.mean) * plan->brief.want.planned_years;
+    char count[24], each[48], together[48], part[120];
+    const char *name = line->price.name;
+    if (dated && line->price.date[0])
+        name = lw_sheet_format(part, sizeof part, "%s (%s)", name, line->price.date);
+    const char *row[] = {number(count, sizeof count, line->buy), name,
+                         lw_money_text(currency, line->price.price_minor, each, sizeof each),
+                         lw_money_text(currency, line->pay_minor, together, sizeof together), "□"};
+    lw_sheet_row(sheet, table, false, row);
+}
+
+static bool bought_at(const lw_bill_line *line, const char *shop)
+{
+    return line->buy > 0 && strcmp(line->price.shop, shop) == 0;
+}
+
+/* The day of all prices of a shop; NULL: there are several. */
+static const char *day_of(const lw_bill *bill, const char *shop)
+{
+    const char *day = NULL;
+    for (size_t i = 0; i < bill->count; i++) {
+        if (!bought_at(&bill->line[i], shop))
+            continue;
+        if (day && strcmp(day, bill->line[i].price.date) != 0)
+            return NULL;
+        day = bill->line[i].price.date;
     }
-    const lw_currency *currency = &plan->brief.shelf.currency;
-    lw_sheet_value(sheet, SAY("All lamps together"), lw_money_text(currency, plan->cost_minor, text, sizeof text));
-    if (lamps)
-        lw_sheet_value(sheet, SAY("One lamp, on average"),
-                       lw_money_text(currency, (plan->cost_minor + lamps / 2) / lamps, text, sizeof text));
-    if (lit > 0.0) {
-        const double each = lw_money_number(currency, plan->cost_minor) / lit;
-        lw_sheet_value(sheet, SAY("One lit night of one lamp"),
-                       lw_sheet_format(text, sizeof text, each < 10.0 ? "%s %.2f" : "%s %.0f", currency->text, each));
+    return day;
+}
+
+static void shop_heading(lw_sheet *sheet, const char *shop, const char *day)
+{
+    char text[200];
+    if (!shop[0])
+        lw_sheet_heading(sheet, SAY("Buy"));
+    else if (!day || !day[0])
+        lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("Buy at: %s"), shop));
+    else
+        lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("Buy at: %s (prices of %s)"), shop, day));
+}
+
+static void one_shop(lw_sheet *sheet, const lw_currency *currency, const lw_bill *bill, const char *shop)
+{
+    static const lw_sheet_table table = {
+        .columns = 5, .width_mm = {24, 72, 32, 36, 10}, .right = {true, false, true, true, false}};
+    const char *head[] = {SAY("count"), SAY("part"), SAY("each"), SAY("together"), ""};
+    char sum_text[48];
+    int64_t sum = 0;
+    size_t lines = 0;
+    const char *day = day_of(bill, shop);
+    shop_heading(sheet, shop, day);
+    lw_sheet_row(sheet, &table, true, head);
+    for (size_t i = 0; i < bill->count; i++) {
+        if (!bought_at(&bill->line[i], shop))
+            continue;
+        purchase(sheet, currency, &table, &bill->line[i], day == NULL);
+        sum += bill->line[i].pay_minor;
+        lines++;
+    }
+    const char *row[] = {"", SAY("together"), "", lw_money_text(currency, sum, sum_text, sizeof sum_text), ""};
+    if (lines > 1)
+        lw_sheet_row(sheet, &table, true, row);
+}
+
+static void shops(lw_sheet *sheet, const lw_currency *currency, const lw_bill *bill)
+{
+    for (size_t i = 0; i < bill->count; i++) {
+        bool first = bill->line[i].buy > 0;
+        for (size_t before = 0; first && before < i; before++)
+            first = !bought_at(&bill->line[before], bill->line[i].price.shop);
+        if (first)
+            one_shop(sheet, currency, bill, bill->line[i].price.shop);
     }
 }
 
-static void spares(lw_sheet *sheet, const lw_plan *plan)
+static void sums(lw_sheet *sheet, const lw_currency *currency, const lw_bill *bill)
+{
+    char text[64];
+    lw_sheet_heading(sheet, SAY("What it costs"));
+    lw_sheet_value(sheet, SAY("To pay in the shops"), lw_money_text(currency, bill->pay_minor, text, sizeof text));
+    lw_sheet_value(sheet, SAY("All lamps together"), lw_money_text(currency, bill->lamps_minor, text, sizeof text));
+    if (bill->lamps)
+        lw_sheet_value(sheet, SAY("One lamp, on average"),
+                       lw_money_text(currency, (bill->lamps_minor + bill->lamps / 2) / bill->lamps, text, sizeof text));
+    if (bill->spares_minor)
+        lw_sheet_value(sheet, SAY("Spares for the planned years"),
+                       lw_money_text(currency, bill->spares_minor, text, sizeof text));
+    if (bill->tools_minor)
+        lw_sheet_value(sheet, SAY("Tools"), lw_money_text(currency, bill->tools_minor, text, sizeof text));
+    if (bill->bench_min)
+        lw_sheet_value(sheet, SAY("Hours at the bench"),
+                       lw_sheet_format(text, sizeof text, "%.0f", ceil((double)bill->bench_min / 60.0)));
+    if (!isnan(bill->lit_night))
+        lw_sheet_value(sheet, SAY("One lit night of one lamp"),
+                       lw_sheet_format(text, sizeof text, bill->lit_night < 10.0 ? "%s %.2f" : "%s %.0f",
+                                       currency->text, bill->lit_night));
+}
+
+/* When the price list tells no spares. */
+static void usual_spares(lw_sheet *sheet, const lw_plan *plan)
 {
     char text[200];
     int lamps = 0, cells = 0;
@@ -65,20 +155,57 @@ static void spares(lw_sheet *sheet, const lw_plan *plan)
                    lw_sheet_format(text, sizeof text, "%.0f", lamps * plan->brief.want.planned_years));
 }
 
+static void spares(lw_sheet *sheet, const lw_plan *plan, const lw_bill *bill)
+{
+    char text[24];
+    if (bill->spares_minor == 0) {
+        usual_spares(sheet, plan);
+        return;
+    }
+    lw_sheet_heading(sheet, SAY("Spares among these, for the planned years"));
+    for (size_t i = 0; i < bill->count; i++)
+        if (bill->line[i].spares > 0)
+            lw_sheet_value(sheet, bill->line[i].price.name, number(text, sizeof text, bill->line[i].spares));
+}
+
+/* Pairs of 10 and 50 percent. */
+static void moves(lw_sheet *sheet, const lw_sheet_input *input)
+{
+    static const lw_sheet_table table = {
+        .columns = 4, .width_mm = {56, 30, 30, 58}, .right = {false, true, true, false}};
+    const lw_currency *currency = &input->plan->brief.shelf.currency;
+    const char *head[] = {SAY("part"), "+ 10 %", "+ 50 %", SAY("cheaper at + 50 %")};
+    if (input->move_count < 2)
+        return;
+    lw_sheet_heading(sheet, SAY("All lamps, when a price rises"));
+    lw_sheet_row(sheet, &table, true, head);
+    for (size_t i = 0; i + 1 < input->move_count; i += 2) {
+        char ten[48], fifty[48];
+        const lw_price_move *small = &input->move[i], *large = &input->move[i + 1];
+        const char *row[] = {small->name[0] ? small->name : SAY("hour at the bench"),
+                             lw_money_text(currency, small->stays_minor, ten, sizeof ten),
+                             lw_money_text(currency, large->stays_minor, fifty, sizeof fifty),
+                             large->other[0] ? large->other : "–"};
+        lw_sheet_row(sheet, &table, false, row);
+    }
+}
+
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
+    const lw_currency *currency = &input->plan->brief.shelf.currency;
     lw_sheet_text(
         sheet,
         SAY("Take from the shelf what is there; buy the rest. Look at the label of every panel: open volts above "
             "those planned can kill the charger."));
-    parts(sheet, input->plan);
-    lw_sheet_gap(sheet, 4.0);
-    sums(sheet, input->plan);
-    spares(sheet, input->plan);
     lw_sheet_caution(
         sheet, SAY("Do not buy cells that are swollen, dented, rusty, wet or smell sweet, and none found below 2.0 V. "
                    "Carry cells with taped ends, never loose in a bag."));
+    from_the_shelf(sheet, input->bill);
+    shops(sheet, currency, input->bill);
+    sums(sheet, currency, input->bill);
+    spares(sheet, input->plan, input->bill);
+    moves(sheet, input);
 }
 
 const lw_sheet_kind lw_sheet_market = {

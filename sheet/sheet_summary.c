@@ -63,11 +63,27 @@ static void year(lw_sheet *sheet, const lw_plan_kind *kind)
             "nights in that month."));
 }
 
+static void costs(lw_sheet *sheet, const lw_currency *currency, const lw_bill *bill)
+{
+    char text[60];
+    lw_sheet_heading(sheet, SAY("What it costs"));
+    lw_sheet_value(sheet, SAY("All lamps together"), lw_money_text(currency, bill->lamps_minor, text, sizeof text));
+    if (bill->spares_minor)
+        lw_sheet_value(sheet, SAY("Spares for the planned years"),
+                       lw_money_text(currency, bill->spares_minor, text, sizeof text));
+    if (bill->tools_minor)
+        lw_sheet_value(sheet, SAY("Tools"), lw_money_text(currency, bill->tools_minor, text, sizeof text));
+    if (!isnan(bill->lit_night))
+        lw_sheet_value(sheet, SAY("One lit night of one lamp"),
+                       lw_sheet_format(text, sizeof text, bill->lit_night < 10.0 ? "%s %.2f" : "%s %.0f",
+                                       currency->text, bill->lit_night));
+}
+
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_plan *plan = input->plan;
-    char text[400], money[60];
+    char text[400];
     lw_sheet_text(sheet, plan->brief.name);
     lw_sheet_text(
         sheet, lw_sheet_format(text, sizeof text,
@@ -79,9 +95,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_heading(sheet, SAY("What is built"));
     lamps(sheet, plan);
     lw_sheet_text(sheet, SAY("In brackets: nine of ten years lie between these two numbers."));
-    lw_money_text(&plan->brief.shelf.currency, plan->cost_minor, money, sizeof money);
-    lw_sheet_heading(sheet, SAY("What it costs"));
-    lw_sheet_value(sheet, SAY("All lamps together"), money);
+    costs(sheet, &plan->brief.shelf.currency, input->bill);
     for (size_t i = 0; i < plan->kind_count; i++) {
         lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
                                                 plan->brief.want.lamp[plan->kind[i].kind].name));

@@ -11,6 +11,19 @@
 /* The canvas counts in millimetres: a point is 25.4/72 of one. */
 static const double mm_per_point = 25.4 / 72.0;
 
+/* The same widths and heights on every paper: letters are not fitted to the dots of a PNG, or a page would hold less
+ * there than it was counted to hold. */
+static void measure_alike(PangoContext *context)
+{
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    pango_cairo_context_set_font_options(context, options);
+    cairo_font_options_destroy(options);
+    /* places of letters in parts of a millimetre, not whole ones */
+    pango_context_set_round_glyph_positions(context, FALSE);
+}
+
 static PangoLayout *layout_of(lw_canvas *canvas, lw_type type, const char *text)
 {
     PangoLayout *layout = pango_cairo_create_layout(canvas->cairo);
@@ -20,8 +33,7 @@ static PangoLayout *layout_of(lw_canvas *canvas, lw_type type, const char *text)
     pango_layout_set_font_description(layout, font);
     pango_font_description_free(font);
     pango_cairo_context_set_resolution(pango_layout_get_context(layout), 72.0);
-    /* places of letters in parts of a millimetre, not whole ones */
-    pango_context_set_round_glyph_positions(pango_layout_get_context(layout), FALSE);
+    measure_alike(pango_layout_get_context(layout));
     pango_layout_context_changed(layout);
     if (type.width_mm > 0.0) {
         pango_layout_set_width(layout, (int)(type.width_mm * PANGO_SCALE));

@@ -2,10 +2,14 @@
  *
  * What to bring together for all lamps of a plan, and its exact sum in the currency's smallest unit.
  */
+#include "lanewick/bill.h"
 #include "lanewick/plan.h"
 
 #include <stdio.h>
 #include <string.h>
+
+const char lw_part_cement[] = "cement, bag of 50 kg", lw_part_fixings[] = "bolts, clamps and lock nuts for a mast, set",
+           lw_part_switch[] = "dusk switch made by hand, its parts";
 
 static void add(lw_plan *plan, const char *name, int count, int64_t price_minor)
 {
@@ -35,10 +39,10 @@ static void add_masts(lw_plan *plan)
     for (size_t i = 0; i < plan->kind_count; i++)
         if (plan->kind[i].mast.checked)
             add(plan, plan->kind[i].mast.pole_name, plan->kind[i].count, plan->kind[i].mast.cost_minor);
-    add(plan, "cement, bag of 50 kg", goods.cement_bags, shelf->cement_minor);
+    add(plan, lw_part_cement, goods.cement_bags, shelf->cement_minor);
     add(plan, "sand, bucket of 20 litres", goods.sand_buckets, 0);
     add(plan, "stones of 10 to 20 mm, bucket of 20 litres", goods.stone_buckets, 0);
-    add(plan, "bolts, clamps and lock nuts for a mast, set", goods.fixings, shelf->fixings_minor);
+    add(plan, lw_part_fixings, goods.fixings, shelf->fixings_minor);
 }
 
 void lw_plan_parts(lw_plan *plan)
@@ -55,7 +59,7 @@ void lw_plan_parts(lw_plan *plan)
             add(plan, shelf->board[d->board].name, lamps, shelf->board[d->board].price_minor);
         add(plan, shelf->driver[d->driver].name, lamps, shelf->driver[d->driver].price_minor);
         if (plan->brief.want.hand_switch)
-            add(plan, "dusk switch made by hand, its parts", lamps, shelf->switch_price_minor);
+            add(plan, lw_part_switch, lamps, shelf->switch_price_minor);
         for (size_t k = 0; k < shelf->part_count; k++)
             add(plan, shelf->part[k].name, lamps * shelf->part[k].per_lamp, shelf->part[k].price_minor);
     }

@@ -15,6 +15,7 @@
 #include "lanewick/load.h"
 #include "lanewick/mast_check.h"
 #include "lanewick/money.h"
+#include "lanewick/price.h"
 #include "lanewick/switch_values.h"
 
 #include <stdbool.h>
@@ -207,7 +208,10 @@ typedef struct lw_shelf {
     int64_t cement_minor, fixings_minor; /* a bag of 50 kg; bolts and lock nuts of one mast */
     size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
     lw_switch_parts switch_parts;
-    int64_t switch_price_minor;     /* all parts of one switch made by hand; 0 when none is made */
+    int64_t switch_price_minor; /* all parts of one switch made by hand; 0 when none is made */
+    lw_price price[LW_PRICES];  /* what more is known of prices; price_minor above is the true cost of a good piece */
+    size_t price_count;
+    int64_t wage_minor;             /* of one hour at the bench */
     int most_parallel, most_panels; /* per lamp: what the box and the mast can hold */
 } lw_shelf;
 

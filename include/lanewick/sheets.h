@@ -5,6 +5,7 @@
 #ifndef LANEWICK_SHEETS_H
 #define LANEWICK_SHEETS_H
 
+#include "lanewick/bill.h"
 #include "lanewick/lamp_build.h"
 #include "lanewick/plan.h"
 #include "lanewick/sheet.h"
@@ -14,6 +15,9 @@ typedef struct lw_sheet_input {
     const lw_plan *plan;
     const lw_plan_kind *kind;   /* NULL for sheets of the whole plan */
     const lw_lamp_build *build; /* of that kind of lamp; NULL likewise */
+    const lw_bill *bill;
+    const lw_price_move *move;
+    size_t move_count;
 } lw_sheet_input;
 
 typedef struct lw_sheet_kind {

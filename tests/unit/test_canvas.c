@@ -103,6 +103,29 @@ static void lengths_are_true(void **state)
     free(bytes);
 }
 
+/* Letters are not fitted to the dots of a PNG: that would make lines longer and pages fuller than on paper. */
+static void texts_are_alike_on_all_papers(void **state)
+{
+    static const char *const texts[] = {"buck driver with dusk switch", "ƙwaya faifan rana, kuɗin da yake ci",
+                                        "Éléments essayés, à moitié chargés, dans une boîte en fer sèche"};
+    (void)state;
+    lw_error err = {0};
+    for (size_t t = 0; t < sizeof texts / sizeof texts[0]; t++)
+        for (double size_pt = 8.0; size_pt < 16.0; size_pt += 0.5) {
+            double wide[3], high[3];
+            for (int paper = LW_PAPER_PDF; paper <= LW_PAPER_PNG; paper++) {
+                lw_canvas *canvas = lw_canvas_new((lw_paper)paper, 80, 80, 150, "t", &err);
+                assert_non_null(canvas);
+                lw_canvas_measure(canvas, (lw_type){.size_pt = size_pt}, texts[t], &wide[paper], &high[paper]);
+                lw_canvas_drop(canvas);
+            }
+            for (int paper = LW_PAPER_SVG; paper <= LW_PAPER_PNG; paper++)
+                if (fabs(wide[paper] / wide[0] - 1.0) > 0.001 || fabs(high[paper] / high[0] - 1.0) > 0.001)
+                    fail_msg("\"%s\" of %.1f pt: %.3f x %.3f instead of %.3f x %.3f", texts[t], size_pt, wide[paper],
+                             high[paper], wide[0], high[0]);
+        }
+}
+
 static void impossible_papers_are_refused(void **state)
 {
     (void)state;
@@ -126,6 +149,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(all_papers_are_drawn),
         cmocka_unit_test(lengths_are_true),
+        cmocka_unit_test(texts_are_alike_on_all_papers),
         cmocka_unit_test(impossible_papers_are_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
