@@ -25,8 +25,12 @@ static void print_file(const lw_lm63 *file)
     (void)printf("largest          %.1f cd\n", lw_intensity_peak_cd(&file->table));
     (void)printf("type             %c, %zu vertical by %zu horizontal angles\n", "CBA"[file->type - 1],
                  file -> table.vertical_count, file->table.horizontal_count);
-    if (file->type == 1)
+    if (file->type == 1) {
+        const lw_beam_numbers n = lw_beam_numbers_of(&file->table);
         (void)printf("symmetry         %s\n", lw_symmetry_text(file->table.symmetry));
+        (void)printf("by zones         0-30: %.0f, 30-60: %.0f, 60-80: %.0f, 80-90: %.0f, upward: %.0f lm\n",
+                     n.zone_lm[0], n.zone_lm[1], n.zone_lm[2], n.zone_lm[3], n.zone_lm[4]);
+    }
     (void)printf("power            %g W\n", file->watts);
     for (size_t i = 0; i < file->defect_count; i++)
         (void)printf("%-16s line %zu: %s\n", severities[file->defects[i].severity], file->defects[i].line,

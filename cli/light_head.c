@@ -45,6 +45,10 @@ static void print_head(const lw_head *head, const lw_head_light *light)
             "glare            no intensity class is met (EN 13201-2): it glares; a hood or a lower bottle helps");
     if (head->watts > 0.0)
         (void)printf("efficacy         %.0f lm/W\n", n->lumens / head->watts);
+    if (head->colour_k > 0.0) {
+        const lw_light_colour colour = lw_head_colour(head, light);
+        (void)printf("colour           %s, %.0f K. %s\n", colour.grade, head->colour_k, colour.advice);
+    }
     (void)puts("CAUTION          do not look into bare LEDs; measure at low current or with paper in front");
 }
 

@@ -75,6 +75,7 @@ void lw_head_read(lw_doc *doc, lw_head *out)
     out->cos_power = lw_doc_number_or(doc, "cos_power", 0.0, 1000.0, (lw_doc_or){1.0, "", NULL});
     out->round = lw_doc_flag_or(doc, "round", false, NULL);
     out->street_plane_deg = lw_doc_number_or(doc, "street_plane_deg", 0.0, 360.0, (lw_doc_or){0.0, "degree", NULL});
+    out->colour_k = lw_doc_number_or(doc, "colour_k", 1800.0, 10000.0, (lw_doc_or){0.0, "K", NULL});
     read_diffuser(doc, out);
 }
 
@@ -123,10 +124,19 @@ static void put_diffuser(json_t *object, const lw_head *head, const lw_head_ligh
     json_object_set_new(object, "diffuser", one);
 }
 
-char *lw_head_to_json(const lw_head *head, const lw_head_light *light)
+void lw_put_zones(json_t *object, const lw_intensity *table)
 {
     static const char *const zones[] = {"zone_0_30_lm", "zone_30_60_lm", "zone_60_80_lm", "zone_80_90_lm",
                                         "zone_90_180_lm"};
+    const lw_beam_numbers n = lw_beam_numbers_of(table);
+    for (int i = 0; i < 5; i++)
+        json_object_set_new(object, zones[i], lw_json_number(n.zone_lm[i]));
+    json_object_set_new(object, "upward_share", lw_json_number(n.upward_share));
+    json_object_set_new(object, "glare_class", n.glare_class ? json_integer(n.glare_class) : json_null());
+}
+
+char *lw_head_to_json(const lw_head *head, const lw_head_light *light)
+{
     const lw_beam_numbers *n = &light->numbers;
     json_t *object = json_object();
     json_object_set_new(object, "name", lw_json_text(head->name));
@@ -134,14 +144,16 @@ char *lw_head_to_json(const lw_head *head, const lw_head_light *light)
     json_object_set_new(object, "lumens_sd", lw_json_number(light->lumens_sd_share * n->lumens));
     json_object_set_new(object, "max_cd", lw_json_number(n->peak_cd));
     json_object_set_new(object, "half_deg", lw_json_number(n->half_deg));
-    json_object_set_new(object, "upward_share", lw_json_number(n->upward_share));
-    json_object_set_new(object, "glare_class", n->glare_class ? json_integer(n->glare_class) : json_null());
-    for (int i = 0; i < 5; i++)
-        json_object_set_new(object, zones[i], lw_json_number(n->zone_lm[i]));
+    lw_put_zones(object, &light->table);
     json_object_set_new(object, "cos_power", lw_json_number(light->fitted ? light->fit.cos_power : NAN));
     json_object_set_new(object, "cos_power_sd", lw_json_number(light->fitted ? light->fit.cos_power_sd : NAN));
     json_object_set_new(object, "misfit", lw_json_number(light->fitted ? light->fit.misfit : NAN));
     json_object_set_new(object, "lumens_per_w", lw_json_number(head->watts > 0.0 ? n->lumens / head->watts : NAN));
+    if (head->colour_k > 0.0) {
+        const lw_light_colour colour = lw_head_colour(head, light);
+        json_object_set_new(object, "white", json_string(colour.grade));
+        json_object_set_new(object, "advice", json_string(colour.advice));
+    }
     put_diffuser(object, head, light);
     return lw_json_line(object);
 }

@@ -11,5 +11,7 @@
 
 /* Light, readings and diffuser; not the name, date and watts. */
 void lw_head_read(lw_doc *doc, lw_head *out);
+/* Lumens by zones, the share upward, the intensity class. */
+void lw_put_zones(json_t *object, const lw_intensity *table);
 
 #endif

@@ -43,6 +43,19 @@ static void read_pose(lw_doc *doc, lw_lamp *lamp)
     lamp->tilt_deg = lw_doc_number_or(doc, "tilt_deg", -90.0, 90.0, no_tilt);
 }
 
+/* A mast so far away that it lights nothing there is a slip of the pen. Fields with faults are told by their grid. */
+static void check_place(lw_doc *doc, const lw_field *field, const lw_lamp *lamp)
+{
+    const double away_m = lw_field_distance_m(field, lamp->x_m, lamp->y_m);
+    const double most_m = fmax(30.0, 10.0 * lamp->height_m);
+    if (away_m > most_m)
+        lw_doc_fail(
+            doc, "x_m",
+            "and y_m put this mast %.4g m outside the field, more than %.4g m (10 heights, at least 30 m): it would "
+            "light nothing there.",
+            away_m, most_m);
+}
+
 static void read_masts(lw_doc *lane, lw_lane *out, lw_lamp model)
 {
     const json_t *list = lw_doc_list(lane, "masts", 1, LW_LANE_MAX_LAMPS);
@@ -51,6 +64,7 @@ static void read_masts(lw_doc *lane, lw_lane *out, lw_lamp model)
         model.x_m = lw_doc_number(&doc, "x_m", -1e5, 1e5, "m");
         model.y_m = lw_doc_number(&doc, "y_m", -1e5, 1e5, "m");
         read_pose(&doc, &model);
+        check_place(&doc, &out->field, &model);
         (void)lw_doc_done(&doc);
         out->lamps[out->lamp_count++] = model;
     }

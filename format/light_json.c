@@ -4,6 +4,7 @@
  */
 #include "lanewick/light_json.h"
 
+#include "head_read.h"
 #include "json_help.h"
 
 #include <math.h>
@@ -35,6 +36,8 @@ char *lw_lm63_to_json(const lw_lm63 *file)
     json_object_set_new(object, "height_m", lw_json_number(file->height_m));
     json_object_set_new(object, "vertical_count", json_integer((json_int_t)file->table.vertical_count));
     json_object_set_new(object, "horizontal_count", json_integer((json_int_t)file->table.horizontal_count));
+    if (file->type == 1)
+        lw_put_zones(object, &file->table);
     json_object_set_new(object, "defects", defects(file));
     char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
     json_decref(object);

@@ -38,6 +38,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_beam_fit,
     &lw_fig_diffuser,
     &lw_fig_diffuser_readings,
+    &lw_fig_light_over_years,
     &lw_fig_light_colour,
     &lw_fig_led_type,
     &lw_fig_led_readings,

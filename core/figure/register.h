@@ -36,6 +36,7 @@ extern const lw_figure lw_fig_led_point;
 extern const lw_figure lw_fig_beam_fit;
 extern const lw_figure lw_fig_diffuser;
 extern const lw_figure lw_fig_diffuser_readings;
+extern const lw_figure lw_fig_light_over_years;
 extern const lw_figure lw_fig_light_colour;
 extern const lw_figure lw_fig_led_type;
 extern const lw_figure lw_fig_led_readings;

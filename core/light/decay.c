@@ -41,6 +41,14 @@ double lw_decay_hours(const lw_decay *decay, double share)
     return log(decay->b / share) / decay->alpha_per_h;
 }
 
+double lw_decay_typical_per_h(double case_c)
+{
+    static const double at_c[] = {55.0, 85.0, 105.0}, alpha[] = {5e-6, 1e-5, 3e-5}, zero_c = 273.15;
+    const size_t i = case_c <= at_c[1] ? 0 : 1;
+    const double low = 1.0 / (at_c[i] + zero_c), high = 1.0 / (at_c[i + 1] + zero_c), here = 1.0 / (case_c + zero_c);
+    return alpha[i] * pow(alpha[i + 1] / alpha[i], (here - low) / (high - low));
+}
+
 /* Share left 12, 24 and 36 months after the last cleaning: sealing IP2X, IP5X, IP6X by clean, medium, dirty air. */
 static const double dirt[3][3][3] = {
     {{0.82, 0.80, 0.79}, {0.62, 0.58, 0.56}, {0.53, 0.48, 0.45}},

@@ -7,7 +7,8 @@
 
 enum { CURRENT, COUNT, AIR, BOARD, RATED, VF, LUMENS, SLOPE, VF_PER_K, DROOP, FLUX_PER_K, JUNCTION, MAXIMUM };
 static const lw_input inputs[] = {
-    [CURRENT] = {"current_a", "A", "current through each LED", LW_NUMBER, 1e-4, 10, NULL, NULL, 0, 0},
+    [CURRENT] = {"current_a", "A", "current through each LED; left out: half of rated_a", LW_NUMBER, 1e-4, 10, NULL, "",
+                 0, 0},
     [COUNT] = {"count", "", "LEDs that share the board", LW_INTEGER, 1, 10000, NULL, "1", 0, 0},
     [AIR] = {"air_c", "degC", "air around the board, inside the head", LW_NUMBER, -40, 80, NULL, "30", 0, 0},
     [BOARD] = {"board_to_air_k_w", "K/W", "board to air: about 1000/(10 x cm2 of metal that faces air)", LW_NUMBER, 0,
@@ -43,8 +44,9 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     const lw_led led = {in[RATED].number,      in[VF].number,       in[LUMENS].number,
                         in[SLOPE].number,      in[VF_PER_K].number, in[DROOP].number,
                         in[FLUX_PER_K].number, in[JUNCTION].number, in[MAXIMUM].number};
+    const double current_a = in[CURRENT].given ? in[CURRENT].number : 0.5 * led.rated_a;
     lw_led_point p;
-    if (!lw_led_solve(&led, in[CURRENT].number, (size_t)in[COUNT].number, in[BOARD].number, in[AIR].number, &p, err))
+    if (!lw_led_solve(&led, current_a, (size_t)in[COUNT].number, in[BOARD].number, in[AIR].number, &p, err))
         return false;
     out[OUT_VF] = lw_value_number(p.vf_v);
     out[OUT_POWER] = lw_value_number(p.power_w);

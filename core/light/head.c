@@ -132,3 +132,8 @@ bool lw_head_light_of(const lw_head *head, const lw_intensity *file, lw_arena *a
     out->numbers = lw_beam_numbers_of(&out->table);
     return true;
 }
+
+lw_light_colour lw_head_colour(const lw_head *head, const lw_head_light *light)
+{
+    return lw_light_colour_of(head->colour_k, light->numbers.upward_share < 0.01, true, false);
+}

@@ -8,6 +8,7 @@
 
 #include "lanewick/diffuser.h"
 #include "lanewick/led.h"
+#include "lanewick/light_colour.h"
 
 enum { LW_HEAD_READINGS = 64 };
 
@@ -16,6 +17,7 @@ typedef struct lw_head {
     char intensity_file[256]; /* beside the document; "": none */
     double lumens;            /* of the bare head; 0: what the file or the readings say */
     double cos_power, street_plane_deg, watts;
+    double colour_k; /* correlated colour temperature; 0: not stated */
     bool round;
     size_t reading_count; /* 0: none */
     double angle_deg[LW_HEAD_READINGS], lux_lx[LW_HEAD_READINGS];
@@ -42,5 +44,8 @@ typedef struct lw_head_light {
  * cannot be fitted, angles that do not rise. */
 LW_MUST_CHECK bool lw_head_light_of(const lw_head *head, const lw_intensity *file, lw_arena *arena, lw_head_light *out,
                                     lw_error *err);
+
+/* Advice about its white for a lane near houses; hooded when less than 1 % goes upward. */
+lw_light_colour lw_head_colour(const lw_head *head, const lw_head_light *light);
 
 #endif

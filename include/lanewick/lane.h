@@ -47,6 +47,8 @@ void lw_field_steps(const lw_field *field, double *along_m, double *across_m);
 
 /* Whether a place lies in a polygon. */
 bool lw_field_holds(const lw_field *field, double x, double y);
+/* From a place to the nearest point of the field, 0 inside it. Pieces of a strip are at least 0.1 m long. */
+double lw_field_distance_m(const lw_field *field, double x_m, double y_m);
 
 /* Fills the light of every point. reach_heights: only lamps within so many of their heights in plan count (the
  * standard's rule is 5); 0: all lamps count, which is what the lane really gets. */

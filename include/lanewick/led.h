@@ -73,6 +73,10 @@ double lw_decay_share(const lw_decay *decay, double hours_h);
 /* Hours until the share is reached; ln(B/share)/alpha; infinite when alpha is not above 0. */
 double lw_decay_hours(const lw_decay *decay, double share);
 
+/* alpha of LEDs without data: 5e-6, 1e-5, 3e-5 /h at 55, 85, 105 degC of the case (from memory, wide), between and
+ * beyond them as exp(-E/kT) (Arrhenius, as TM-21 interpolates). */
+double lw_decay_typical_per_h(double case_c);
+
 /* Share of light left by dirt on the head after months since the last wiping: CIE 154:2003 / BS 5489 table (from
  * memory), linear in months, 1 at 0 months, the 36-month value beyond. */
 typedef enum lw_sealing { LW_OPEN_BOTTLE, LW_DUST_PROTECTED, LW_DUST_TIGHT } lw_sealing;

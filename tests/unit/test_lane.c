@@ -172,6 +172,62 @@ static void polygon_grid_covers_its_area(void **state)
     assert_int_equal(count, 20 * 8 + 12 * 6); /* cells of one metre */
 }
 
+/* By hand: beside a strip, beyond its end, inside; outside a corner and inside a polygon. */
+static void distance_from_a_field(void **state)
+{
+    (void)state;
+    const lw_field strip = {LW_FIELD_STRIP, {{0.0, 0.0}, {10.0, 0.0}, {10.0, 10.0}}, 3, 2.0};
+    near(lw_field_distance_m(&strip, 5.0, -3.0), 3.0, 1e-12);
+    near(lw_field_distance_m(&strip, 5.0, 1.0), 0.0, 1e-12);
+    near(lw_field_distance_m(&strip, -3.0, 6.0), 5.0, 1e-12);
+    near(lw_field_distance_m(&strip, 14.0, 5.0), 4.0, 1e-12); /* the second piece runs up, its width to the left */
+    near(lw_field_distance_m(&strip, 5.0, 5.0), 3.0, 1e-12);
+    const lw_field square = {LW_FIELD_POLYGON, {{0.0, 0.0}, {4.0, 0.0}, {4.0, 4.0}, {0.0, 4.0}}, 4, 0.0};
+    near(lw_field_distance_m(&square, 7.0, 8.0), 5.0, 1e-12);
+    near(lw_field_distance_m(&square, 2.0, 3.0), 0.0, 1e-12);
+}
+
+/* A crossing of two lanes as one polygon, judged by C classes: symmetric lamps give a symmetric field, one cell a
+ * metre. */
+static void crossing_is_symmetric(void **state)
+{
+    (void)state;
+    const lw_field_sum sum = light(
+        HEAD(3000, 1,
+             "\"class\":\"C5\",\"field\":{\"polygon\":[[8,0],[12,0],[12,8],[20,8],[20,12],[12,12],[12,20],[8,20],[8,"
+             "12],[0,12],[0,8],[8,8]]},\"masts\":[{\"x_m\":7,\"y_m\":7,\"height_m\":5},{\"x_m\":13,\"y_m\":13,"
+             "\"height_m\":5},{\"x_m\":13,\"y_m\":7,\"height_m\":5},{\"x_m\":7,\"y_m\":13,\"height_m\":5}]"));
+    assert_int_equal(count, 4 * 20 + 2 * 8 * 4);
+    assert_true(lane.crossing);
+    for (size_t i = 0; i < count; i++) { /* the point mirrored in the diagonal has the same light */
+        size_t k = 0;
+        while (k < count && (fabs(points[k].x_m - points[i].y_m) > 1e-9 || fabs(points[k].y_m - points[i].x_m) > 1e-9))
+            k++;
+        assert_true(k < count);
+        near(points[k].ahead.horizontal_lx, points[i].ahead.horizontal_lx, 1e-9);
+    }
+    assert_true(sum.average_lx > 7.5);
+}
+
+/* A lane that turns by 90 degree: the second piece is the first one turned, so its light is that of the straight lane.
+ */
+static void bent_lane_is_two_straight_ones(void **state)
+{
+    (void)state;
+    (void)light(HEAD(800, 1,
+                     "\"field\":{\"line\":[[0,0],[20,0],[20,20]],\"width_m\":3},\"masts\":[{\"x_m\":10,\"y_m\":-0.5,"
+                     "\"height_m\":4},{\"x_m\":20.5,\"y_m\":10,\"height_m\":4,\"turn_deg\":180}]"));
+    assert_int_equal(count, 60);
+    /* mirrored in the diagonal through the corner: point k of the first piece from its far end */
+    for (size_t a = 0; a < 10; a++)
+        for (size_t c = 0; c < 3; c++) {
+            const lw_field_point *first = &points[3 * (9 - a) + c], *second = &points[30 + 3 * a + c];
+            near(second->ahead.horizontal_lx, first->ahead.horizontal_lx, 1e-9);
+            near(second->ahead.semicylindrical_lx, first->back.semicylindrical_lx, 1e-9);
+        }
+    near(points[45].along_deg, 90.0, 1e-12);
+}
+
 static void documents_with_faults_name_their_field(void **state)
 {
     (void)state;
@@ -189,6 +245,8 @@ static void documents_with_faults_name_their_field(void **state)
         {HEAD(-3, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"row\":{\"spacing_m\":16,\"height_m\":4}"),
          "head.lumens"},
         {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"rowe\":{}"), "masts"},
+        {HEAD(800, 1, "\"field\":{\"length_m\":16,\"width_m\":3},\"masts\":[{\"x_m\":90,\"y_m\":0,\"height_m\":4}]"),
+         "masts[1].x_m"},
     };
     for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
         lw_error err = {0};
@@ -209,6 +267,9 @@ int main(void)
         cmocka_unit_test(tilted_board_loses_light_upward),
         cmocka_unit_test(glare_and_windows_by_hand),
         cmocka_unit_test(polygon_grid_covers_its_area),
+        cmocka_unit_test(distance_from_a_field),
+        cmocka_unit_test(crossing_is_symmetric),
+        cmocka_unit_test(bent_lane_is_two_straight_ones),
         cmocka_unit_test(documents_with_faults_name_their_field),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
