@@ -101,7 +101,7 @@ static lw_reading maybe(const lw_value *v)
     return (lw_reading){v->given, v->number};
 }
 
-/* Largest less smallest of repeated tests, in per cent of the largest. */
+/* Largest less smallest of repeated tests, in per cent of their middle, as the records are judged. */
 static double spread_pct(const double *ah, size_t n)
 {
     double low = n ? ah[0] : 0.0, high = low;
@@ -109,7 +109,7 @@ static double spread_pct(const double *ah, size_t n)
         low = fmin(low, ah[i]);
         high = fmax(high, ah[i]);
     }
-    return high > 0.0 ? 100.0 * (high - low) / high : 0.0;
+    return high > 0.0 ? 200.0 * (high - low) / (high + low) : 0.0;
 }
 
 static bool read_capacity(const lw_value *in, lw_cell_facts *f, lw_error *err)

@@ -2,37 +2,27 @@
 // The workshop's crates: cells drawn standing in their tray. Height of the fill: capacity; ring: resistance; a lid: scrap;
 // a question mark: unsure. What a cell's record says stands beside it in words.
 import { useEffect, useState } from "preact/hooks";
-import { ask, Problem, sentence } from "./api";
+import { sentence } from "./api";
+import { troubled, useBench, type Cell } from "./bench";
+import { CellForm } from "./cellform";
 import { Choice, Headline, Say } from "./form";
 import { show } from "./numbers";
+import { Readings } from "./readings";
+import { alone, freshCells, freshCrates, send } from "./send";
+import { Sending } from "./sending";
 import { change } from "./state";
+import { plainly, TakeIn, verdictWord } from "./takein";
+import { say, sayMany } from "./words";
 
-interface Crate { code: string; name?: string; origin?: string; received?: string }
-export interface StoredCell {
-  code: string; verdict: string; reasons?: string; next_test?: string; marking?: string; voltage_class?: string; pack?: string;
-  capacity_ah?: number; capacity_sd_ah?: number; resistance_ohm?: number; found_v?: number;
-}
-const PAGE_MOST = 40;
 /** A verdict from the voltage alone is no test, except that it is the end. */
-const tested = (c: StoredCell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
+const tested = (c: Cell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
 
-async function cellsOf(crate: string): Promise<StoredCell[]> {
-  const all: StoredCell[] = [];
-  let after: string | null = "";
-  for (let page = 0; after !== null && page < PAGE_MOST; page++) {
-    const part: { cells: StoredCell[]; after: string | null } = await ask("GET", `/crates/${encodeURIComponent(crate)}/cells${after ? `?after=${encodeURIComponent(after)}` : ""}`);
-    all.push(...part.cells);
-    after = part.after;
-  }
-  return all;
-}
-
-const inWords = (c: StoredCell): string => [
-  `${c.code}: ${c.verdict}`, c.capacity_ah === undefined ? "" : `${show(c.capacity_ah)}${c.capacity_sd_ah === undefined ? "" : ` ± ${show(c.capacity_sd_ah, 2)}`} Ah`,
-  c.resistance_ohm === undefined ? "" : `${show(c.resistance_ohm * 1000, 2)} mΩ`, c.found_v === undefined ? "" : `found at ${show(c.found_v)} V`, c.marking ?? "", c.pack ? `in pack ${c.pack}` : "",
+const inWords = (c: Cell): string => [
+  `${c.code}: ${verdictWord(c.verdict)}`, c.capacity_ah === undefined ? "" : `${show(c.capacity_ah)}${c.capacity_sd_ah === undefined ? "" : ` ± ${show(c.capacity_sd_ah, 2)}`} Ah`,
+  c.resistance_ohm === undefined ? "" : `${show(c.resistance_ohm * 1000, 2)} mΩ`, c.found_v === undefined ? "" : say("found at {0} V", show(c.found_v, 4)), c.look ?? "", c.marking ?? "", c.pack ? say("in pack {0}", c.pack) : "", c.waits ? say("not sent yet") : "",
 ].filter(Boolean).join(", ");
 
-function Standing({ cell, most, chosen, pick }: { cell: StoredCell; most: number; chosen: boolean; pick: () => void }) {
+function Standing({ cell, most, chosen, pick }: { cell: Cell; most: number; chosen: boolean; pick: () => void }) {
   const full = cell.capacity_ah === undefined ? 0 : (cell.capacity_ah / most) * 44;
   const ring = cell.resistance_ohm === undefined ? 0 : Math.min(6, 1 + cell.resistance_ohm * 30);
   return (
@@ -49,10 +39,9 @@ function Standing({ cell, most, chosen, pick }: { cell: StoredCell; most: number
   );
 }
 
-function Tray({ cells }: { cells: StoredCell[] }) {
-  const [code, setCode] = useState("");
-  const [only, setOnly] = useState("");
-  const chosen = cells.find((c) => c.code === code);
+function Tray({ cells }: { cells: Cell[] }) {
+  const [id, setId] = useState(""), [only, setOnly] = useState(""), [edit, setEdit] = useState(false);
+  const chosen = cells.find((c) => c.id === id);
   const most = Math.max(0.1, ...cells.map((c) => c.capacity_ah ?? 0));
   const count = (verdict: string): number => cells.filter((c) => c.verdict === verdict).length;
   const verdicts = ["sound", "tired", "unsure", "untested", "scrap"].filter((v) => count(v) > 0);
@@ -65,46 +54,46 @@ function Tray({ cells }: { cells: StoredCell[] }) {
   return (
     <>
       <div class="row">
-        <Headline value={`${cells.filter(tested).length} of ${cells.length}`} of="cells tested" />
-        <Headline value={String(count("sound"))} of="sound" />
-        <Headline value={String(count("scrap"))} of="scrap: out of the workshop, poles taped" />
+        <Headline value={say("{0} of {1}", cells.filter(tested).length, cells.length)} of={say("cells tested")} />
+        <Headline value={String(count("sound"))} of={say("sound")} />
+        <Headline value={String(count("scrap"))} of={say("scrap: out of the workshop, poles taped")} />
       </div>
-      <Choice label="Show" value={only} set={setOnly} of={[["", "all cells"], ...verdicts.map((v): [string, string] => [v, `${v}: ${count(v)}`])]} />
-      <ul class="tray" aria-label="Cells">{cells.filter((c) => !only || c.verdict === only).slice(0, 400).map((c) => <Standing key={c.code} cell={c} most={most} chosen={c.code === code} pick={() => setCode(c.code)} />)}</ul>
-      <div role="status">{chosen ? <p class="story">{inWords(chosen)}.{chosen.reasons ? ` ${chosen.reasons}.` : ""}{chosen.next_test ? ` Next test: ${chosen.next_test}.` : ""}</p> : <p class="hint">Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.</p>}</div>
-      {sound.length ? <button type="button" class="main" onClick={take}>Make packs from the {sound.length} sound cells</button> : null}
+      <Choice label={say("Show")} value={only} set={setOnly} of={[["", say("all cells")], ...verdicts.map((v): [string, string] => [v, `${verdictWord(v)}: ${count(v)}`])]} />
+      <ul class="tray" aria-label={say("Cells")}>{cells.filter((c) => !only || c.verdict === only).slice(0, 400).map((c) => <Standing key={c.id} cell={c} most={most} chosen={c.id === id} pick={() => { setId(c.id); setEdit(false); }} />)}</ul>
+      <div role="status">{chosen ? <p class="story">{inWords(chosen)}. {plainly(chosen.reasons)} {chosen.next_test ? say("Next test: {0}", chosen.next_test) : ""}</p> : <p class="hint">{say("Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.")}</p>}</div>
+      {chosen ? edit ? <CellForm key={chosen.id} cell={chosen} done={() => setEdit(false)} /> : <div class="buttons"><a class="next" href={`#/cells/test/${encodeURIComponent(chosen.code)}`}>{say("Test it")}</a><button type="button" onClick={() => setEdit(true)}>{say("Correct it")}</button></div> : null}
+      {sound.length ? <div class="buttons"><button type="button" class="main" onClick={take}>{say("Make packs from the {0} sound cells", sound.length)}</button></div> : null}
     </>
   );
 }
 
 export function CellsStage() {
-  const [crates, setCrates] = useState<Crate[] | null>(null);
-  const [crate, setCrate] = useState("");
-  const [cells, setCells] = useState<StoredCell[] | null>(null);
-  const [word, setWord] = useState("");
-  const lost = (error: unknown): void => setWord(sentence(error));
-  useEffect(() => {
-    ask<{ crates: Crate[] }>("GET", "/crates").then(({ crates: found }) => { setCrates(found); setCrate(found[0]?.code ?? ""); },
-      (error: unknown) => { if (error instanceof Problem && error.status === 404) setCrates([]); else lost(error); });
-  }, []);
-  useEffect(() => {
-    if (!crate) return;
-    setCells(null);
-    cellsOf(crate).then((found) => {
-      setCells(found);
-      change({ crate: { asked: "", value: { tested: found.filter(tested).length, all: found.length } } });
-    }, lost);
-  }, [crate]);
+  const b = useBench(), [, , part = "", named = ""] = location.hash.split("/");
+  const [picked, setPicked] = useState<string | null>(null), [word, setWord] = useState("");
+  const crates = [...b.crates.values()].sort((x, y) => x.code.localeCompare(y.code)), crate = picked ?? crates[0]?.code ?? "";
+  const cells = [...b.cells.values()].filter((cell) => cell.crate === crate).sort((x, y) => x.code.localeCompare(y.code, undefined, { numeric: true }));
+  const lost = (error: unknown): void => { if ((error as { kind?: string }).kind !== "away" && (error as { status?: number }).status !== 404) setWord(sentence(error)); };
+  useEffect(() => { if (!alone()) { freshCrates().catch(lost); void send(); } }, []);
+  useEffect(() => { if (!alone() && crate && b.crates.get(crate)?.id) freshCells(crate).catch(lost); }, [crate, b.crates.get(crate)?.id]);
+  const done = cells.filter(tested).length;
+  useEffect(() => { if (cells.length) change({ crate: { asked: "", value: { tested: done, all: cells.length } } }); }, [done, cells.length]);
+  const waits = b.queue.length, ill = troubled().length;
+  const parts: [string, string][] = [["", say("The tray")], ["in", say("Take in")], ["test", say("Test")], ["send", ill ? sayMany("{0} needs you", "{0} need you", ill) : waits ? say("{0} to send", waits) : say("Sent")]];
   return (
     <>
-      <h1>The crate of cells</h1>
+      <h1>{say("The crate of cells")}</h1>
+      <nav class="parts" aria-label={say("Cells")}>{parts.map(([id, name]) => <a key={id} href={id ? `#/cells/${id}` : "#/cells"} aria-current={part === id ? "page" : undefined}>{name}</a>)}</nav>
       <Say what={word} />
-      {crates?.length === 0 ? <>
-        <p>No crate has been taken in yet. At the laptop, <code>lanewick crate</code> leads through the tests and keeps every reading; the cells then stand here.</p>
-        <p>One cell at hand? <a href="#/figures/cell_verdict">Judge it from its readings.</a></p>
-      </> : null}
-      {crates && crates.length > 1 ? <Choice label="Crate" value={crate} set={setCrate} of={crates.map((c) => [c.code, [c.code, c.name].filter(Boolean).join(", ")])} /> : null}
-      {cells ? <section aria-label={`Crate ${crate}`}><Tray cells={cells} /></section> : null}
+      {part === "send" ? <Sending /> : part === "test" ? <Readings key={named} start={decodeURIComponent(named)} /> : (
+        <>
+          {crates.length ? <Choice label={say("Crate")} value={crate} set={(code) => setPicked(code === "+" ? "" : code)} of={[...crates.map((c): [string, string] => [c.code, [c.code, c.name].filter(Boolean).join(", ")]), ...(part === "in" ? [["+", say("a new crate")] as [string, string]] : []), ...(crate === "" ? [["", say("a new crate")] as [string, string]] : [])]} /> : null}
+          {part === "in" ? (b.ready ? <TakeIn key={crate} crate={crate} pick={setPicked} /> : null)
+            : crates.length === 0 && b.ready ? <>
+              <p>{say("No crate has been taken in yet.")} <a href="#/cells/in">{say("Begin with the first one.")}</a></p>
+              <p>{say("One cell at hand?")} <a href="#/figures/cell_verdict">{say("Judge it from its readings.")}</a></p>
+            </> : cells.length ? <section aria-label={say("Crate {0}", crate)}><Tray cells={cells} /></section> : <p><a href="#/cells/in">{say("Take in its first cell.")}</a></p>}
+        </>
+      )}
     </>
   );
 }

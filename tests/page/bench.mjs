@@ -1,0 +1,214 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A day at the bench: thirty cells by keyboard alone, a discharge while the screen sleeps, two phones that write about one cell.
+// A real server and store, looked at with the command line.  usage: bench.mjs LANEWICK FOLDER-FOR-PICTURES
+import { spawnSync } from "node:child_process";
+import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+
+const [binary, folder] = process.argv.slice(2);
+if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
+const server = await serve(binary), picture = pictures(folder);
+const crate = (...words) => spawnSync(binary, ["crate", ...words, "--store", server.store], { encoding: "utf8" });
+const stored = async (name) => (await (await fetch(`${server.base}/api/v1/cells?search=${name}`)).json()).cells;
+const complaints = [];
+
+async function phone() {
+  const { context, stop } = await browse(), page = await context.newPage();
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("console", (m) => { if (m.type() === "error" && !/status of 4|ERR_|Failed to load/.test(m.text())) complaints.push(m.text()); });
+  return { page, context, stop };
+}
+async function both(page, name) {
+  for (const theme of ["night", "paper"]) {
+    await page.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
+    await accessible(page, `${name}, ${theme}`);
+    if (theme === "night") await picture(page, name);
+    else await picture(page, `${name}-paper`);
+  }
+  await fits(page, name);
+}
+const until = async (look, what) => {
+  for (let i = 0; i < 100; i++) {
+    if (await look()) { check(true, what); return; }
+    await new Promise((on) => setTimeout(on, 100));
+  }
+  check(false, what);
+};
+
+const one = await phone(), page = one.page;
+const key = (...keys) => keys.reduce((before, k) => before.then(() => page.keyboard.press(k)), Promise.resolve());
+
+async function first() {
+  await page.goto(`${server.base}/#/cells`);
+  await page.getByText("No crate has been taken in yet").waitFor();
+  await page.getByText("Begin with the first one.").click();
+  await page.getByLabel("Label of the crate").fill("K 1");
+  await page.getByText("Begin this crate").click();
+  check(await page.getByText("A label has 1 to 32 letters").isVisible(), "a label with a space is refused");
+  await page.getByLabel("Label of the crate").fill("K");
+  await page.getByLabel("Its name").fill("kitchen table");
+  await page.keyboard.press("Enter");
+  await page.getByLabel("Voltage as found").waitFor();
+  await page.waitForFunction(() => performance.getEntriesByType("resource").some((r) => r.name.endsWith("core.wasm")), null, { timeout: 20000 });
+}
+
+/** Nothing but the keyboard: from the address bar to the field by Tab, then digits, letters and Enter. */
+async function thirty() {
+  const field = page.getByLabel("Voltage as found");
+  for (let i = 0; i < 60 && !(await field.evaluate((e) => e === document.activeElement)); i++) await page.keyboard.press("Tab");
+  check(await field.evaluate((e) => e === document.activeElement), "the field is reached by Tab");
+  for (let i = 1; i <= 30; i++) {
+    await page.keyboard.type(i % 2 ? `3,${400 + i}` : `3.${400 + i}`);
+    if (i === 7) await key("r", "d");
+    if (i === 8) await key("s");
+    if (i === 9) await key("Backspace", "Backspace", "Backspace", "Backspace", "Backspace", "1", ",", "8");
+    await key("Enter");
+    await page.getByText(`K-${i}`, { exact: true }).first().waitFor();
+  }
+  check(await page.locator(".recent .story").textContent().then((t) => t.includes("K-30") && t.includes("unsure")), "the verdict follows at once");
+  await page.keyboard.type("42");
+  await key("Enter");
+  check(await page.getByText("cannot be one cell").isVisible(), "42 V is refused with a word");
+  await key("Backspace", "Backspace");
+  await key("=");
+  await page.getByText("K-31", { exact: true }).first().waitFor();
+  await key("u");
+  await until(async () => (await page.getByLabel("Label of this cell").inputValue()) === "K-31", "undone: the label is free again");
+  await both(page, "bench-in");
+  await until(async () => (await stored("K-")).length === 30, "thirty cells at the laptop");
+  const cells = await stored("K-"), of = (code) => cells.find((c) => c.code === code);
+  check(cells.every((c) => Math.abs(c.found_v - (c.code === "K-9" ? 1.8 : 3.4 + Number(c.code.slice(2)) / 1000)) < 1e-9), "comma and point are the same");
+  check(of("K-7").look === "dent rust" && of("K-8").verdict === "scrap" && of("K-9").verdict === "scrap", JSON.stringify([of("K-7"), of("K-8"), of("K-9")]));
+}
+
+/** The verdict in the page before sending is that of the laptop after it, word by word. */
+async function judged() {
+  await one.context.setOffline(true);
+  const readings = [["two_pulse", { "Voltage at the small load": "3.95", "Small load (A)": "0,4", "Voltage at the large load": "3.83", "Large load (A)": "2" }],
+    ["hold", { "Voltage 24 hours after the charge": "4,12" }], ["charger", { "Capacity as read": "1.95", "Current of its discharge": "0.5" }]];
+  await page.goto(`${server.base}/#/cells`);
+  await page.getByRole("button", { name: /^K-1:/ }).click();
+  await page.getByText("Correct it").click();
+  await page.getByLabel("Voltage class").selectOption("4v2");
+  await page.getByText("Keep the correction").click();
+  await page.getByText("Test it").click();
+  for (const [method, numbers] of readings) {
+    await page.getByLabel("Test", { exact: true }).selectOption(method);
+    for (const [label, value] of Object.entries(numbers)) await page.getByLabel(label).fill(value);
+    await page.getByText("Keep it", { exact: true }).click();
+    await page.getByText("Undo the last test").waitFor();
+  }
+  await page.locator(".story").filter({ hasText: "sound" }).first().waitFor();
+  const here = await page.locator(".story").first().textContent();
+  await both(page, "bench-test");
+  await page.goto(`${server.base}/#/cells/send`);
+  check(await page.getByText("4 slips wait.").isVisible(), "four slips wait while the laptop is away");
+  await both(page, "bench-send");
+  await one.context.setOffline(false);
+  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  const cell = (await stored("K-1")).find((c) => c.code === "K-1");
+  check(cell.verdict === "sound", JSON.stringify(cell));
+  const plain = cell.reasons.replace(/ \((?:[^()]|\([^()]*\))*\)(;|$)/g, "").trim();
+  check(here.includes(`sound. ${plain}`), `page "${here}", laptop "${plain}"`);
+}
+
+/** The clock goes on while the screen sleeps: a reading asked for late carries its own time. */
+async function discharge() {
+  await page.clock.install();
+  await page.goto(`${server.base}/#/cells/test/K-1`);
+  await page.getByLabel("Test", { exact: true }).selectOption("resistor");
+  await page.getByLabel("Resistor").last().fill("4,02");
+  await page.getByLabel("Voltage before connecting").fill("4.12");
+  await page.getByText("The resistor is connected now").click();
+  await page.getByText("Next reading in").waitFor();
+  const read = async (volts) => { await page.getByLabel("Voltage under load").fill(volts); await page.keyboard.press("Enter"); await page.getByText(`${volts} V`, { exact: false }).first().waitFor(); };
+  await page.clock.fastForward(10_000);
+  await page.getByText("Read K-1 now.").waitFor();
+  await read("4.02");
+  await page.clock.fastForward("30:00"); /* asleep for half an hour, past the time of asking */
+  await page.getByText("Read K-1 now.").waitFor();
+  await both(page, "bench-run");
+  await read("3.8");
+  await page.reload(); /* closed and opened again */
+  await page.getByText("Discharge of").or(page.getByRole("heading", { name: /^K-1, / })).first().waitFor();
+  for (const volts of ["3.64", "3.54", "3.34"]) { await page.clock.fastForward("30:00"); await read(volts); }
+  await page.clock.fastForward("15:00");
+  await page.getByLabel("Voltage under load").fill("3,0");
+  await page.keyboard.press("Enter");
+  await page.getByText("Disconnect the resistor now").waitFor();
+  await both(page, "bench-run-end");
+  await page.getByText("It is disconnected").click();
+  await page.clock.fastForward("01:00");
+  await page.getByLabel("Voltage a minute after disconnecting").fill("3.12");
+  await page.keyboard.press("Enter");
+  await page.getByRole("heading", { name: /^K-1, / }).waitFor({ state: "detached" });
+  await until(async () => JSON.parse(await (await fetch(`${server.base}/api/v1/cells/K-1/tests`)).text()).tests.some((t) => t.method === "resistor"), "the discharge is at the laptop");
+  const { tests } = await (await fetch(`${server.base}/api/v1/cells/K-1/tests`)).json(), run = tests.find((t) => t.method === "resistor");
+  const gaps = run.readings.times_s.map((t, i, all) => t - (all[i - 1] ?? 0));
+  check(run.readings.volts_v.join() === "4.02,3.8,3.64,3.54,3.34,3" && Math.abs(gaps[1] - 1800) < 60 && Math.abs(gaps[5] - 900) < 60, JSON.stringify(run.readings));
+  check(Math.abs(run.results.find((r) => r.kind === "drawn_ah").value - 2.02) < 0.04, JSON.stringify(run.results)); /* the example of docs/crate.md */
+}
+
+/** Two phones, one cell: other fields go together, the same field waits for a person and shows both. */
+async function twoPhones() {
+  const two = await phone();
+  await two.page.goto(`${server.base}/#/cells`);
+  await two.page.getByRole("button", { name: /^K-2:/ }).waitFor();
+  await page.goto(`${server.base}/#/cells`);
+  const correct = async (p, label, text) => {
+    await p.getByRole("button", { name: /^K-2:/ }).click();
+    await p.getByText("Correct it").click();
+    await p.getByLabel(label).fill(text);
+    await p.getByText("Keep the correction").click();
+  };
+  await one.context.setOffline(true);
+  await two.context.setOffline(true);
+  await correct(page, "Marking, as printed on the cell", "ICR-A");
+  await correct(two.page, "Marking, as printed on the cell", "ICR-B");
+  await correct(two.page, "Note", "by the second phone");
+  await one.context.setOffline(false);
+  await page.goto(`${server.base}/#/cells/send`);
+  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  await two.context.setOffline(false);
+  await two.page.goto(`${server.base}/#/cells/send`);
+  await two.page.getByText("was written otherwise meanwhile").waitFor({ timeout: 20000 });
+  check(await two.page.locator("table").textContent().then((t) => t.includes("ICR-A") && t.includes("ICR-B")), "both versions are shown");
+  check((await stored("K-2"))[0].marking === "ICR-A" && !(await stored("K-2"))[0].note, "nothing is overwritten, the later note waits");
+  check(await two.page.getByText("1 slip waits.").isVisible(), "the note waits behind it");
+  await both(two.page, "bench-conflict");
+  await two.page.getByText("What I wrote counts").click();
+  await two.page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  const cell = (await stored("K-2"))[0];
+  check(cell.marking === "ICR-B" && cell.note === "by the second phone", JSON.stringify(cell));
+  await two.context.setOffline(true);
+  await one.context.setOffline(true);
+  for (const [p, volts] of [[page, "3.11"], [two.page, "3.22"]]) {
+    await p.goto(`${server.base}/#/cells/in`);
+    await p.getByLabel("Label of this cell").fill("TWIN");
+    await p.getByLabel("Voltage as found").fill(volts);
+    await p.keyboard.press("Enter");
+    await p.getByText("TWIN", { exact: true }).first().waitFor();
+  }
+  await one.context.setOffline(false);
+  await until(async () => (await stored("TWIN")).length === 1, "the first TWIN is at the laptop");
+  await two.context.setOffline(false);
+  await two.page.goto(`${server.base}/#/cells/send`);
+  await two.page.getByText("There is a cell TWIN already").waitFor({ timeout: 20000 });
+  await two.page.getByLabel("It is another cell: its new label").fill("TWIN-2");
+  await two.page.getByText("Keep it under the new label").click();
+  await two.page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  const twins = await stored("TWIN");
+  check(twins.length === 2 && twins.find((c) => c.code === "TWIN").found_v === 3.11 && twins.find((c) => c.code === "TWIN-2").found_v === 3.22, JSON.stringify(twins));
+  await two.stop();
+}
+
+for (const part of [first, thirty, judged, discharge, twoPhones]) {
+  try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-${part.name}.png` }); }
+}
+await page.goto(`${server.base}/#/cells`);
+await page.getByRole("button", { name: /^K-1:/ }).waitFor();
+await both(page, "bench-tray");
+check(crate("check").status === 0, "the store is sound");
+check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
+await one.stop();
+server.stop();
+end();

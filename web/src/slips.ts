@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// What a person writes down at the bench, one thing a slip (docs/slips.md). A slip's id is made here, so that it counts once
+// however often it is sent.
+
+export interface Fields { code: string; marking: string; voltage_class: string; shape: string; origin: string; look: string; note: string; found_v: number | null; rated_ah: number | null }
+export interface TestAsk {
+  method: "resistor" | "two_pulse" | "rest" | "hold" | "charger" | "flag"; resistor?: string; load_ohm?: number; temp_c?: number; times_s?: number[]; volts_v?: number[];
+  open_before_v?: number; open_after_v?: number; open_after_s?: number; capacity_ah?: number; current_a?: number; pulse_v?: number[]; pulse_a?: number[]; flag?: string; note?: string;
+}
+interface Head { id: string; at: string }
+export type CrateSlip = Head & { kind: "crate"; code: string; name?: string; origin?: string };
+export type CellSlip = Head & { kind: "cell"; crate: string; code: string } & Partial<Fields>;
+export type ChangeSlip = Head & { kind: "change"; cell: string; was: Partial<Fields>; set: Partial<Fields> };
+export type TestSlip = Head & { kind: "test"; cell: string } & TestAsk;
+export type RemoveSlip = Head & { kind: "remove"; row: string };
+export type Slip = CrateSlip | CellSlip | ChangeSlip | TestSlip | RemoveSlip;
+
+/** UUID version 7 (RFC 9562, section 5.7): milliseconds of the wall clock, then random bits. */
+export function uuid7(now = Date.now()): string {
+  const random = crypto.getRandomValues(new Uint8Array(10)), bytes = new Uint8Array(16);
+  for (let i = 0; i < 6; i++) bytes[i] = Math.floor(now / 2 ** (40 - 8 * i)) % 256;
+  bytes.set(random, 6);
+  bytes[6] = 0x70 | ((random[0] ?? 0) & 0x0f);
+  bytes[8] = 0x80 | ((random[2] ?? 0) & 0x3f);
+  const hex = [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
+  return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
+}
+
+export const stamp = (now = Date.now()): string => new Date(now).toISOString().replace(/\.\d+Z$/, "Z");
+export const head = (): Head => ({ id: uuid7(), at: stamp() });
+
+/** What is empty is not told: slips stay short enough for a code. */
+export function short<T extends object>(values: T): T {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== "" && value !== null && value !== undefined)) as T;
+}
+
+/** The cell that a slip is about, by its id; a crate by its label. */
+export function about(slip: Slip): string {
+  if (slip.kind === "crate") return `crate ${slip.code.toLowerCase()}`;
+  return slip.kind === "cell" ? slip.id : slip.kind === "remove" ? slip.row : slip.cell;
+}
+export const inCrate = (slip: Slip): string => (slip.kind === "cell" ? `crate ${slip.crate.toLowerCase()}` : "");
+
+export const format = "lanewick.slips/1";
+export const bundle = (slips: Slip[]): string => JSON.stringify({ format, slips });
+
+/** Bundles of at most so many bytes each, for a run of codes; every one can be taken in by itself, in their order. */
+export function bundles(slips: Slip[], most: number): string[] {
+  const out: string[] = [];
+  let part: Slip[] = [];
+  const bytes = (text: string): number => new TextEncoder().encode(text).length;
+  for (const slip of slips) {
+    if (part.length && bytes(bundle([...part, slip])) > most) { out.push(bundle(part)); part = []; }
+    part.push(slip);
+  }
+  return part.length ? [...out, bundle(part)] : out;
+}
+
+/** The slips of a bundle or of lines of bundles; null when the text is none. */
+export function unbundle(text: string): Slip[] | null {
+  try {
+    const parts = text.trim().startsWith("{") && text.includes("\n{") ? text.trim().split(/\n(?=\{)/) : [text];
+    const found = parts.map((part) => JSON.parse(part) as { format?: string; slips?: Slip[] });
+    return found.every((b) => b.format === format && Array.isArray(b.slips)) ? found.flatMap((b) => b.slips ?? []) : null;
+  } catch {
+    return null;
+  }
+}
+
+/** The label after this one: A9, A10; NS1-099, NS1-100. */
+export function nextLabel(label: string): string {
+  const parts = /^(.*?)(\d+)$/.exec(label);
+  if (!parts) return label ? `${label}1` : "1";
+  const [, before = "", digits = "0"] = parts;
+  return before + String(Number(digits) + 1).padStart(digits.length, "0");
+}
