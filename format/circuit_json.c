@@ -34,6 +34,7 @@ static void read_charger(lw_doc *lamp, lw_lamp_circuit *out)
     lw_doc_set(&doc, "dropout_v", 0.02, 3.0, "V", &out->charger.dropout_v);
     lw_doc_set(&doc, "efficiency", 0.5, 0.99, "", &out->charger.efficiency);
     lw_doc_set(&doc, "tolerance_pct", 0.0, 5.0, "%", &out->charger.tolerance_pct);
+    lw_doc_set(&doc, "end_v_per_cell", 0.0, 5.0, "V", &out->charger.end_v);
     out->charger.long_life = lw_doc_flag_or(&doc, "long_life", out->charger.long_life, NULL);
     (void)lw_doc_done(&doc);
 }
@@ -87,6 +88,9 @@ static void read_head(lw_doc *lamp, lw_lamp_circuit *out)
     lw_doc_set(&doc, "led_max_a", 0.0005, 10.0, "A", &out->head.led_max_a);
     lw_doc_set(&doc, "slope_ohm", 0.01, 200.0, "ohm", &out->head.slope_ohm);
     lw_doc_set(&doc, "ballast_ohm", 0.01, 1e5, "ohm", &out->head.ballast_ohm);
+    out->head.driver = (lw_head_driver)lw_doc_choice(&doc, "driver", LW_HEAD_DRIVER_WORDS, (int)out->head.driver, NULL);
+    lw_doc_set(&doc, "driver_efficiency", 0.3, 0.99, "", &out->head.driver_efficiency);
+    lw_doc_set(&doc, "driver_start_v", 0.5, 60.0, "V", &out->head.driver_start_v);
     (void)lw_doc_done(&doc);
 }
 

@@ -12,11 +12,11 @@ lw_lamp_circuit lw_lamp_circuit_default(void)
 {
     return (lw_lamp_circuit){
         .panel = {36, 21.6, 0.63, 17.5, 0.57, 3000.0, true},
-        .charger = {true, 2.0, 0.3, 0.90, 1.0, false},
+        .charger = {true, 2.0, 0.3, 0.90, 1.0, false, 0.0},
         .pack = {LW_CHARGE_4V2, 3, 2, 0.06},
         .protection = {0.05, 6.0, 3.15, LW_FUSE_BLADE, LW_REVERSE_NONE},
         .dusk = {15000.0, 0.6, 22000.0, 100e3, 100e3, 220e3, 0.6, 0.03, 4.5},
-        .head = {6, 3, 2.85, 0.05, 2.0, 47.0, 0.12},
+        .head = {6, 3, 2.85, 0.05, 2.0, 47.0, 0.12, LW_HEAD_DIRECT, 0.88, 3.0},
         .panel_wire = {4.0, 1.0},
         .pack_wire = {0.3, 1.0},
         .head_wire = {2.0, 0.75},
@@ -39,13 +39,24 @@ static bool check_panel(const lw_lamp_circuit *l, lw_error *err)
                    l->panel.cells, per_cell);
 }
 
+lw_charge_limits lw_lamp_limits(const lw_lamp_circuit *lamp, double tolerance)
+{
+    lw_charge_limits limits = lw_charge_limits_for(lamp->pack.voltage_class, lamp->charger.long_life, tolerance);
+    if (lamp->charger.end_v > 0.0) {
+        limits.recharge_v += lamp->charger.end_v - limits.full_v;
+        limits.full_v = lamp->charger.end_v;
+        limits.full_worst_v = lamp->charger.end_v * (1.0 + tolerance);
+    }
+    return limits;
+}
+
 static bool check_charging(const lw_lamp_circuit *l, lw_error *err)
 {
-    const lw_charge_limits limits =
-        lw_charge_limits_for(l->pack.voltage_class, l->charger.long_life, l->charger.tolerance_pct / 100.0);
+    const lw_charge_limits limits = lw_lamp_limits(l, l->charger.tolerance_pct / 100.0);
     if (!lw_in_range(err, "charger.limit_a", l->charger.limit_a, 0.01, 30, "A") ||
         !lw_in_range(err, "charger.dropout_v", l->charger.dropout_v, 0.02, 3, "V") ||
         !lw_in_range(err, "charger.efficiency", l->charger.efficiency, 0.5, 0.99, "") ||
+        !lw_in_range(err, "charger.end_v", l->charger.end_v, 0.0, 5.0, "V") ||
         !lw_in_range(err, "charger.tolerance_pct", l->charger.tolerance_pct, 0, 5, "%") ||
         !lw_in_range(err, "pack.series", l->pack.series, 1, 14, "") ||
         !lw_in_range(err, "pack.parallel", l->pack.parallel, 1, 200, "") ||
@@ -87,6 +98,22 @@ static bool check_wire(const lw_lamp_wire *wire, const char *field, lw_error *er
            lw_in_range(err, field, wire->area_mm2, 0.05, 50, "mm2");
 }
 
+static bool check_driver(const lw_lamp_circuit *l, lw_error *err)
+{
+    const double string_v = l->head.leds * l->head.vf_v, empty_v = l->pack.series * lw_lamp_limits(l, 0.0).empty_v;
+    if (!lw_in_range(err, "head.driver_efficiency", l->head.driver_efficiency, 0.3, 0.99, "") ||
+        !lw_in_range(err, "head.driver_start_v", l->head.driver_start_v, 0.5, 60.0, "V"))
+        return false;
+    if (l->head.driver == LW_HEAD_BOOST && string_v < l->pack.series * lw_lamp_limits(l, 0.0).full_v)
+        return lw_fail(
+            err, LW_WRONG_INPUT, "head.driver",
+            "A boost driver cannot feed strings of %.3g V: the full pack alone would light them without limit.",
+            string_v);
+    return l->head.driver != LW_HEAD_BUCK || string_v < empty_v ||
+           lw_fail(err, LW_WRONG_INPUT, "head.driver", "A buck driver cannot feed strings of %.3g V from %.3g V.",
+                   string_v, empty_v);
+}
+
 bool lw_lamp_circuit_check(const lw_lamp_circuit *l, lw_error *err)
 {
     return check_panel(l, err) && check_charging(l, err) && check_protection(l, err) && check_switch(l, err) &&
@@ -96,7 +123,7 @@ bool lw_lamp_circuit_check(const lw_lamp_circuit *l, lw_error *err)
            lw_in_range(err, "head.led_a", l->head.led_a, 0.0005, 3, "A") &&
            lw_in_range(err, "head.slope_ohm", l->head.slope_ohm, 0.01, 200, "ohm") &&
            lw_in_range(err, "head.ballast_ohm", l->head.ballast_ohm, 0.01, 1e5, "ohm") &&
-           lw_in_range(err, "head.led_max_a", l->head.led_max_a, l->head.led_a, 10, "A") &&
+           lw_in_range(err, "head.led_max_a", l->head.led_max_a, l->head.led_a, 10, "A") && check_driver(l, err) &&
            check_wire(&l->panel_wire, "panel_wire", err) && check_wire(&l->pack_wire, "pack_wire", err) &&
            check_wire(&l->head_wire, "head_wire", err);
 }
@@ -116,7 +143,7 @@ static const struct {
     [LW_LAMP_MIDNIGHT] = {"midnight", "midnight, pack half full"},
     [LW_LAMP_EMPTY] = {"empty", "before dawn, pack empty"},
     [LW_LAMP_PANEL_OFF] = {"panel_off", "panel torn off by day, its wires touch"},
-    [LW_LAMP_SHORTED] = {"shorted", "head shorted at its terminals by night, nothing has acted yet"},
+    [LW_LAMP_SHORTED] = {"shorted", "head (or its driver's input) shorted by night, nothing has acted yet"},
     [LW_LAMP_REVERSED] = {"reversed", "pack connected the wrong way round"},
 };
 
@@ -167,7 +194,7 @@ const char *lw_test_point_unit(lw_test_point point)
 
 lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition)
 {
-    const lw_charge_limits limits = lw_charge_limits_for(lamp->pack.voltage_class, lamp->charger.long_life, 0.0);
+    const lw_charge_limits limits = lw_lamp_limits(lamp, 0.0);
     const double middle_v = lamp->pack.voltage_class == LW_CHARGE_LFP ? 3.28 : 3.70, noon_lx = 90000.0, night_lx = 0.05;
     const lw_dusk_divider divider = {lamp->dusk.r10_ohm, lamp->dusk.gamma, lamp->dusk.resistor_ohm, false};
     double low, high;

@@ -135,7 +135,7 @@ static void judge_reversed(const lw_lamp_circuit *l, lw_lamp_readings *out)
              bus, amps);
     else
         find(out, LW_FINDING_GOOD, LW_LAMP_REVERSED, "the guard holds: %.3g V and %.3g mA behind it", bus, 1e3 * amps);
-    if (led_v > 5.0)
+    if (l->head.driver == LW_HEAD_DIRECT && led_v > 5.0)
         find(out, LW_FINDING_DANGER, LW_LAMP_REVERSED, "each LED sees %.3g V backwards, more than the 5 V it stands",
              led_v);
 }

@@ -28,6 +28,9 @@ typedef struct lw_lamp_situation {
 } lw_lamp_situation;
 lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition);
 
+/* Limits of its cells, ending where its charger ends. */
+lw_charge_limits lw_lamp_limits(const lw_lamp_circuit *lamp, double tolerance);
+
 double lw_lamp_wire_ohm(const lw_lamp_wire *wire);
 
 /* Adds what the readings mean to out->findings. */

@@ -30,7 +30,8 @@ enum {
     REST,
     REST_LED,
     HEAD_MINUS,
-    DRAIN,
+    DRAIN, /* behind the switch: on the way to ground, or, with a driver, on the way to its input */
+    FED,   /* the driver's output */
     NODES
 };
 
@@ -77,7 +78,7 @@ static void add_panel(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_sit
 static void add_charger(lw_netlist *net, const lw_lamp_build *b)
 {
     const lw_lamp_circuit *l = &b->lamp;
-    const lw_charge_limits limits = lw_charge_limits_for(l->pack.voltage_class, l->charger.long_life, 0.0);
+    const lw_charge_limits limits = lw_lamp_limits(l, 0.0);
     const double hot_vmp_v = l->panel.vmp_v - 0.003 * 35.0 * l->panel.voc_v;
     lw_netlist_add(net,
                    (lw_element){.kind = LW_CHARGER,
@@ -126,12 +127,15 @@ static void add_switch(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_si
         net, (lw_element){.kind = LW_COMPARATOR, .a = OUTPUT, .b = BUS, .c = REFERENCE, .d = NODE, .value = 500.0});
     lw_netlist_add(net, (lw_element){.kind = LW_CONTROLLED,
                                      .a = DRAIN,
-                                     .b = GROUND,
+                                     .b = l->head.driver == LW_HEAD_DIRECT ? GROUND : BUS,
                                      .c = OUTPUT,
                                      .value = l->dusk.fet_ohm,
                                      .off_ohm = 1e7,
                                      .threshold_v = 0.6 * l->dusk.fet_gate_v});
-    diode(net, GROUND, DRAIN, 1e-12, 1.0);
+    if (l->head.driver == LW_HEAD_DIRECT)
+        diode(net, GROUND, DRAIN, 1e-12, 1.0);
+    else
+        diode(net, DRAIN, BUS, 1e-12, 1.0);
 }
 
 /* `alike` equal strings of LEDs as one: exponential part and series part of the straight line around led_a. */
@@ -146,12 +150,39 @@ static void add_strings(lw_netlist *net, const lw_lamp_circuit *l, double vf_v, 
     resistor(net, "led", led, HEAD_MINUS, n * series / alike);
 }
 
+/* The switch and what it feeds, seen from the other side: the driver's minus is ground here, the transistor stands in
+ * its plus. */
+static void add_driver(lw_netlist *net, const lw_lamp_circuit *l, const lw_lamp_situation *now)
+{
+    const bool converts = l->head.driver != LW_HEAD_LINEAR;
+    const double dropout[] = {[LW_HEAD_LINEAR] = 0.3, [LW_HEAD_BUCK] = 0.3, [LW_HEAD_BOOST] = -100.0};
+    const double string_v = l->head.leds * l->head.vf_v + l->head.ballast_ohm * l->head.led_a;
+    lw_netlist_add(net, (lw_element){.kind = LW_CHARGER,
+                                     .name = "driver",
+                                     .a = DRAIN,
+                                     .b = FED,
+                                     .value = l->head.strings * l->head.led_a,
+                                     .charger = {.full_v = 1.3 * string_v,
+                                                 .regulation_ohm = 0.5,
+                                                 .start_v = converts ? l->head.driver_start_v : 0.3,
+                                                 .input_ohm = 0.5,
+                                                 .efficiency = converts ? l->head.driver_efficiency : 0.0,
+                                                 .dropout_v = dropout[l->head.driver]}});
+    resistor(net, "driver leak", FED, GROUND, 1e6);
+    resistor(net, "driver input", DRAIN, GROUND, now->shorted ? 0.005 : 1e6);
+}
+
 static void add_head(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situation *now)
 {
     const lw_lamp_circuit *l = &b->lamp;
     const double half = 0.5 * b->wire_factor * lw_lamp_wire_ohm(&l->head_wire);
-    resistor(net, "head wire", BUS, HEAD_PLUS, half);
-    resistor(net, "head wire back", HEAD_MINUS, DRAIN, half);
+    const bool driven = l->head.driver != LW_HEAD_DIRECT;
+    resistor(net, "head wire", driven ? FED : BUS, HEAD_PLUS, half);
+    resistor(net, "head wire back", HEAD_MINUS, driven ? GROUND : DRAIN, half);
+    if (driven)
+        add_driver(net, l, now);
+    else
+        resistor(net, "none", FED, GROUND, 1e6);
     add_strings(net, l, l->head.vf_v, 1, FIRST, FIRST_LED);
     if (l->head.strings > 1) {
         add_strings(net, l, b->rest_vf_v, l->head.strings - 1, REST, REST_LED);
@@ -159,7 +190,7 @@ static void add_head(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situ
         resistor(net, "none", REST, GROUND, 1e6);
         resistor(net, "none", REST_LED, GROUND, 1e6);
     }
-    if (now->shorted)
+    if (now->shorted && !driven)
         resistor(net, "short", HEAD_PLUS, HEAD_MINUS, 0.005);
 }
 
@@ -173,10 +204,16 @@ static void guess(const lw_lamp_build *b, const lw_lamp_situation *now, double s
     start[REFERENCE] = bus * (now->was_on ? high : low);
     start[OUTPUT] = now->was_on ? bus : 0.0;
     start[NODE] = now->lux > 100.0 ? bus : 0.0;
-    start[HEAD_PLUS] = start[FIRST] = start[REST] = bus;
-    start[HEAD_MINUS] = start[DRAIN] = now->was_on ? 0.0 : bus;
     if (now->lux > 100.0 && !now->torn)
         start[CELL] = start[PANEL] = start[BEYOND] = start[INPUT] = 0.8 * b->lamp.panel.vmp_v;
+    if (b->lamp.head.driver != LW_HEAD_DIRECT) {
+        const double string_v = b->lamp.head.leds * b->lamp.head.vf_v;
+        start[DRAIN] = now->was_on && !now->shorted ? bus : 0.0;
+        start[FED] = start[HEAD_PLUS] = start[FIRST] = start[REST] = now->was_on && !now->shorted ? string_v : 0.0;
+        return;
+    }
+    start[HEAD_PLUS] = start[FIRST] = start[REST] = bus;
+    start[HEAD_MINUS] = start[DRAIN] = now->was_on ? 0.0 : bus;
 }
 
 lw_lamp_build lw_lamp_nominal(const lw_lamp_circuit *lamp)
@@ -233,7 +270,7 @@ bool lw_lamp_build_solve(const lw_lamp_build *build, lw_lamp_condition condition
     points[LW_TP_NODE_V] = v[NODE];
     points[LW_TP_REFERENCE_V] = v[REFERENCE];
     points[LW_TP_GATE_V] = v[OUTPUT];
-    points[LW_TP_SWITCH_V] = v[DRAIN];
+    points[LW_TP_SWITCH_V] = build->lamp.head.driver == LW_HEAD_DIRECT ? v[DRAIN] : v[BUS] - v[DRAIN];
     points[LW_TP_HEAD_V] = v[HEAD_PLUS] - v[HEAD_MINUS];
     points[LW_TP_LAMP_A] = current_of(&net, &s, "head wire");
     points[LW_TP_STRING_A] = current_of(&net, &s, "first string");

@@ -19,6 +19,10 @@ typedef struct lw_lamp_wire {
 typedef enum lw_reverse_guard { LW_REVERSE_NONE, LW_REVERSE_DIODE, LW_REVERSE_TRANSISTOR } lw_reverse_guard;
 #define LW_REVERSE_WORDS "none|shunt_diode|transistor"
 
+/* What feeds the strings: nothing but the switch, or a driver behind it that keeps strings x led_a. */
+typedef enum lw_head_driver { LW_HEAD_DIRECT, LW_HEAD_LINEAR, LW_HEAD_BUCK, LW_HEAD_BOOST } lw_head_driver;
+#define LW_HEAD_DRIVER_WORDS "none|linear|buck|boost"
+
 typedef struct lw_lamp_circuit {
     struct {
         int cells;
@@ -29,6 +33,7 @@ typedef struct lw_lamp_circuit {
         bool switching;
         double limit_a, dropout_v, efficiency, tolerance_pct;
         bool long_life;
+        double end_v; /* of a cell; 0: as the voltage class and long_life say */
     } charger;
     struct {
         lw_charge_class voltage_class;
@@ -50,6 +55,8 @@ typedef struct lw_lamp_circuit {
         int strings, leds;
         double vf_v, led_a, slope_ohm, ballast_ohm;
         double led_max_a;
+        lw_head_driver driver;
+        double driver_efficiency, driver_start_v; /* buck and boost; input below which it gives nothing */
     } head;
     lw_lamp_wire panel_wire, pack_wire, head_wire;
 } lw_lamp_circuit;

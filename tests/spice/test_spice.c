@@ -177,6 +177,15 @@ static void whole_lamp(void **state)
     lamp.dusk.fet_gate_v = 2.5;
     lamp.head.leds = 1, lamp.head.strings = 12, lamp.head.ballast_ohm = 10.0;
     every_condition(&lamp, "one group, linear charger");
+    lamp = lw_lamp_circuit_default();
+    lamp.head.leds = 2, lamp.head.strings = 8, lamp.head.ballast_ohm = 3.9, lamp.head.led_a = 0.074;
+    lamp.head.driver = LW_HEAD_BUCK, lamp.head.driver_start_v = 8.7, lamp.charger.end_v = 4.1;
+    every_condition(&lamp, "buck driver");
+    lamp.pack.series = 1, lamp.pack.parallel = 6, lamp.dusk.fet_gate_v = 2.5;
+    lamp.panel.cells = 10, lamp.panel.voc_v = 6.1, lamp.panel.vmp_v = 5.0, lamp.charger.switching = false;
+    lamp.dusk.r1_ohm = 220e3, lamp.dusk.r2_ohm = 68e3, lamp.dusk.r3_ohm = 470e3, lamp.dusk.resistor_ohm = 12e3;
+    lamp.head.driver = LW_HEAD_BOOST, lamp.head.driver_start_v = 2.7, lamp.head.leds = 3;
+    every_condition(&lamp, "boost driver");
 }
 
 int main(void)
