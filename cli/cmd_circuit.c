@@ -3,13 +3,15 @@
  * lanewick circuit: what each test point of a lamp should read, and what would hurt.
  */
 #include "cli.h"
+#include "plan_load.h"
 
 #include "lanewick/circuit_json.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
-enum { ARENA_BYTES = 4 << 20, MAX_BYTES = 1 << 20, DRAWS = 400 };
+enum { ARENA_BYTES = 4 << 20, MAX_BYTES = 4 << 20, DRAWS = 400 };
 
 /* No "-0.000" for what is nothing. */
 static double plain(double x)
@@ -17,12 +19,14 @@ static double plain(double x)
     return x > -5e-5 && x < 5e-5 ? 0.0 : x;
 }
 
-static void print_readings(const lw_lamp_readings *r)
+static void print_readings(const lw_lamp_readings *r, bool own_switch)
 {
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
         (void)printf("%s%s\n", c ? "\n" : "", lw_lamp_condition_text((lw_lamp_condition)c));
         for (int p = 0; p < LW_TEST_POINTS; p++) {
             const lw_circuit_reading *one = &r->at[c][p];
+            if (!lw_test_point_there((lw_test_point)p, own_switch))
+                continue;
             const char *unit = lw_test_point_unit((lw_test_point)p);
             (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n", lw_test_point_text((lw_test_point)p), one->expected,
                          unit, plain(one->low), plain(one->high));
@@ -44,9 +48,56 @@ static int answer(const lw_lamp_readings *readings, bool json)
         (void)puts(text ? text : "");
         free(text);
     } else {
-        print_readings(readings);
+        print_readings(readings, false);
     }
     return refusal ? LW_EXIT_REFUSED : LW_EXIT_DONE;
+}
+
+static void print_designs(const lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_circuit_card *card = &plan->kind[i].circuit;
+        (void)printf("%s== %s\n\n", i ? "\n" : "", plan->brief.want.lamp[plan->kind[i].kind].name);
+        if (card->there)
+            print_readings(&card->readings, card->own_switch);
+        else
+            (void)printf("No circuit was solved: %s\n", card->why_not);
+    }
+}
+
+static int answer_plan(const lw_plan *plan, bool json)
+{
+    char *text = json ? lw_plan_circuits_to_json(plan) : NULL;
+    if (json)
+        (void)puts(text ? text : "");
+    else
+        print_designs(plan);
+    free(text);
+    for (size_t i = 0; i < plan->kind_count; i++)
+        if (plan->kind[i].circuit.there && lw_lamp_refusal(&plan->kind[i].circuit.readings))
+            return LW_EXIT_REFUSED;
+    return LW_EXIT_DONE;
+}
+
+/* A plan or a brief: the readings of every design. */
+static int of_plan(const char *path, bool json)
+{
+    lw_error err = {0};
+    lw_plan *plan = malloc(sizeof *plan);
+    bool done = plan || lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    done = done && lw_cli_load_plan(path, plan, &err);
+    if (done && plan->refused.count > 0)
+        done = lw_fail(&err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused: %s %s",
+                       plan->refused.item[0].reason, plan->refused.item[0].remedy);
+    const int code = done ? answer_plan(plan, json) : lw_cli_fail(&err, json);
+    free(plan);
+    return code;
+}
+
+static bool is_plan(const char *bytes)
+{
+    return strstr(bytes, "\"lanewick.circuit/1\"") == NULL &&
+           (strstr(bytes, "\"lanewick.plan/1\"") != NULL || strstr(bytes, "\"lanewick.brief/1\"") != NULL);
 }
 
 static int run(int argc, char **argv)
@@ -65,10 +116,15 @@ static int run(int argc, char **argv)
                       "--help.");
         return lw_cli_fail(&err, json);
     }
+    if (!lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err))
+        return lw_cli_fail(&err, json);
+    if (is_plan(bytes)) {
+        free(bytes);
+        return of_plan(argv[1], json);
+    }
     lw_arena arena = lw_cli_arena(ARENA_BYTES);
-    const bool done = lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err) &&
-                      lw_lamp_circuit_from_json(bytes, length, &lamp, &err) &&
-                      lw_lamp_read(&lamp, DRAWS, 1, &arena, &readings, &err);
+    const bool done =
+        lw_lamp_circuit_from_json(bytes, length, &lamp, &err) && lw_lamp_read(&lamp, DRAWS, 1, &arena, &readings, &err);
     const int code = done ? answer(&readings, json) : lw_cli_fail(&err, json);
     free(bytes);
     free(arena.base);
@@ -79,6 +135,7 @@ const lw_command lw_cmd_circuit = {
     .name = "circuit",
     .summary = "a lamp's test points at named conditions, and what would hurt",
     .usage = "lanewick circuit FILE.json     readings by day, night, dusk, empty, torn, shorted, reversed (format\n"
-             "                               lanewick.circuit/1); --json for one JSON object; exit 3 when refused\n",
+             "                               lanewick.circuit/1); --json for one JSON object; exit 3 when refused\n"
+             "lanewick circuit PLAN.json     the same for every design of a plan or a brief\n",
     .run = run,
 };

@@ -25,7 +25,7 @@ void lw_text_heading(const lw_text *text, const char *words);
 
 void lw_plan_tables(const lw_text *text, const lw_plan *plan);
 
-/* What is wired: the switch made by hand. */
+/* What is wired: the switch made by hand, charging over the year, what flows at midnight. */
 void lw_plan_wired_text(const lw_text *text, const lw_plan *plan);
 
 #endif

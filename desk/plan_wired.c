@@ -54,12 +54,56 @@ static void of_kind(const lw_text *text, const char *name, const lw_dusk_board *
                   d->own_limit_lx);
 }
 
+/* Where the panel has least room over the full pack. */
+static int tightest(const lw_charge_year *year)
+{
+    int least = 0;
+    for (int m = 1; m < 12; m++)
+        if (year->month[m].panel_v - year->month[m].pack_v < year->month[least].panel_v - year->month[least].pack_v)
+            least = m;
+    return least;
+}
+
+static void of_circuit(const lw_text *text, const char *name, const lw_circuit_card *card)
+{
+    const lw_charge_year *year = &card->charge;
+    const int m = tightest(year);
+    char line[400];
+    (void)snprintf(
+        line, sizeof line,
+        "%s: on a hot noon of %s the panel gives %.1f V, the full pack wants %.1f V: %s, %.2g A. At night %.2g mA "
+        "flow back.",
+        name, lw_month_text(m + 1), year->month[m].panel_v, year->month[m].pack_v,
+        year->fills ? "it fills all year" : "it does NOT fill", year->month[m].amps, year->back_ma);
+    lw_text_wrap(text, 2, line);
+    if (year->bleed_h > 0.0) {
+        (void)snprintf(line, sizeof line, "A board that bleeds 50 mA evens 1 %% between groups in %.2g h.",
+                       year->bleed_h);
+        lw_text_wrap(text, 4, line);
+    }
+    if (card->there) {
+        const lw_circuit_reading *pack = &card->readings.at[LW_LAMP_MIDNIGHT][LW_TP_PACK_A];
+        const lw_circuit_reading *string = &card->readings.at[LW_LAMP_MIDNIGHT][LW_TP_STRING_A];
+        const lw_circuit_reading *head = &card->readings.at[LW_LAMP_MIDNIGHT][LW_TP_HEAD_V];
+        (void)snprintf(
+            line, sizeof line,
+            "Midnight, pack half full: %.2f A out of the pack (%.2f to %.2f), %.1f V over the head, %.0f mA in "
+            "the first string.",
+            pack->expected, pack->low, pack->high, head->expected, 1e3 * string->expected);
+    } else {
+        (void)snprintf(line, sizeof line, "No circuit was solved: %s", card->why_not);
+    }
+    lw_text_wrap(text, 4, line);
+}
+
 void lw_plan_wired_text(const lw_text *text, const lw_plan *plan)
 {
-    if (!plan->brief.want.hand_switch)
-        return;
-    lw_text_heading(text, "The switch made by hand");
+    if (plan->brief.want.hand_switch)
+        lw_text_heading(text, "The switch made by hand");
     for (size_t i = 0; i < plan->kind_count; i++)
         if (plan->kind[i].dusk.there)
             of_kind(text, plan->brief.want.lamp[plan->kind[i].kind].name, &plan->kind[i].dusk);
+    lw_text_heading(text, "Charging and test points (every reading: lanewick circuit PLAN.json)");
+    for (size_t i = 0; i < plan->kind_count; i++)
+        of_circuit(text, plan->brief.want.lamp[plan->kind[i].kind].name, &plan->kind[i].circuit);
 }

@@ -6,6 +6,7 @@
 
 #include "doc.h"
 #include "json_help.h"
+#include "plan_json.h"
 
 /* The finer checks stand in lw_lamp_circuit_check. */
 static void whole(lw_doc *doc, const char *key, int low, int high, int *value)
@@ -120,11 +121,19 @@ bool lw_lamp_circuit_from_json(const char *text, size_t length, lw_lamp_circuit 
     return lw_doc_file_close(&file) && lw_lamp_circuit_check(out, err);
 }
 
-static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c)
+bool lw_test_point_there(lw_test_point point, bool own_switch)
+{
+    return !own_switch ||
+           (point != LW_TP_NODE_V && point != LW_TP_REFERENCE_V && point != LW_TP_GATE_V && point != LW_TP_SWITCH_V);
+}
+
+static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c, bool own_switch)
 {
     json_t *points = json_object();
     for (int p = 0; p < LW_TEST_POINTS; p++) {
         const lw_circuit_reading *r = &readings->at[c][p];
+        if (!lw_test_point_there((lw_test_point)p, own_switch))
+            continue;
         json_t *one = json_object();
         json_object_set_new(one, "expected", lw_json_number(r->expected));
         json_object_set_new(one, "low", lw_json_number(r->low));
@@ -137,18 +146,22 @@ static json_t *condition(const lw_lamp_readings *readings, lw_lamp_condition c)
     return object;
 }
 
-char *lw_lamp_readings_to_json(const lw_lamp_readings *readings)
+json_t *lw_lamp_readings_json(const lw_lamp_readings *readings, bool own_switch)
 {
     json_t *conditions = json_object(), *findings = json_array();
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++)
         json_object_set_new(conditions, lw_lamp_condition_name((lw_lamp_condition)c),
-                            condition(readings, (lw_lamp_condition)c));
+                            condition(readings, (lw_lamp_condition)c, own_switch));
     for (size_t i = 0; i < readings->finding_count; i++) {
         const lw_lamp_finding *f = &readings->findings[i];
         json_array_append_new(findings, json_pack("{s:s,s:s,s:s}", "level", lw_finding_level_text(f->level),
                                                   "condition", lw_lamp_condition_name(f->condition), "text", f->text));
     }
-    json_t *object = json_pack("{s:o,s:o,s:b}", "conditions", conditions, "findings", findings, "refused",
-                               lw_lamp_refusal(readings) != NULL);
-    return lw_json_line(object);
+    return json_pack("{s:o,s:o,s:b}", "conditions", conditions, "findings", findings, "refused",
+                     lw_lamp_refusal(readings) != NULL);
+}
+
+char *lw_lamp_readings_to_json(const lw_lamp_readings *readings)
+{
+    return lw_json_line(lw_lamp_readings_json(readings, false));
 }

@@ -123,6 +123,7 @@ static void add_results(json_t *out, const lw_plan *plan)
     json_object_set_new(out, "lamps_without_parts", json_integer(plan->lamps_without));
     json_object_set_new(out, "options", options(plan));
     json_object_set_new(out, "cost", cost(plan));
+    json_object_set_new(out, "circuits", lw_plan_circuits_json(plan));
     json_object_set_new(out, "cautions", cautions(plan));
     json_object_set_new(out, "left_out", refusals(&plan->left_out));
     json_object_set_new(out, "climate", climate(plan));

@@ -17,6 +17,9 @@ json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *resul
 /* Adds the keys of the bill to the plan's cost. */
 void lw_bill_to_json(const lw_plan *plan, json_t *cost);
 json_t *lw_plan_lamp_json(const lw_plan *plan, const lw_plan_kind *kind, int number, int of_entry);
+json_t *lw_lamp_readings_json(const lw_lamp_readings *readings, bool own_switch);
+/* Test points, findings and charging of every design: one entry each. */
+json_t *lw_plan_circuits_json(const lw_plan *plan);
 json_t *lw_plan_switch_json(const lw_dusk_board *dusk);
 json_t *lw_plan_option_json(const lw_plan *plan, size_t kind, const lw_option *option);
 

@@ -5,6 +5,8 @@
 #include "json_help.h"
 #include "plan_json.h"
 
+#include "lanewick/circuit_json.h"
+
 static json_t *lux(const lw_dusk_spread *s)
 {
     return json_pack("{s:o,s:o,s:o,s:o,s:o}", "middle", lw_json_number(s->nominal), "low", lw_json_number(s->p05),
@@ -60,4 +62,41 @@ json_t *lw_plan_switch_json(const lw_dusk_board *dusk)
                                   lw_json_number(dusk->own_limit_lx), "stable", dusk->own_stable, "good",
                                   dusk->own_good));
     return out;
+}
+
+static json_t *charging(const lw_charge_year *year)
+{
+    json_t *months = json_array();
+    for (int m = 0; m < 12; m++)
+        json_array_append_new(months, json_pack("{s:i,s:o,s:o,s:o}", "month", m + 1, "panel_v",
+                                                lw_json_number(year->month[m].panel_v), "pack_v",
+                                                lw_json_number(year->month[m].pack_v), "amps",
+                                                lw_json_number(year->month[m].amps)));
+    return json_pack("{s:b,s:o,s:o,s:o,s:o,s:o,s:o}", "fills_every_month", year->fills, "months", months,
+                     "back_at_night_ma", lw_json_number(year->back_ma), "thermistor_0_ohm",
+                     lw_json_number(year->ice_ohm), "thermistor_45_ohm", lw_json_number(year->hot_ohm),
+                     "long_life_v_per_cell", lw_json_number(year->long_life_v), "bleed_h_per_pct",
+                     lw_json_number(year->bleed_h));
+}
+
+json_t *lw_plan_circuits_json(const lw_plan *plan)
+{
+    json_t *out = json_array();
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        const lw_circuit_card *card = &kind->circuit;
+        json_t *one = card->there ? lw_lamp_readings_json(&card->readings, card->own_switch) : json_object();
+        if (!card->there)
+            json_object_set_new(one, "why_not", lw_json_text(card->why_not));
+        json_object_set_new(one, "kind", lw_json_text(plan->brief.want.lamp[kind->kind].name));
+        json_object_set_new(one, "count", json_integer(kind->count));
+        json_object_set_new(one, "charging", charging(&card->charge));
+        json_array_append_new(out, one);
+    }
+    return out;
+}
+
+char *lw_plan_circuits_to_json(const lw_plan *plan)
+{
+    return lw_json_line(json_pack("{s:o}", "circuits", lw_plan_circuits_json(plan)));
 }

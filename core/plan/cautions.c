@@ -128,6 +128,29 @@ static void of_switch(lw_plan *plan)
     }
 }
 
+/* What the whole lamp as a circuit shows, where it hurts. */
+static void of_circuit(lw_plan *plan)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        const char *lamp = plan->brief.want.lamp[kind->kind].name;
+        const lw_lamp_readings *r = &kind->circuit.readings;
+        for (size_t f = 0; kind->circuit.there && f < r->finding_count; f++)
+            if (r->findings[f].level >= LW_FINDING_DANGER)
+                say(plan, "wiring", "%s, %s: %.190s.", lamp, lw_lamp_condition_text(r->findings[f].condition),
+                    r->findings[f].text);
+        if (!kind->circuit.charge.fills)
+            say(plan, "charging",
+                "%s: on the hot noon of some months the panel's volts do not fill the pack; take a panel of more cells "
+                "or "
+                "a charger that tracks.",
+                lamp);
+        if (kind->circuit.charge.back_ma > 1.0)
+            say(plan, "charging", "%s: without a blocking diode %.2g mA flow back into the panel all night.", lamp,
+                kind->circuit.charge.back_ma);
+    }
+}
+
 void lw_plan_cautions(lw_plan *plan)
 {
     plan->caution_count = 0;
@@ -142,5 +165,6 @@ void lw_plan_cautions(lw_plan *plan)
         "last.");
     of_wiring(plan);
     of_switch(plan);
+    of_circuit(plan);
     of_mast(plan);
 }

@@ -33,6 +33,14 @@ void lw_head_led_place(const lw_head_board *board, int string, int led, double *
 LW_MUST_CHECK bool lw_dusk_board_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
                                     lw_arena *scratch, lw_dusk_board *out, lw_error *err);
 
+/* The planned lamp as a circuit: panel, charger, pack, wires, switch, driver, head. Cells, panel and charger by the
+ * shelf; board of 50 mohm that opens at three times the greatest current (common practice). LW_NOT_COMPUTABLE: no head,
+ * no fuse, or parts that make no circuit. */
+LW_MUST_CHECK bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
+                                      const lw_dusk_board *dusk, lw_lamp_circuit *out, lw_error *err);
+/* Month by month at the place's climate: air of the afternoon, panel cells 28 K above it at 900 W/m2 (NOCT 45 degC). */
+lw_charge_year lw_charge_year_of(const lw_brief *brief, const lw_climate *climate, const lw_design *design);
+
 typedef struct lw_charge_card {
     int series;
     lw_charge_limits cell;             /* full_v as the charger ends, full_worst_v with 1 % of tolerance */

@@ -22,7 +22,7 @@
 enum {
     LW_PLAN_OPTIONS = 12, /* alternatives shown for each kind of lamp */
     LW_PLAN_REFUSALS = 16,
-    LW_PLAN_CAUTIONS = 16,
+    LW_PLAN_CAUTIONS = 40,
     LW_PLAN_PARTS = 96,
     LW_PLAN_YEARS = 15,
     LW_PLAN_PACK_CELLS = 4096, /* cells named one by one */
@@ -203,7 +203,8 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
     double file_dark_nights;   /* of the brief's own weather year; NAN: none given */
     lw_plan_mast mast;         /* of each of these lamps */
     lw_dusk_board dusk;        /* there: the brief wants a switch made by hand */
-    char near[240];            /* when the wish is missed: how near it comes and what to buy or trim */
+    lw_circuit_card circuit;
+    char near[240]; /* when the wish is missed: how near it comes and what to buy or trim */
 } lw_plan_kind;
 
 typedef struct lw_caution {
@@ -266,7 +267,8 @@ lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);
 
 /* Parts of all chosen lamps with their masts, and their exact sum. */
 void lw_plan_parts(lw_plan *plan);
-/* What is wired in each chosen lamp: the switch made by hand. The scratch (128 kB) is given back. */
+/* What is wired in each chosen lamp: the switch made by hand, test points, charging over the year. The scratch (2 MB)
+ * is given back. */
 void lw_plan_wire(lw_plan *plan, lw_arena *scratch);
 /* What can hurt, at its step. */
 void lw_plan_cautions(lw_plan *plan);

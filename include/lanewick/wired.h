@@ -5,6 +5,7 @@
 #ifndef LANEWICK_WIRED_H
 #define LANEWICK_WIRED_H
 
+#include "lanewick/lamp_circuit.h"
 #include "lanewick/switch_values.h"
 
 /* Minutes that a lamp burns longer than wished at one end of the night, mean over the year, clear sky; below 0:
@@ -28,5 +29,30 @@ typedef struct lw_dusk_board {
     double own_lx, own_limit_lx; /* the lamp's own light on its sensor; 0.3 of what turns it off */
     bool own_stable, own_good;
 } lw_dusk_board;
+
+/* Whether the panel fills the pack in every month. */
+typedef struct lw_charge_month {
+    double panel_v, pack_v; /* best working volts on a hot noon behind diode or charger; what the full pack needs */
+    double amps; /* into the full pack at that noon; a tracking charger: into the pack at its nominal volts */
+} lw_charge_month;
+
+typedef struct lw_charge_year {
+    lw_charge_month month[12];
+    bool fills;              /* on the hot noon of every month */
+    double back_ma;          /* from the full pack into the dark panel */
+    double ice_ohm, hot_ohm; /* thermistor 10 kohm, B 3950 K, at 0 and 45 degC */
+    double long_life_v;      /* of a cell, the setting for long life */
+    double bleed_h;          /* a board that bleeds 50 mA takes so long for 1 % of a group's charge; 0: one group */
+} lw_charge_year;
+
+/* The whole lamp solved as a circuit. */
+typedef struct lw_circuit_card {
+    bool there;
+    char why_not[200];
+    bool own_switch; /* the driver has its own: nothing to measure at a comparator */
+    lw_lamp_circuit parts;
+    lw_lamp_readings readings;
+    lw_charge_year charge;
+} lw_circuit_card;
 
 #endif
