@@ -161,6 +161,8 @@ const lw_command lw_cmd_crate = {
         "lanewick crate use [CRATE] --series S (--parallel P | --need-ah X) [--packs N] [--pack CODE] [--tired]\n"
         "        [--class C] [--confidence C] [--tolerance PCT] [--seed N] [--note N]\n"
         "        matches free sound cells into packs and reserves them\n"
+        "lanewick crate use PLAN.json [--pack CODE] [--note N]\n"
+        "        reserves the very cells that a plan names, all or none (lanewick plan; shelf.cells[].crate)\n"
         "lanewick crate free PACK [--note N]               takes a pack apart; its cells are free again\n"
         "lanewick crate export FILE.zip                    everything as CSV and JSON in one file\n"
         "lanewick crate load FILE.zip                      an export into an empty store\n"

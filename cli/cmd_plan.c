@@ -67,12 +67,30 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, const ch
     return code;
 }
 
-static int plan_file(const char *path, const char *out, uint64_t seed, bool json)
+/* The brief, with the cells of the crates that it names. */
+static bool read_brief(const char *path, const char *store, char **bytes, size_t *length, lw_error *err)
+{
+    char *with_cells;
+    if (!lw_cli_read_file(path, brief_limit, bytes, length, err))
+        return false;
+    if (!lw_desk_brief_crates(store, *bytes, *length, &with_cells, err)) {
+        free(*bytes);
+        return false;
+    }
+    if (with_cells) {
+        free(*bytes);
+        *bytes = with_cells;
+        *length = strlen(with_cells);
+    }
+    return true;
+}
+
+static int plan_file(const char *path, const char *store, const char *out, uint64_t seed, bool json)
 {
     lw_error err = {0};
     char folder[1024], *bytes = NULL;
     size_t length = 0;
-    if (!lw_cli_read_file(path, brief_limit, &bytes, &length, &err))
+    if (!read_brief(path, store, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
     lw_cli_folder_of(path, folder, sizeof folder);
     const lw_plan_request request = {.brief = bytes,
@@ -97,10 +115,11 @@ static int plan_file(const char *path, const char *out, uint64_t seed, bool json
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    const char *out = NULL, *seed_text = NULL;
+    const char *out = NULL, *seed_text = NULL, *store = NULL;
     uint64_t seed = 1;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
+        !lw_cli_take_option(&argc, argv, "--store", &store, &err) ||
         !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !read_seed(seed_text, &seed, &err) ||
         !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
@@ -111,18 +130,21 @@ static int run(int argc, char **argv)
     }
     if (out && !lw_desk_try_folder(out, &err))
         return lw_cli_fail(&err, json);
-    return plan_file(argv[1], out, seed, json);
+    return plan_file(argv[1], store ? store : getenv("LANEWICK_STORE"), out, seed, json);
 }
 
 const lw_command lw_cmd_plan = {
     .name = "plan",
     .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
-    .usage = "usage: lanewick plan BRIEF.json [--json] [--seed N] [--out DIR]\n\n"
-             "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
-             "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
-             "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
-             "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
-             "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
-             "Example: lanewick plan demo/nsungwi.json\n",
+    .usage =
+        "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR]\n\n"
+        "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
+        "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
+        "               else $LANEWICK_STORE. The plan names each cell; `lanewick crate use PLAN.json` reserves them\n"
+        "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
+        "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
+        "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
+        "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
+        "Example: lanewick plan demo/nsungwi.json\n",
     .run = run,
 };

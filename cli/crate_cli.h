@@ -24,6 +24,10 @@ lw_crate_action lw_crate_new, lw_crate_list, lw_crate_show, lw_crate_add, lw_cra
     lw_crate_tool, lw_crate_test, lw_crate_judge, lw_crate_plan, lw_crate_use, lw_crate_free, lw_crate_export,
     lw_crate_load, lw_crate_backup, lw_crate_restore, lw_crate_check, lw_crate_slips;
 
+/* `crate use`: a word that is a plan's file; reserves the cells that it names. */
+bool lw_crate_names_plan(const lw_crate_job *job);
+LW_MUST_CHECK bool lw_crate_use_plan(lw_crate_job *job, lw_error *err);
+
 /* Opens the store; create makes the file when it is missing. */
 LW_MUST_CHECK bool lw_crate_open(lw_crate_job *job, bool create, lw_error *err);
 /* Takes options that are texts; those not given become NULL. */

@@ -216,6 +216,8 @@ bool lw_crate_use(lw_crate_job *job, lw_error *err)
     lw_use_request request;
     lw_use use;
     char class[12] = "4v2";
+    if (lw_crate_names_plan(job))
+        return lw_crate_use_plan(job, err);
     if (!take_use(job, &request, class, err) || !lw_crate_open(job, false, err))
         return false;
     lw_arena arena = lw_cli_arena(lw_desk_use_memory(job->store));

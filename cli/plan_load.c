@@ -22,8 +22,14 @@ bool lw_cli_load_plan(const char *path, lw_plan *plan, lw_error *err)
     bool done =
         lw_cli_read_file(path, plan_limit, &bytes, &length, err) && lw_plan_source(bytes, length, &brief, &seed, err);
     if (done) {
+        char *with_cells; /* of a brief; a plan holds its cells */
+        done = lw_desk_brief_crates(getenv("LANEWICK_STORE"), brief, strlen(brief), &with_cells, err);
+        if (done && with_cells) {
+            free(brief);
+            brief = with_cells;
+        }
         const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
-        done = lw_desk_plan(&request, plan, err);
+        done = done && lw_desk_plan(&request, plan, err);
     }
     free(brief);
     free(bytes);

@@ -2,43 +2,14 @@
  *
  * From the crate's cells to packs and back. See lanewick/desk_crate.h.
  */
+#include "crate_gather.h"
+
 #include "lanewick/desk_crate.h"
+#include "lanewick/desk_pack.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-
-typedef struct gathering {
-    lw_lot_cell *cells;
-    char (*ids)[LW_ID];
-    size_t n, room;
-    const char *voltage_class;
-    lw_arena *arena;
-    lw_error *err;
-    bool failed;
-} gathering;
-
-static bool gather(void *payload, const void *record)
-{
-    gathering *g = payload;
-    const lw_cell_view *view = record;
-    if (strcmp(view->cell.voltage_class, g->voltage_class) != 0 || !(view->standing.capacity_ah > 0.0) ||
-        g->n >= g->room)
-        return true;
-    lw_lot_cell *cell = &g->cells[g->n];
-    const double ohm = view->standing.resistance_ohm, sd = view->standing.capacity_sd_ah;
-    cell->id = lw_arena_text(g->arena, view->cell.code, g->err);
-    cell->marking = lw_arena_text(g->arena, view->cell.marking, g->err);
-    cell->verdict = lw_arena_text(g->arena, view->standing.verdict, g->err);
-    cell->voltage_class = g->voltage_class;
-    cell->capacity_ah = view->standing.capacity_ah;
-    cell->capacity_sd_ah = isnan(sd) ? 0.0 : sd;
-    cell->resistance_mohm = isnan(ohm) ? 0.0 : 1000.0 * ohm;
-    memcpy(g->ids[g->n], view->cell.id, LW_ID);
-    g->failed = !cell->id || !cell->marking || !cell->verdict;
-    g->n++;
-    return !g->failed;
-}
 
 size_t lw_desk_use_memory(lw_store *store)
 {
@@ -46,46 +17,15 @@ size_t lw_desk_use_memory(lw_store *store)
     lw_error err = {0};
     if (!lw_store_total(store, LW_CELLS, &rows, &err))
         rows = 0;
-    return (size_t)(64 << 20) + (size_t)(rows > LW_MATCH_MAX_CELLS ? LW_MATCH_MAX_CELLS : rows) * 2048;
+    return lw_gather_memory(store) + lw_desk_match_memory((size_t)rows);
 }
 
-static bool gather_cells(lw_store *store, const lw_use_request *request, gathering *g, lw_error *err)
+static const char *class_of(const lw_use_request *request)
 {
-    int64_t rows;
-    if (!lw_store_total(store, LW_CELLS, &rows, err))
-        return false;
-    g->room = rows > LW_MATCH_MAX_CELLS ? LW_MATCH_MAX_CELLS : (size_t)rows;
-    g->cells = lw_arena_take(g->arena, g->room + 1, sizeof *g->cells, err);
-    g->ids = lw_arena_take(g->arena, g->room + 1, sizeof *g->ids, err);
-    if (!g->cells || !g->ids)
-        return false;
-    lw_cell_filter filter = {.crate = request->crate, .verdict = "sound", .free_only = true};
-    if (!lw_store_cells(store, &filter, gather, g, err) || g->failed)
-        return false;
-    filter.verdict = "tired";
-    return !request->tired || (lw_store_cells(store, &filter, gather, g, err) && !g->failed);
+    return request->voltage_class ? request->voltage_class : "4v2";
 }
 
-/* The next free code of the form P1, P2, ... or the given one counted up. */
-static bool pack_code(lw_store *store, const char *given, int number, char out[LW_CODE], lw_error *err)
-{
-    bool taken = true;
-    lw_pack_record other;
-    if (given && number == 0) {
-        if (!lw_record_text("pack", given, out, LW_CODE, err) ||
-            !lw_store_get(store, LW_PACKS, "code", out, &other, &taken, err))
-            return false;
-        return !taken || lw_fail(err, LW_WRONG_INPUT, "pack", "There is a pack %s already.", out);
-    }
-    for (int i = 1; taken; i++) {
-        (void)snprintf(out, LW_CODE, given ? "%.20s-%d" : "%sP%d", given ? given : "", given ? i + 1 : i);
-        if (!lw_store_get(store, LW_PACKS, "code", out, &other, &taken, err))
-            return false;
-    }
-    return true;
-}
-
-static bool fill_pack(lw_store *store, const lw_use *use, const gathering *g, int pack, const char *since,
+static bool fill_pack(lw_store *store, const lw_use *use, const lw_gathered *g, int pack, const char *since,
                       lw_error *err)
 {
     int places[64] = {0};
@@ -104,16 +44,17 @@ static bool fill_pack(lw_store *store, const lw_use *use, const gathering *g, in
     return true;
 }
 
-static bool store_packs(lw_store *store, const lw_use_request *request, const gathering *g, lw_use *use, lw_error *err)
+static bool store_packs(lw_store *store, const lw_use_request *request, const lw_gathered *g, lw_arena *arena,
+                        lw_use *use, lw_error *err)
 {
     const int series = use->ask.series, packs = use->match.groups / series;
-    use->pack = lw_arena_take(g->arena, (size_t)packs + 1, sizeof *use->pack, err);
+    use->pack = lw_arena_take(arena, (size_t)packs + 1, sizeof *use->pack, err);
     if (!use->pack)
         return false;
     for (int p = 0; p < packs; p++) {
         lw_pack_record *pack = &use->pack[p];
         *pack = (lw_pack_record){.series = series, .weakest_ah = INFINITY, .guaranteed_ah = NAN, .state = "reserved"};
-        (void)snprintf(pack->voltage_class, sizeof pack->voltage_class, "%s", g->voltage_class);
+        (void)snprintf(pack->voltage_class, sizeof pack->voltage_class, "%s", class_of(request));
         lw_store_now(store, pack->at);
         for (int s = 0; s < series; s++) {
             pack->weakest_ah = fmin(pack->weakest_ah, use->match.capacity_ah[p * series + s]);
@@ -122,14 +63,15 @@ static bool store_packs(lw_store *store, const lw_use_request *request, const ga
                                            use->match.guaranteed_ah[p * series + s]);
         }
         if (!lw_record_text("note", request->note ? request->note : "", pack->note, sizeof pack->note, err) ||
-            !pack_code(store, request->pack, p, pack->code, err) || !lw_store_put(store, LW_PACKS, pack, err) ||
+            !lw_pack_code(store, request->pack, p, pack->code, err) || !lw_store_put(store, LW_PACKS, pack, err) ||
             !fill_pack(store, use, g, p, pack->at, err))
             return false;
     }
     return true;
 }
 
-static bool match_cells(const lw_use_request *request, gathering *g, lw_use *out, lw_error *err)
+static bool match_cells(const lw_use_request *request, const lw_gathered *g, lw_arena *arena, lw_use *out,
+                        lw_error *err)
 {
     out->cells = g->cells;
     out->n = g->n;
@@ -146,11 +88,11 @@ static bool match_cells(const lw_use_request *request, gathering *g, lw_use *out
             err, LW_NOT_COMPUTABLE, "cells",
             "There are no free %scells of class %s with a known capacity; `lanewick crate judge` says what is "
             "missing.",
-            request->tired ? "sound or tired " : "sound ", g->voltage_class);
+            request->tired ? "sound or tired " : "sound ", class_of(request));
     if (request->need_ah <= 0.0)
-        return lw_match_cells(&out->ask, g->arena, &out->match, err);
+        return lw_match_cells(&out->ask, arena, &out->match, err);
     lw_count count;
-    if (!lw_count_packs(&out->ask, request->need_ah, g->arena, &count, err))
+    if (!lw_count_packs(&out->ask, request->need_ah, arena, &count, err))
         return false;
     out->match = count.match;
     out->upper_bound = count.upper_bound;
@@ -162,8 +104,8 @@ static bool match_cells(const lw_use_request *request, gathering *g, lw_use *out
 bool lw_desk_use(lw_store *store, const lw_use_request *request, lw_arena *arena, lw_use *out, lw_error *err)
 {
     *out = (lw_use){0};
-    gathering g = {
-        .voltage_class = request->voltage_class ? request->voltage_class : "4v2", .arena = arena, .err = err};
+    lw_gathered g;
+    const lw_gather_ask ask = {.crate = request->crate, .voltage_class = class_of(request), .tired = request->tired};
     lw_crate_record crate;
     if (!lw_in_range(err, "series", request->series, 1, 16, "") ||
         (request->crate && !lw_desk_crate(store, request->crate, &crate, err)))
@@ -173,8 +115,8 @@ bool lw_desk_use(lw_store *store, const lw_use_request *request, lw_arena *arena
     /* reading and reserving are one transaction, so that nobody takes the same cells meanwhile */
     if (!lw_store_begin(store, "crate use", err))
         return false;
-    if (gather_cells(store, request, &g, err) && match_cells(request, &g, out, err) &&
-        store_packs(store, request, &g, out, err))
+    if (lw_gather_cells(store, &ask, arena, &g, err) && match_cells(request, &g, arena, out, err) &&
+        store_packs(store, request, &g, arena, out, err))
         return lw_store_commit(store, err);
     lw_store_rollback(store);
     return false;

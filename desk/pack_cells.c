@@ -4,16 +4,21 @@
  */
 #include "lanewick/desk_pack.h"
 
-size_t lw_desk_pack_memory(const char *bytes, size_t length)
+size_t lw_desk_match_memory(size_t cells)
 {
     /* the search's lists and seeds have a ceiling; the rest grows with the cells */
     enum { SEARCH_BYTES = 56 << 20, BYTES_A_CELL = 1024 };
+    return SEARCH_BYTES + cells * BYTES_A_CELL;
+}
+
+size_t lw_desk_pack_memory(const char *bytes, size_t length)
+{
     const size_t table = lw_cell_csv_memory(bytes, length);
     size_t rows = 2;
     for (size_t i = 0; i < length; i++)
         rows += bytes[i] == '\n' || bytes[i] == '\r';
     rows = rows < LW_MATCH_MAX_CELLS ? rows : LW_MATCH_MAX_CELLS;
-    return table ? table + SEARCH_BYTES + rows * BYTES_A_CELL : 0;
+    return table ? table + lw_desk_match_memory(rows) : 0;
 }
 
 static bool read_list(const char *bytes, size_t length, lw_match_ask *ask, lw_arena *arena, lw_cell_list *list,

@@ -199,40 +199,45 @@ static bool verify(search *s, lw_candidate *candidates, size_t *count, size_t ro
     return true;
 }
 
-/* The cheapest keeper with so many panels of a kind; NULL: none. */
-static const lw_candidate *cheapest_with(const search *s, int panel, int panels)
+/* The cheapest keeper with so many panels of a kind (and cells of a kind; -1: of any); NULL: none. */
+static const lw_candidate *cheapest_with(const search *s, int panel, int panels, int cell)
 {
     const lw_candidate *best = NULL;
     for (size_t i = 0; i < s->tried_count; i++) {
         const lw_candidate *c = &s->tried[i];
         if (c->keeps && c->design.panel == panel && c->design.panels == panels &&
-            (!best || c->cost_minor < best->cost_minor))
+            (cell < 0 || c->design.cell == cell) && (!best || c->cost_minor < best->cost_minor))
             best = c;
     }
     return best;
 }
 
-/* From all sizes tried: those along the front, and the cheapest keepers with each kind of panel, so that lamps that
- * share a shelf have a choice. */
+static void add_new(const lw_candidate *candidate, lw_candidate *out, size_t *n, size_t room)
+{
+    for (size_t k = 0; k < *n; k++)
+        if (lw_design_same(&out[k].design, &candidate->design))
+            return;
+    if (*n < room)
+        out[(*n)++] = *candidate;
+}
+
+/* From all sizes tried: those along the front, and the cheapest keepers with each kind of panel and of cell, so that
+ * lamps that share a shelf have a choice. */
 static size_t shortlist(search *s, lw_candidate *out, size_t room)
 {
     static const size_t of_front = 6;
     const lw_shelf *shelf = &s->work->brief->shelf;
     size_t n = 0;
-    for (int p = 0; p < (int)shelf->panel_count; p++)
-        for (int panels = 1; panels <= shelf->most_panels && n + of_front < room; panels++) {
-            const lw_candidate *best = cheapest_with(s, p, panels);
-            if (best)
-                out[n++] = *best;
-        }
+    for (int cell = -1; cell < (int)shelf->cell_count; cell++)
+        for (int p = 0; p < (int)shelf->panel_count; p++)
+            for (int panels = 1; panels <= shelf->most_panels; panels++) {
+                const lw_candidate *best = cheapest_with(s, p, panels, cell);
+                if (best)
+                    add_new(best, out, &n, room - of_front);
+            }
     const size_t front = lw_plan_front(s->tried, s->tried_count, of_front);
-    for (size_t i = 0; i < front && n < room; i++) {
-        bool there = false;
-        for (size_t k = 0; k < n; k++)
-            there = there || lw_design_same(&out[k].design, &s->tried[i].design);
-        if (!there)
-            out[n++] = s->tried[i];
-    }
+    for (size_t i = 0; i < front; i++)
+        add_new(&s->tried[i], out, &n, room);
     return n;
 }
 

@@ -73,6 +73,14 @@ bool lw_work_own_year(lw_plan_work *work, lw_trial *trial, double *dark_nights, 
 /* All sizes worth looking at for one kind of lamp, simulated in full. Returns their number. */
 bool lw_work_search(lw_plan_work *work, size_t kind, bool prune, lw_candidate *out, size_t room, size_t *count,
                     lw_error *err);
+enum { LW_WORK_CANDIDATES = 40 }; /* sizes that a kind of lamp chooses from */
+typedef struct lw_shortlists {
+    lw_candidate candidate[LW_BRIEF_KINDS][LW_WORK_CANDIDATES];
+    size_t count[LW_BRIEF_KINDS];
+} lw_shortlists;
+/* Search for each kind of lamp and the choice for all lamps from the one shelf, into the plan; no kinds in the plan:
+ * nothing on the shelf makes a lamp. */
+LW_MUST_CHECK bool lw_work_choose(lw_plan_work *work, lw_shortlists *lists, lw_error *err);
 /* What limits the chosen lamps, what would help, the years ahead. */
 bool lw_work_explain(lw_plan_work *work, lw_error *err);
 

@@ -7,6 +7,9 @@
 
 #include "doc.h"
 
+/* Keys of shelf.cells[].left_out, in the order of lw_left_reason. */
+extern const char *const lw_brief_left_keys[LW_LEFT_REASONS];
+
 void lw_brief_read_place(lw_doc *brief, lw_place *place);
 /* The wind of the place: brief_mast.c. */
 void lw_brief_read_wind(lw_doc *place, lw_place *out);

@@ -3,6 +3,7 @@
  * The shelf of a brief: currency, prices, counts, panels and cells. Electronics: brief_electronics.c.
  */
 #include "brief_read.h"
+#include "lot_cell.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -111,16 +112,48 @@ static void read_panels(lw_doc *shelf, lw_shelf *out)
     }
 }
 
-/* Capacity, count and resistance of a kind of cell, or the file that lists its cells one by one. */
+/* Cells that stand one by one: their number and means; the plan reads them themselves (lw_brief_cells). */
+static void read_listed(lw_doc *doc, lw_shelf_cell *cell)
+{
+    const json_t *list = lw_doc_list(doc, "cells", 1, LW_SHELF_CELLS);
+    double ah = 0.0;
+    for (size_t i = 0; i < json_array_size(list) && !doc->root->failed; i++) {
+        lw_doc one = lw_doc_element(doc, "cells", list, i);
+        ah += lw_lot_cell_read(&one, NULL).capacity_ah;
+        (void)lw_doc_done(&one);
+    }
+    cell->listed = (int)json_array_size(list);
+    cell->count = cell->listed;
+    cell->capacity_ah = cell->listed > 0 ? ah / cell->listed : 1.0;
+}
+
+static void read_left(lw_doc *doc, lw_shelf_cell *cell)
+{
+    lw_doc left = lw_doc_part(doc, "left_out", false);
+    for (int r = 0; r < LW_LEFT_REASONS; r++)
+        cell->left[r] = lw_doc_integer_or(&left, lw_brief_left_keys[r], 0, 1000000, (lw_doc_or){0.0, "", NULL});
+    (void)lw_doc_done(&left);
+}
+
+/* Capacity, count and resistance of a kind of cell; or the file, the crate or the list that tells of its cells one by
+ * one. */
 static void read_measured(lw_doc *doc, lw_shelf_cell *cell)
 {
     lw_doc_text(doc, "cells_file", "", cell->cells_file, sizeof cell->cells_file);
-    if (cell->cells_file[0]) {
+    lw_doc_text(doc, "crate", "", cell->crate, sizeof cell->crate);
+    const bool listed = lw_doc_has(doc, "cells");
+    const char *source = cell->cells_file[0] ? "cells_file" : cell->crate[0] ? "crate" : listed ? "cells" : NULL;
+    if (source) {
         if (lw_doc_has(doc, "capacity_ah") || lw_doc_has(doc, "count") || lw_doc_has(doc, "verdict"))
-            lw_doc_fail(doc, "cells_file", "tells capacity, count and verdict of each cell; leave those three out.");
+            lw_doc_fail(doc, source, "tells capacity, count and verdict of each cell; leave those three out.");
+        if (cell->cells_file[0] && (cell->crate[0] || listed))
+            lw_doc_fail(doc, source, "and crate or cells stand together; name one source of cells.");
         cell->verdict = LW_SHELF_SOUND;
         cell->capacity_ah = 1.0; /* until the list is read */
         cell->count = 1;
+        if (listed)
+            read_listed(doc, cell);
+        read_left(doc, cell);
         return;
     }
     cell->verdict = (lw_shelf_verdict)lw_doc_choice(doc, "verdict", "sound|tired|unsure|scrap|untested", 0,

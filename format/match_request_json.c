@@ -4,39 +4,8 @@
  */
 #include "lanewick/match_request_json.h"
 
-#include "doc.h"
 #include "json_help.h"
-
-static const char *text_of(lw_doc *doc, const char *key, const char *fallback, lw_arena *arena)
-{
-    char text[64] = "";
-    lw_doc_text(doc, key, fallback, text, sizeof text);
-    const char *kept = lw_arena_text(arena, text, doc->root->err);
-    doc->root->failed = doc->root->failed || !kept;
-    return kept;
-}
-
-/* One of the words, or "" when it is not told. */
-static const char *word_of(lw_doc *doc, const char *key, const char *words, const char *const *list)
-{
-    const bool told = lw_doc_has(doc, key);
-    const int place = told ? lw_doc_choice(doc, key, words, -1, NULL) : -1;
-    return place >= 0 && !doc->root->failed ? list[place] : "";
-}
-
-static lw_lot_cell read_cell(lw_doc *doc, lw_arena *arena)
-{
-    static const char *const classes[] = {"4v2", "4v35", "lfp", "unknown"};
-    static const char *const verdicts[] = {"sound", "tired", "unsure", "scrap", "untested"};
-    return (lw_lot_cell){
-        .id = text_of(doc, "id", NULL, arena),
-        .capacity_ah = lw_doc_number(doc, "capacity_ah", 0.001, 1000.0, "Ah"),
-        .capacity_sd_ah = lw_doc_number_or(doc, "capacity_sd_ah", 0.0, 1000.0, (lw_doc_or){0.0, "Ah", NULL}),
-        .resistance_mohm = lw_doc_number_or(doc, "resistance_mohm", 0.0, 1e5, (lw_doc_or){0.0, "mohm", NULL}),
-        .voltage_class = word_of(doc, "voltage_class", "4v2|4v35|lfp|unknown", classes),
-        .verdict = word_of(doc, "verdict", "sound|tired|unsure|scrap|untested", verdicts),
-        .marking = text_of(doc, "marking", "", arena)};
-}
+#include "lot_cell.h"
 
 static bool read(const json_t *value, lw_arena *arena, lw_match_request *out, lw_error *err)
 {
@@ -57,7 +26,7 @@ static bool read(const json_t *value, lw_arena *arena, lw_match_request *out, lw
     out->list.cells = lw_arena_take(arena, out->list.n + 1, sizeof(lw_lot_cell), err);
     for (size_t i = 0; out->list.cells && i < out->list.n && !root.failed; i++) {
         lw_doc cell = lw_doc_element(&doc, "cells", list, i);
-        out->list.cells[i] = read_cell(&cell, arena);
+        out->list.cells[i] = lw_lot_cell_read(&cell, arena);
         (void)lw_doc_done(&cell);
     }
     ask->cells = out->list.cells;

@@ -91,6 +91,12 @@ static void set_cells(json_t *out, const lw_plan *plan, const lw_plan_kind *kind
         json_object_set_new(out, "groups", groups);
         json_object_set_new(out, "group_capacity_ah", lw_json_list(pack->group_ah, (size_t)design->series));
         json_object_set_new(out, "weakest_ah", lw_json_number(pack->weakest_ah));
+        if (pack->guaranteed_ah > 0.0)
+            json_object_set_new(out, "guaranteed_ah", lw_json_number(pack->guaranteed_ah));
+        const lw_shelf_cell *cell = &plan->brief.shelf.cell[design->cell];
+        json_object_set_new(out, "voltage_class", json_string(lw_shelf_class_text(cell->voltage_class)));
+        if (cell->crate[0])
+            json_object_set_new(out, "crate", lw_json_text(cell->crate));
     }
 }
 

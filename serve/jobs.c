@@ -44,11 +44,11 @@ static void on_progress(void *payload, double done, const char *what)
 }
 
 /* The plan as JSON and, in *kept, as values. */
-static char *compute(lw_jobs *jobs, lw_job *job, lw_plan **kept, lw_error *err)
+static char *compute_brief(lw_jobs *jobs, lw_job *job, const char *brief, lw_plan **kept, lw_error *err)
 {
     progress p = {jobs, job};
-    const lw_plan_request request = {.brief = job->body,
-                                     .brief_length = job->length,
+    const lw_plan_request request = {.brief = brief,
+                                     .brief_length = strlen(brief),
                                      .seed = job->seed,
                                      .progress = on_progress,
                                      .payload = &p,
@@ -56,12 +56,22 @@ static char *compute(lw_jobs *jobs, lw_job *job, lw_plan **kept, lw_error *err)
                                      .no_files = true};
     lw_plan *plan = malloc(sizeof *plan);
     const bool done = plan && lw_desk_plan(&request, plan, err);
-    char *text = done ? lw_plan_to_json(plan, job->body, job->length) : NULL;
+    char *text = done ? lw_plan_to_json(plan, brief, strlen(brief)) : NULL;
     if (!plan || (done && !text))
         (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
     *kept = text ? plan : NULL;
     if (!text)
         free(plan);
+    return text;
+}
+
+static char *compute(lw_jobs *jobs, lw_job *job, lw_plan **kept, lw_error *err)
+{
+    char *with_cells = NULL;
+    if (!lw_desk_brief_crates(jobs->store, job->body, job->length, &with_cells, err))
+        return NULL;
+    char *text = compute_brief(jobs, job, with_cells ? with_cells : job->body, kept, err);
+    free(with_cells);
     return text;
 }
 
@@ -112,9 +122,9 @@ static void *work(void *payload)
     return NULL;
 }
 
-bool lw_jobs_begin(lw_jobs *jobs, lw_jobs_changed *changed, void *payload, lw_error *err)
+bool lw_jobs_begin(lw_jobs *jobs, const char *store, lw_jobs_changed *changed, void *payload, lw_error *err)
 {
-    *jobs = (lw_jobs){.changed = changed, .payload = payload};
+    *jobs = (lw_jobs){.changed = changed, .payload = payload, .store = store};
     (void)pthread_mutex_init(&jobs->lock, NULL);
     (void)pthread_cond_init(&jobs->wake, NULL);
     if (sodium_init() < 0 || pthread_create(&jobs->thread, NULL, work, jobs) != 0)
@@ -239,6 +249,17 @@ char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result)
     }
     (void)pthread_mutex_unlock(&jobs->lock);
     return text;
+}
+
+char *lw_jobs_document(lw_jobs *jobs, const char *id, bool *known)
+{
+    (void)pthread_mutex_lock(&jobs->lock);
+    const int place = place_of(jobs, id);
+    const char *result = place >= 0 ? jobs->slot[place]->result : NULL;
+    char *copy = result ? strdup(result) : NULL;
+    *known = place >= 0;
+    (void)pthread_mutex_unlock(&jobs->lock);
+    return copy;
 }
 
 bool lw_jobs_plan(lw_jobs *jobs, const char *id, lw_plan *plan, bool *known)

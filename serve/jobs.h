@@ -48,9 +48,11 @@ typedef struct lw_jobs {
     int64_t numbered;
     lw_jobs_changed *changed;
     void *payload;
+    const char *store; /* file of the workshop's records, for briefs that take cells from a crate */
 } lw_jobs;
 
-LW_MUST_CHECK bool lw_jobs_begin(lw_jobs *jobs, lw_jobs_changed *changed, void *payload, lw_error *err);
+LW_MUST_CHECK bool lw_jobs_begin(lw_jobs *jobs, const char *store, lw_jobs_changed *changed, void *payload,
+                                 lw_error *err);
 /* Stops what runs and waits for it. */
 void lw_jobs_end(lw_jobs *jobs);
 
@@ -62,6 +64,8 @@ lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_
 
 /* The job as JSON (lanewick/serve_json.h), free() it; NULL: no such job. with_result: the answer is a part of it. */
 char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result);
+/* A copy of the document of a job that is done, free() it; NULL: not done; *known: there is such a job. */
+char *lw_jobs_document(lw_jobs *jobs, const char *id, bool *known);
 /* A copy of the plan of a job that is done; *known: there is such a job. */
 bool lw_jobs_plan(lw_jobs *jobs, const char *id, lw_plan *plan, bool *known);
 /* *change and *ended as they stand; false: no such job. */

@@ -28,6 +28,7 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job},
     {"DELETE", "/api/v1/jobs/*", LW_ROLE_PLANNER, false, lw_api_job_stop},
     {"GET", "/api/v1/jobs/*/events", LW_ROLE_PLANNER, false, lw_api_job_events},
+    {"POST", "/api/v1/jobs/*/packs", LW_ROLE_PLANNER, false, lw_api_job_packs},
     {"GET", "/api/v1/jobs/*/sheets", LW_ROLE_PLANNER, false, lw_api_sheets},
     {"GET", "/api/v1/jobs/*/sheets/*", LW_ROLE_PLANNER, false, lw_api_sheet},
     {"GET", "/api/v1/crates", LW_ROLE_BENCH, false, lw_api_crates},

@@ -165,7 +165,7 @@ bool lw_serve_run(const lw_serve_options *options, lw_error *err)
     more_files();
     const bool done = (!options->folder || lw_keep_open(options->folder, err)) &&
                       lw_devices_open(&l->devices, options->folder, err) &&
-                      lw_jobs_begin(&l->jobs, on_change, l, err) && serve(l, &stop, err);
+                      lw_jobs_begin(&l->jobs, options->store, on_change, l, err) && serve(l, &stop, err);
     lw_jobs_end(&l->jobs);
     free(l->server.figures);
     free(l);

@@ -152,7 +152,7 @@ const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_LAMPS] = {"lamp", sizeof(lw_lamp_record), COLUMNS(lamp)},
     [LW_SIGHTINGS] = {"sighting", sizeof(lw_sighting_record), COLUMNS(sighting)},
     [LW_LABELS] = {"label", sizeof(lw_label_record), COLUMNS(label)},
-    [LW_PRICES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
+    [LW_PRICE_NOTES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
     [LW_SLIPS] = {"slip", sizeof(lw_slip_record), COLUMNS(slip)},
 };
 

@@ -2,8 +2,9 @@
  *
  * One shelf for several lamps: which design each lamp gets. Branch and bound over lamps in order; lamps of one
  * kind take candidates in rising order, since they can be exchanged. Each lamp costs at least its cheapest
- * candidate, which bounds what a branch can still reach. Missing the wish costs a penalty larger than any money,
- * having no parts at all a larger one, so that the search first lights as many lamps as possible.
+ * candidate, and no more of them can keep the wish than the cells and panels that are left allow; this bounds what a
+ * branch can still reach. A lamp that does not keep the wish costs a penalty larger than any money and any darkness,
+ * so that the search first lights as many lamps as possible; one without parts costs a little more still.
  */
 #include "lanewick/plan.h"
 
@@ -20,15 +21,19 @@ typedef struct search {
     int lamps;
     counts left;
     int64_t rest[LW_BRIEF_LAMPS + 1]; /* least cost of this lamp and all after it */
+    int64_t miss;                     /* least that a lamp costs more when it cannot keep the wish */
+    int least_cells, least_panels;    /* of any candidate that keeps the wish */
     int pick[LW_BRIEF_LAMPS];
     int64_t best_score;
     lw_choice *out;
     long steps, most_steps;
 } search;
 
-static const int64_t missed = 1000000000000000; /* 1e15: above every sum of prices */
-static const int64_t trimmed = 100000000000000; /* 1e14: a lamp with its late light turned down */
-static const int64_t no_parts = 100000000000000000;
+enum { ENOUGH = 1000000 };
+/* 60 lamps of all penalties stay below 2^63 */
+static const int64_t missed = 100000000000000000;   /* 1e17: above every sum of what follows */
+static const int64_t trimmed = 100000000000000;     /* 1e14: a lamp with its late light turned down; above prices */
+static const int64_t no_parts = 101000000000000000; /* missed and 1e15: worse than dark every night */
 
 static int64_t score(const lw_choice_kind *kind, int pick)
 {
@@ -55,9 +60,27 @@ static bool move(counts *left, const lw_design *d, int sign)
     return enough;
 }
 
+static int sum_of(const int *list)
+{
+    int sum = 0;
+    for (size_t i = 0; i < LW_SHELF_KINDS; i++)
+        sum += list[i];
+    return sum;
+}
+
+/* How many of the lamps from here on cannot keep the wish for want of cells or panels, at least. */
+static int without_hope(const search *s, int lamp)
+{
+    if (s->miss <= 0)
+        return 0;
+    const int by_cells = sum_of(s->left.cell) / s->least_cells, by_panels = sum_of(s->left.panel) / s->least_panels;
+    const int more = by_cells < by_panels ? by_cells : by_panels, lamps = s->lamps - lamp;
+    return lamps > more ? lamps - more : 0;
+}
+
 static void visit(search *s, int lamp, int64_t spent)
 {
-    if (spent + s->rest[lamp] >= s->best_score)
+    if (spent + s->rest[lamp] + without_hope(s, lamp) * s->miss >= s->best_score)
         return;
     if (lamp == s->lamps) {
         s->best_score = spent;
@@ -112,6 +135,31 @@ static void finish(search *s, lw_choice *out)
     out->bound_minor = out->complete ? out->cost_minor : least;
 }
 
+/* What the bounds need to know of all candidates. */
+static void look_ahead(search *s)
+{
+    int64_t most = 0;
+    s->least_cells = s->least_panels = ENOUGH;
+    for (int lamp = s->lamps - 1; lamp >= 0; lamp--) {
+        int64_t least = no_parts;
+        const lw_choice_kind *kind = &s->kinds[s->kind_of[lamp]];
+        for (size_t c = 0; c < kind->count; c++) {
+            const lw_design *d = &kind->candidate[c].design;
+            if (score(kind, (int)c) < least)
+                least = score(kind, (int)c);
+            if (!kind->candidate[c].keeps)
+                continue;
+            s->least_cells = d->series * d->parallel < s->least_cells ? d->series * d->parallel : s->least_cells;
+            s->least_panels = d->panels < s->least_panels ? d->panels : s->least_panels;
+        }
+        s->rest[lamp] = s->rest[lamp + 1] + least;
+        most = least > most ? least : most;
+    }
+    s->least_cells = s->least_cells > 0 ? s->least_cells : 1;
+    s->least_panels = s->least_panels > 0 ? s->least_panels : 1;
+    s->miss = missed - most;
+}
+
 void lw_plan_choose(const lw_shelf *shelf, const lw_choice_kind *kinds, size_t kind_count, long most_steps,
                     lw_choice *out)
 {
@@ -120,14 +168,7 @@ void lw_plan_choose(const lw_shelf *shelf, const lw_choice_kind *kinds, size_t k
         for (int i = 0; i < kinds[k].lamps && s.lamps < LW_BRIEF_LAMPS; i++)
             s.kind_of[s.lamps++] = (int)k;
     fill_left(&s.left, shelf);
-    for (int lamp = s.lamps - 1; lamp >= 0; lamp--) {
-        int64_t least = no_parts;
-        const lw_choice_kind *kind = &kinds[s.kind_of[lamp]];
-        for (size_t c = 0; c < kind->count; c++)
-            if (score(kind, (int)c) < least)
-                least = score(kind, (int)c);
-        s.rest[lamp] = s.rest[lamp + 1] + least;
-    }
+    look_ahead(&s);
     for (int i = 0; i < LW_BRIEF_LAMPS; i++)
         out->pick[i] = -1;
     visit(&s, 0, 0);

@@ -27,7 +27,8 @@ enum {
     LW_BRIEF_LAMPS = 60, /* lamps in all */
     LW_BRIEF_STEPS = 8,
     LW_BRIEF_LOADS = 4,
-    LW_SHELF_KINDS = 12, /* kinds of each sort of part */
+    LW_SHELF_KINDS = 12,   /* kinds of each sort of part */
+    LW_SHELF_CELLS = 4096, /* cells of one entry that stand one by one */
     LW_ASSUMPTIONS = 96
 };
 
@@ -119,6 +120,16 @@ typedef struct lw_shelf_panel {
     int64_t price_minor;
 } lw_shelf_panel;
 
+/* Why cells of a crate are no part of a plan. */
+typedef enum lw_left_reason {
+    LW_LEFT_PACKED, /* they sit in a pack */
+    LW_LEFT_SCRAP,
+    LW_LEFT_UNSURE, /* or never judged, or of unknown capacity */
+    LW_LEFT_OTHER_CLASS,
+    LW_LEFT_WEAKEST, /* beyond the most that a plan can name */
+    LW_LEFT_REASONS
+} lw_left_reason;
+
 typedef struct lw_shelf_cell {
     char name[LW_NAME];
     lw_shelf_class voltage_class;
@@ -131,6 +142,9 @@ typedef struct lw_shelf_cell {
     int count;
     int64_t price_minor;
     char cells_file[256]; /* a list of tested cells instead of count, capacity and resistance; "": none */
+    char crate[LW_NAME];  /* a crate of the workshop's store; "": none */
+    int listed;           /* cells that the brief holds one by one (lanewick/brief_cells.h); 0: none */
+    int left[LW_LEFT_REASONS];
 } lw_shelf_cell;
 
 typedef enum lw_shelf_charging { LW_SHELF_DIRECT, LW_SHELF_LINEAR, LW_SHELF_TRACKING } lw_shelf_charging;

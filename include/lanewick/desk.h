@@ -32,6 +32,11 @@ typedef struct lw_plan_request {
  * 400 kB): give it a home that lasts. The same seed gives the same bits whatever the number of threads. */
 LW_MUST_CHECK bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err);
 
+/* *out: the brief with the free sound and tired cells of the crates that it names (shelf.cells[].crate) written into
+ * it, so that its plan can be repeated without the store; free() it. NULL: it names none, or holds their cells already.
+ * store: file of the workshop's records, asked only when a crate is named; NULL or "": none. */
+LW_MUST_CHECK bool lw_desk_brief_crates(const char *store, const char *brief, size_t length, char **out, lw_error *err);
+
 /* Whether a brief can be read: the errors of lw_desk_plan() that need no computing. */
 LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err);
 

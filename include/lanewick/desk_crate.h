@@ -7,6 +7,7 @@
 #define LANEWICK_DESK_CRATE_H
 
 #include "lanewick/match.h"
+#include "lanewick/plan_packs.h"
 #include "lanewick/store.h"
 #include "lanewick/verdict.h"
 
@@ -134,6 +135,25 @@ typedef struct lw_use {
 LW_MUST_CHECK bool lw_desk_use(lw_store *store, const lw_use_request *request, lw_arena *arena, lw_use *out,
                                lw_error *err);
 size_t lw_desk_use_memory(lw_store *store);
+
+typedef struct lw_use_plan {
+    const char *text; /* a plan's document, zero-terminated */
+    size_t length;
+    const char *pack; /* code of the first pack, counted up for more; NULL: the next free P1, P2, ... */
+    const char *note; /* of the packs; NULL: the lamp's name */
+} lw_use_plan;
+typedef struct lw_used_plan {
+    lw_planned_packs planned;
+    lw_plan_record plan;  /* as it is kept */
+    lw_pack_record *pack; /* [planned.packs] */
+} lw_used_plan;
+/* Reserves the very cells that a plan names (brief with shelf.cells[].crate) and keeps the plan: all or nothing, in one
+ * transaction. LW_WRONG_INPUT: a cell sits in a pack already or is not in the store; LW_REFUSED: a cell is no longer
+ * sound or tired, or the plan is refused. */
+LW_MUST_CHECK bool lw_desk_use_plan(lw_store *store, const lw_use_plan *ask, lw_arena *arena, lw_used_plan *out,
+                                    lw_error *err);
+size_t lw_desk_use_plan_memory(size_t length);
+
 /* Takes a pack apart: its cells are free again, their places stay as history. */
 LW_MUST_CHECK bool lw_desk_free(lw_store *store, const char *pack, const char *note, int *cells, lw_error *err);
 

@@ -36,4 +36,8 @@ LW_MUST_CHECK bool lw_desk_tests_json(const char *store, const char *cell, const
 /* {"tools": [meters, resistors, chargers]}; free(*json). */
 LW_MUST_CHECK bool lw_desk_tools_json(const char *store, char **json, lw_error *err);
 
+/* Reserves the cells that a plan's document names (lw_desk_use_plan): {"plan": code, "packs": [codes], "cells": count};
+ * free(*json). */
+LW_MUST_CHECK bool lw_desk_use_plan_json(const char *store, const char *plan, char **json, lw_error *err);
+
 #endif

@@ -11,6 +11,9 @@
 /* Bytes of arena that a list of this text needs for reading and matching; 0: the text is too long. */
 size_t lw_desk_pack_memory(const char *bytes, size_t length);
 
+/* Bytes of arena for matching so many cells. */
+size_t lw_desk_match_memory(size_t cells);
+
 /* Reads the list, puts its cells into ask and matches or counts. */
 LW_MUST_CHECK bool lw_desk_pack_match(const char *bytes, size_t length, lw_match_ask *ask, lw_arena *arena,
                                       lw_cell_list *list, lw_match *match, lw_error *err);

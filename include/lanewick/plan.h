@@ -25,8 +25,8 @@ enum {
     LW_PLAN_CAUTIONS = 40,
     LW_PLAN_PARTS = 96,
     LW_PLAN_YEARS = 15,
-    LW_PLAN_PACK_CELLS = 4096, /* cells named one by one */
-    LW_PLAN_CELL_ID = 32
+    LW_PLAN_PACK_CELLS = LW_SHELF_CELLS, /* cells named one by one */
+    LW_PLAN_CELL_ID = 33
 };
 
 /* ---- designs: the parts of one lamp, as places in the shelf ---- */
@@ -162,7 +162,8 @@ typedef struct lw_choice {
 
 /* First as many lamps as possible keep the wish, then as few as possible are trimmed, then the cheapest. Exact by
  * branch and bound; after `most_steps` it stops with the best so far, and bound_minor tells how far from the best it
- * may be. */
+ * may be. The search is quick when each kind's candidates stand best first: those that keep the wish, the cheap ones
+ * before the dear. */
 void lw_plan_choose(const lw_shelf *shelf, const lw_choice_kind *kinds, size_t kind_count, long most_steps,
                     lw_choice *out);
 
@@ -226,6 +227,7 @@ typedef struct lw_plan_pack {
     double group_ah[LW_MAX_SERIES];   /* sums of the stated capacities */
     double group_mohm[LW_MAX_SERIES]; /* 0: not known */
     double weakest_ah;
+    double guaranteed_ah; /* of its weakest group, in nine cases of ten; 0: the cells carry no uncertainty */
 } lw_plan_pack;
 
 typedef struct lw_plan {

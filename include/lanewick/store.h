@@ -64,7 +64,7 @@ typedef enum lw_table {
     LW_LAMPS,       /* lw_lamp_record, key code */
     LW_SIGHTINGS,   /* lw_sighting_record */
     LW_LABELS,      /* lw_label_record, key code */
-    LW_PRICES,      /* lw_price_record */
+    LW_PRICE_NOTES, /* lw_price_record */
     LW_SLIPS,       /* lw_slip_record */
     LW_TABLES
 } lw_table;

@@ -9,6 +9,7 @@ import socket
 import subprocess
 import sys
 import tempfile
+import time
 
 import jsonschema
 
@@ -225,11 +226,50 @@ def crates(server, store):
         expect(server, 400, "GET", f"/api/v1/crates/B/cells?{query}", problem="wrong-input")
 
 
+def follow(server, brief):
+    _, text = expect(server, 202, "POST", "/api/v1/plans", brief)
+    job = json.loads(text)
+    while job["state"] in ("waiting", "running"):
+        time.sleep(0.1)
+        _, text = expect(server, 200, "GET", f"/api/v1/jobs/{job['id']}")
+        job = json.loads(text)
+    check(job["state"] == "done", text[:400])
+    return job
+
+
+def crate_plan(server, store):
+    """The brief names a crate of the server's store; the plan's cells are reserved once."""
+    rows = "".join(f"K{i},3.6,4v2,2.3\n" for i in range(12))
+    words = [("new", "K"), ("import", "K", "-")]
+    for i in range(12):
+        words += [("test", f"K{i}", "--method", "charger", "--capacity", "1.95", "--current", "0.4"),
+                  ("test", f"K{i}", "--method", "two_pulse", "--volts", "3.97,3.86", "--amps", "0.41,2.03"),
+                  ("test", f"K{i}", "--method", "hold", "--volts", "4.13")]
+    for line in [*words, ("judge", "K")]:
+        given = "code,volts,class,rated\n" + rows if line[0] == "import" else ""
+        run = subprocess.run([sys.argv[1], "crate", *line, "--store", store], input=given, capture_output=True, text=True)
+        check(run.returncode == 0, f"crate {line}: {run.stdout}{run.stderr}")
+    brief = document("tests/briefs/crate-of-store.json")
+    brief["shelf"]["cells"][0]["crate"] = "K"
+    brief["want"]["lamps"] = [{"name": "path lamp", "count": 1, "lumens": 110}]
+    job = follow(server, brief)
+    pack = job["result"]["lamps"][0]["pack"]
+    named = [code for group in pack["groups"] for code in group]
+    check(pack["crate"] == "K" and len(set(named)) == len(named) and named[0][0] == "K", f"{pack}")
+    _, text = expect(server, 200, "POST", f"/api/v1/jobs/{job['id']}/packs")
+    check(json.loads(text)["cells"] == len(named), text)
+    expect(server, 409, "POST", f"/api/v1/jobs/{job['id']}/packs", problem="conflict")
+    expect(server, 404, "POST", "/api/v1/jobs/0123/packs", problem="not-found")
+    _, text = expect(server, 200, "GET", "/api/v1/crates/K/cells")
+    check(sum("pack" in cell for cell in json.loads(text)["cells"]) == len(named), text)
+
+
 def main():
     description()
     store = tempfile.mkdtemp()
     with Server(sys.argv[1], "--store", f"{store}/w.store") as server:
         crates(server, f"{store}/w.store")
+        crate_plan(server, f"{store}/w.store")
         good(server)
         wrong_calls(server)
         wrong_bodies(server)

@@ -182,7 +182,7 @@ static void put_everything(lw_store *store)
     assert_false(lw_store_add(store, LW_SLIPS, &slip, &twice)); /* the same id again */
     assert_int_equal(twice.family, LW_WRONG_INPUT);
     lw_price_record price = {.thing = "wire 0.75", .unit = "m", .price = 0.37, .currency = "NSL"};
-    DO(lw_store_put(store, LW_PRICES, &price, &err));
+    DO(lw_store_put(store, LW_PRICE_NOTES, &price, &err));
 }
 
 typedef struct entries {

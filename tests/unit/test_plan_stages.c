@@ -127,6 +127,22 @@ static void short_shelf_is_shared(void **state)
         assert_true(choice.pick[i] >= 0);
 }
 
+/* Twelve cells: two lamps that keep the wish, not four that miss it; what is left goes to a lamp that misses. */
+static void lamps_that_keep_the_wish_come_first(void **state)
+{
+    (void)state;
+    const lw_shelf shelf = shelf_of(9, 0, 15);
+    const lw_candidate list[] = {candidate(0, 2, 700, true), candidate(0, 1, 300, false)};
+    const lw_choice_kind kind = {list, 2, 5};
+    lw_choice choice = {0};
+    lw_plan_choose(&shelf, &kind, 1, 100000, &choice);
+    assert_true(choice.complete);
+    assert_int_equal(choice.without, 3);
+    const int expected[] = {0, 0, 1, -1, -1};
+    for (int i = 0; i < 5; i++)
+        assert_int_equal(choice.pick[i], expected[i]);
+}
+
 /* Against every assignment, for small random shelves. */
 static int64_t best_by_hand(const lw_candidate *list, int n, int lamps, const lw_shelf *shelf)
 {
@@ -234,6 +250,7 @@ int main(void)
         cmocka_unit_test(worst_month_by_hand),
         cmocka_unit_test(plenty_gives_everybody_the_cheapest),
         cmocka_unit_test(short_shelf_is_shared),
+        cmocka_unit_test(lamps_that_keep_the_wish_come_first),
         cmocka_unit_test(choice_is_the_best_there_is),
         cmocka_unit_test(front_falls),
         cmocka_unit_test(parts_add_up),

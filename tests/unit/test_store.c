@@ -25,7 +25,7 @@ static void ids_sort_by_time(void **state)
         lw_price_record price = {.thing = "wire", .unit = "m", .price = 0.37, .currency = "X"};
         if (i == 4500)
             fixed_ms -= 86400000; /* a clock set back */
-        DO(lw_store_put(p->store, LW_PRICES, &price, &err));
+        DO(lw_store_put(p->store, LW_PRICE_NOTES, &price, &err));
         assert_true(strcmp(before, price.id) < 0);
         memcpy(before, price.id, sizeof before);
         if (i == 0)

@@ -217,7 +217,7 @@ static void export_and_import(void **state)
     lists_are(second, &(lw_cell_filter){.verdict = "sound"}, "A1 ");
     lw_price_record price = {.thing = "later", .price = 1.25};
     entries all = {0};
-    DO(lw_store_put(second, LW_PRICES, &price, &err)); /* the triggers are back */
+    DO(lw_store_put(second, LW_PRICE_NOTES, &price, &err)); /* the triggers are back */
     DO(lw_store_journal(second, price.id, keep_entry, &all, &err));
     assert_int_equal(all.count, 1);
     lw_store_close(second);

@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Cells in a brief one by one: see lanewick/brief_cells.h.
+ */
+#include "lanewick/brief_cells.h"
+
+#include "brief_read.h"
+#include "json_help.h"
+#include "lot_cell.h"
+
+#include <math.h>
+
+const char *const lw_brief_left_keys[LW_LEFT_REASONS] = {
+    [LW_LEFT_PACKED] = "in_packs",         [LW_LEFT_SCRAP] = "scrap",     [LW_LEFT_UNSURE] = "unsure",
+    [LW_LEFT_OTHER_CLASS] = "other_class", [LW_LEFT_WEAKEST] = "weakest",
+};
+
+size_t lw_brief_cells_memory(size_t cells)
+{
+    enum { TEXTS = 2 * 64 }; /* id and marking, each on a cache line of its own */
+    return (cells + 4) * (sizeof(lw_lot_cell) + 2 * TEXTS) + 4096;
+}
+
+bool lw_brief_cells(const char *text, size_t length, size_t kind, lw_arena *arena, lw_cell_list *out, lw_error *err)
+{
+    json_t *json = lw_json_parse(text, length, err);
+    const json_t *entry = json_array_get(json_object_get(json_object_get(json, "shelf"), "cells"), kind);
+    lw_doc_root root = {.err = err};
+    lw_doc doc = lw_doc_open(&root, entry, "shelf.cells[]");
+    const json_t *list = entry ? lw_doc_list(&doc, "cells", 1, LW_SHELF_CELLS) : NULL;
+    *out = (lw_cell_list){.n = json_array_size(list), .passed_over = "", .doubt = ""};
+    out->cells = lw_arena_take(arena, out->n + 1, sizeof *out->cells, err);
+    for (size_t i = 0; out->cells && i < out->n && !root.failed; i++) {
+        lw_doc cell = lw_doc_element(&doc, "cells", list, i);
+        out->cells[i] = lw_lot_cell_read(&cell, arena);
+        (void)lw_doc_done(&cell);
+    }
+    json_decref(json);
+    return json && out->cells && !root.failed;
+}
+
+/* The class stands beside the list for all its cells. */
+static json_t *list_of(const lw_crate_stock *stock)
+{
+    json_t *list = json_array();
+    for (size_t i = 0; i < stock->n; i++) {
+        lw_lot_cell cell = stock->cells[i];
+        cell.voltage_class = "";
+        json_array_append_new(list, lw_lot_cell_json(&cell));
+    }
+    return list;
+}
+
+static json_t *left_of(const lw_crate_stock *stock)
+{
+    json_t *left = json_object();
+    for (int r = 0; r < LW_LEFT_REASONS; r++)
+        if (stock->left[r] > 0)
+            json_object_set_new(left, lw_brief_left_keys[r], json_integer(stock->left[r]));
+    return left;
+}
+
+static bool fill(json_t *entry, lw_crate_asked *asked, void *payload, bool *filled, lw_error *err)
+{
+    const char *crate = json_string_value(json_object_get(entry, "crate"));
+    const char *class = json_string_value(json_object_get(entry, "class"));
+    if (!crate || !class || json_object_get(entry, "cells"))
+        return true; /* what is wrong with it, the brief's reader says */
+    lw_crate_stock stock = {.health = NAN};
+    if (!asked(payload, crate, class, &stock, err))
+        return false;
+    json_object_set_new(entry, "cells", list_of(&stock));
+    json_object_set_new(entry, "left_out", left_of(&stock));
+    if (!isnan(stock.health) && !json_object_get(entry, "health"))
+        json_object_set_new(entry, "health", lw_json_number(fmin(1.0, fmax(0.3, stock.health))));
+    *filled = true;
+    return true;
+}
+
+bool lw_brief_fill_crates(const char *text, size_t length, lw_crate_asked *asked, void *payload, char **out,
+                          lw_error *err)
+{
+    *out = NULL;
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json)
+        return false;
+    const json_t *list = json_object_get(json_object_get(json, "shelf"), "cells");
+    bool done = true, filled = false;
+    for (size_t i = 0; done && i < json_array_size(list); i++)
+        done = fill(json_array_get(list, i), asked, payload, &filled, err);
+    if (done && filled)
+        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    json_decref(json);
+    return done && (!filled || *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief."));
+}
