@@ -59,6 +59,7 @@ static void read_cells(lw_doc *doc, lw_battery *out)
     lw_system_number(doc, "rc_seconds", 0.0, 36000.0, "s", &out->rc_seconds);
     lw_system_number(doc, "charge_efficiency_ah", 0.5, 1.0, "", &out->charge_efficiency_ah);
     lw_system_number(doc, "cutoff_v", 0.0, 5.0, "V a cell", &out->cutoff_v);
+    lw_system_number(doc, "others_cutoff_v", 0.0, 5.0, "V a cell", &out->others_cutoff_v);
     lw_system_number(doc, "ceiling_v", 0.0, 4.35, "V a cell", &out->ceiling_v);
     lw_system_number(doc, "resistance_factor", 0.0, 20.0, "", &out->resistance_factor);
     out->temperature_effects = lw_doc_flag_or(doc, "temperature_effects", true, NULL);

@@ -109,8 +109,8 @@ static void set_groups(const lw_shelf_cell *cell, const lw_design *design, lw_ba
     }
 }
 
-static bool set_battery(const lw_brief *brief, const lw_design *design, const lw_worn *worn, lw_battery *out,
-                        lw_error *err)
+static bool set_battery(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, const lw_worn *worn,
+                        lw_battery *out, lw_error *err)
 {
     const lw_shelf_cell *cell = &brief->shelf.cell[design->cell];
     const lw_shelf_charger *charger = &brief->shelf.charger[design->charger];
@@ -124,6 +124,8 @@ static bool set_battery(const lw_brief *brief, const lw_design *design, const lw
     out->ceiling_v = charger->end_v_per_cell;
     const double board_v = design->board >= 0 ? brief->shelf.board[design->board].low_v : class->cutoff_v;
     out->cutoff_v = fmax(board_v, isnan(driver->low_stop_v_per_cell) ? 0.0 : driver->low_stop_v_per_cell);
+    /* A driver's stop ends its light; what else is on the pack goes on down to the board. */
+    out->others_cutoff_v = lamp->load_count > 0 && out->cutoff_v > board_v ? board_v : 0.0;
     /* A charger without a cut-off passes the limits only where the box model never leaves 0..45 degC. */
     out->charge_low_c = isnan(charger->cold_stop_c) ? 0.0 : fmax(0.0, charger->cold_stop_c);
     out->charge_high_c = isnan(charger->hot_stop_c) ? 45.0 : fmin(45.0, charger->hot_stop_c);
@@ -172,7 +174,7 @@ bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
                                       .capacity_pct = cell->capacity_sd_pct / sqrt(design->parallel),
                                       .resistance_pct = 15.0 / sqrt(design->parallel),
                                       .load_pct = hypot(3.0, brief->want.hand_switch ? lamp->burn.load_pct : 0.0)};
-    return set_battery(brief, design, worn, &out->battery, err) &&
+    return set_battery(brief, lamp, design, worn, &out->battery, err) &&
            set_panel(brief, design, worn->panel_factor, &out->panel, err) && lw_system_check(out, err);
 }
 

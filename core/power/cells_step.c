@@ -100,6 +100,27 @@ static double floor_ah(const lw_model *model, const lw_step_in *in, double dim, 
     return fmax(empty, cold);
 }
 
+/* The others end with the light, or lower, at the protection board, where a driver ends only its own light. */
+static double others_floor_ah(const lw_model *model, const lw_step_in *in, double light_floor_ah, double other_a,
+                              double r_share)
+{
+    const lw_battery *b = &model->system->battery;
+    if (!(b->others_cutoff_v > 0.0))
+        return light_floor_ah;
+    const double empty = lw_pack_floor_ah(&model->pack, b->others_cutoff_v, other_a, r_share);
+    const double cold = b->temperature_effects ? (1.0 - lw_cell_capacity_share(in->pack_c)) * model->pack.full_ah : 0.0;
+    return fmin(light_floor_ah, fmax(empty, cold));
+}
+
+/* Charge that the step takes: the panel and the pack serve the others first, down to their own floor. */
+static double take_ah(double charge_ah, double floor_ah, double others_floor_ah, double rest_ah, double others_rest_ah)
+{
+    if (others_floor_ah >= floor_ah)
+        return fmin(rest_ah, fmax(0.0, charge_ah - floor_ah));
+    const double others_ah = fmin(others_rest_ah, fmax(0.0, charge_ah - others_floor_ah));
+    return others_ah + fmin(rest_ah - others_rest_ah, fmax(0.0, charge_ah - others_ah - floor_ah));
+}
+
 void lw_cells_step(const lw_model *model, lw_store *store, const lw_step_in *in, lw_step_out *out)
 {
     const lw_system *s = model->system;
@@ -119,8 +140,10 @@ void lw_cells_step(const lw_model *model, lw_store *store, const lw_step_in *in,
     const double in_ah = fmax(0.0, fmin(surplus_ah * b->charge_efficiency_ah, model->pack.full_ah - store->charge));
     store->charge += in_ah;
     const double rest_ah = need_ah - direct_ah;
-    const double left_ah = fmax(0.0, store->charge - floor_ah(model, in, dim, now.r_share));
-    const double taken_ah = fmin(rest_ah, left_ah);
+    const double floor = floor_ah(model, in, dim, now.r_share);
+    const double others_rest_ah = fmax(0.0, other_a * in->hours - direct_ah);
+    const double taken_ah =
+        take_ah(store->charge, floor, others_floor_ah(model, in, floor, other_a, now.r_share), rest_ah, others_rest_ah);
     store->charge -= taken_ah;
     const double net_a = (taken_ah - in_ah) / in->hours;
     const double r1_ohm = model->pack.r1_ohm * now.r_share;

@@ -14,6 +14,7 @@ typedef struct hour {
     lw_v light, other;    /* currents */
     lw_v shining;         /* share of its light that the head gives at this voltage */
     lw_v least;           /* charge that must stay */
+    lw_v others_least;    /* the same for other loads, where they end lower than the light */
     lw_v surplus, direct; /* current that may charge, current that feeds the load at once */
 } hour;
 
@@ -89,7 +90,7 @@ LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lw
 /* Charge that must stay: cut-off under load, and what the cold withholds. Looked at only where it may matter. */
 LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lw_lane_state *s, hour *now)
 {
-    now->least = (lw_v){0.0F};
+    now->least = now->others_least = (lw_v){0.0F};
     const lw_v left = s->charge - now->light - now->other, bound = s->full * m->floor_bound;
     const lw_vi near = left < bound;
     if (!lw_v_any(&near))
@@ -101,11 +102,17 @@ LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lw_lane_state *s
         lw_v_hinges(&m->cell_charge, &v, &now->least);
         now->least *= s->full;
     }
+    if (m->others_lower) {
+        const lw_v v = now->other * now->r_share * m->weak_r_ohm + m->others_cutoff_v;
+        lw_v_hinges(&m->cell_charge, &v, &now->others_least);
+        now->others_least *= s->full;
+    }
     if (m->follows_temperature) {
         lw_v cold;
         lw_v_hinges(&m->cold, &now->pack_c, &cold);
         cold = (1.0F - cold) * s->full;
         lw_v_most(&now->least, &cold);
+        lw_v_most(&now->others_least, &cold);
     }
 }
 
@@ -159,12 +166,31 @@ LW_INTO charge_hour(const lw_lane_model *m, lw_lane_state *s, hour *now, lw_lane
     sums->spilled += (now->could - now->direct - in * m->inverse_in) * now->open_v;
 }
 
+/* As take_ah() in cells_step.c where the others end lower than the light. */
+LW_INTO take_apart(const lw_lane_state *s, const hour *now, const lw_v *rest, lw_v *taken)
+{
+    lw_v others = now->other - now->direct, room = s->charge - now->others_least, light;
+    lw_v_positive(&others);
+    lw_v_positive(&room);
+    light = *rest - others;
+    lw_v_least(&others, &room);
+    room = s->charge - others - now->least;
+    lw_v_positive(&room);
+    lw_v_least(&room, &light);
+    *taken = others + room;
+}
+
 LW_INTO discharge_hour(const lw_lane_model *m, float level_h, lw_lane_state *s, const hour *now, lw_lane_sums *sums)
 {
     const lw_v need = now->light + now->other, rest = need - now->direct;
-    lw_v taken = s->charge - now->least;
-    lw_v_positive(&taken);
-    lw_v_least(&taken, &rest);
+    lw_v taken;
+    if (m->others_lower) {
+        take_apart(s, now, &rest, &taken);
+    } else {
+        taken = s->charge - now->least;
+        lw_v_positive(&taken);
+        lw_v_least(&taken, &rest);
+    }
     s->charge -= taken;
     lw_v lacking = rest - taken;
     sums->load += (need - lacking) * now->open_v;

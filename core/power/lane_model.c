@@ -171,6 +171,7 @@ static void load_part(const lw_model *model, lw_lane_model *out)
     out->by_voltage = draw->zero_v > 0.0;
     out->floor_draw_a = (float)model->floor_draw_a;
     out->cutoff_v = (float)model->system->battery.cutoff_v;
+    out->others_cutoff_v = (float)model->system->battery.others_cutoff_v;
     out->standby_a = (float)load->standby_a;
     out->dim_count = load->dim_count;
     for (int i = 0; i < load->dim_count; i++) {
@@ -204,6 +205,7 @@ void lw_lane_model_prepare(const lw_model *model, lw_lane_model *out)
     out->follows_temperature = b->temperature_effects;
     out->open_load = b->load_at_open_v;
     out->cutoff = b->cutoff_v > 0.0;
+    out->others_lower = b->others_cutoff_v > 0.0;
     out->counts_charge = b->counts_charge;
     out->nominal_v = (float)model->nominal_v;
     out->r_ohm = (float)(model->pack.r0_ohm + model->pack.r1_ohm);

@@ -11,7 +11,8 @@
 
 /* Constants of an engine in float. */
 typedef struct lw_lane_model {
-    bool cells, tracking, diode, follows_temperature, open_load, cutoff, blocks, end_by_start, dims_missing;
+    bool cells, tracking, diode, follows_temperature, open_load, cutoff, others_lower, blocks, end_by_start,
+        dims_missing;
     bool counts_charge;
     bool by_voltage;       /* the head's light falls with the pack's voltage */
     lw_hinges open_v;      /* pack, against share of charge */
@@ -26,7 +27,8 @@ typedef struct lw_lane_model {
     float full_v, most_a, blocking_v, wire_ohm, floor_v, charger_share, start_w, low_c, high_c;
     float photo_a, isc_temp, ideality_v, series_ohm, shunt_s, log_i0[4];
     float power[7]; /* maximum power: S (p0 + T p1 + T2 p2 + L (p3 + T p4) + L2 (p5 + T p6)), L = ln S */
-    float light_w, draw_w, draw_a, zero_v, inverse_span, most, cutoff_v, floor_draw_a, standby_a, nominal_v;
+    float light_w, draw_w, draw_a, zero_v, inverse_span, most, cutoff_v, others_cutoff_v, floor_draw_a, standby_a,
+        nominal_v;
     int dim_count;
     float dim_below[LW_MAX_DIMS], dim_factor[LW_MAX_DIMS];
     float start_share, dark_limit;

@@ -112,6 +112,7 @@ static bool check_cells(const lw_battery *b, lw_error *err)
     if (!lw_in_range(err, "battery.rc_seconds", b->rc_seconds, 0.0, 36000.0, "s") ||
         !lw_in_range(err, "battery.charge_efficiency_ah", b->charge_efficiency_ah, 0.5, 1.0, "") ||
         !lw_in_range(err, "battery.cutoff_v", b->cutoff_v, 0.0, o->v[o->n - 1], "V a cell") ||
+        !lw_in_range(err, "battery.others_cutoff_v", b->others_cutoff_v, 0.0, b->cutoff_v, "V a cell") ||
         !lw_in_range(err, "battery.ceiling_v", b->ceiling_v, 0.0, 4.35, "V a cell"))
         return false;
     if (b->ceiling_v > 0.0 && b->ceiling_v <= fmax(b->cutoff_v, o->v[0]))

@@ -40,6 +40,7 @@ typedef struct lw_battery {
     double rc_seconds;           /* time constant of the RC pair */
     double charge_efficiency_ah; /* coulombic, 0.995 */
     double cutoff_v;             /* per cell under load: the lamp goes out; 0: only when the charge is used up */
+    double others_cutoff_v;      /* per cell: where other loads than the light end; 0: with the light, at cutoff_v */
     double ceiling_v;            /* per cell, end of charge */
     bool temperature_effects;    /* capacity and resistance change with temperature (cell_class.h) */
     bool load_at_open_v;         /* the load sees the open voltage (simple form); else the terminal voltage */

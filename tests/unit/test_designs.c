@@ -5,6 +5,7 @@
 #include "lanewick/brief.h"
 #include "lanewick/plan.h"
 
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -90,6 +91,16 @@ static void driver_does_not_stop_a_socket(void **state)
     assert_int_equal(designs(), 0);
     brief.shelf.board[0].low_v = 2.8;
     assert_true(designs() > 0);
+    /* in the simulation too: light to 3.0 V, the socket to the board's 2.8 V; alone, the light's stop ends all */
+    const lw_worn fresh = {1.0, 1.0, 1.0};
+    lw_system system;
+    lw_error err = {0};
+    design[0].parallel = 2;
+    assert_true(lw_plan_system(&brief, &brief.want.lamp[0], &design[0], &fresh, 10.0, 0.0, &system, &err));
+    assert_true(fabs(system.battery.cutoff_v - 3.0) < 1e-12 && fabs(system.battery.others_cutoff_v - 2.8) < 1e-12);
+    brief.want.lamp[0].load_count = 0;
+    assert_true(lw_plan_system(&brief, &brief.want.lamp[0], &design[0], &fresh, 10.0, 0.0, &system, &err));
+    assert_true(system.battery.others_cutoff_v <= 0.0);
 }
 
 int main(void)

@@ -199,7 +199,7 @@ static void compare(const char *name, int site, int *dark_seen)
 static void lanes_agree(void **state)
 {
     (void)state;
-    static const char *const names[] = {"a", "b", "worn", "lfp"};
+    static const char *const names[] = {"a", "b", "worn", "lfp", "socket"};
     int dark_seen = 0;
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         for (int site = 0; site < SITES; site++)
@@ -207,9 +207,30 @@ static void lanes_agree(void **state)
     assert_true(dark_seen > 500); /* the comparison has something to compare */
 }
 
+/* A driver ends its light at 3.4 V a cell; the socket goes on to 2.9 V. Less is missing for the socket, the pack gets
+ * emptier, and no night gets better, than if all ended together. */
+static void a_socket_goes_on_below_the_light(void **state)
+{
+    (void)state;
+    int worse = 0;
+    for (int site = 0; site < SITES; site++) {
+        lw_system system = lamp("socket");
+        const lw_nights apart = run(&system, site);
+        system.battery.others_cutoff_v = 0.0;
+        const lw_nights together = run(&system, site);
+        assert_true(apart.dark_nights >= together.dark_nights);
+        assert_true(apart.unserved_share >= together.unserved_share - 1e-12);
+        assert_true(apart.lowest_charge_share <= together.lowest_charge_share + 1e-12);
+        assert_true(apart.other_missing_wh <= together.other_missing_wh + 1e-9);
+        worse += apart.other_missing_wh < together.other_missing_wh;
+    }
+    assert_true(worse > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(reference_table), cmocka_unit_test(exact_dusk_and_finer_steps),
-                                       cmocka_unit_test(lanes_agree)};
+                                       cmocka_unit_test(lanes_agree),
+                                       cmocka_unit_test(a_socket_goes_on_below_the_light)};
     return cmocka_run_group_tests(tests, setup, teardown);
 }
