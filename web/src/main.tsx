@@ -35,6 +35,7 @@ function Page() {
     const end = startLive();
     const hear = (): void => setHash(location.hash);
     addEventListener("hashchange", hear);
+    hear(); /* it may have changed since the first drawing */
     return () => { removeEventListener("hashchange", hear); end(); };
   }, []);
   const [, stage = "", part = ""] = hash.split("/");

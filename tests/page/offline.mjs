@@ -1,0 +1,157 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// A phone on the workshop's network, then out of its reach: two network namespaces joined by a cable of the test's own, the
+// server at 192.168.77.1, the browser at 192.168.77.2. The browser trusts the workshop's root certificate as a phone does, through
+// its own store of certificates; certificate errors are never ignored. Pairing wrong and right; fifty readings without a connection,
+// the cable pulled again while they are sent; nothing lost, nothing doubled, all in order.
+// usage: offline.mjs LANEWICK FOLDER-FOR-PICTURES   Where the system allows no namespace of one's own it fails and says so.
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { accessible, browse, check, chrome, end, fits, pictures } from "./browser.mjs";
+
+const [binary, folder] = process.argv.slice(2);
+if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
+const SHOP = "192.168.77.1", cable = `
+  ip link set lo up; unshare -n sleep 600 & shop=$!
+  while [ "$(readlink /proc/$shop/ns/net)" = "$(readlink /proc/$$/ns/net)" ]; do :; done
+  ip link add phone type veth peer name shop netns $shop
+  ip addr add 192.168.77.2/24 dev phone; ip link set phone up
+  nsenter -t $shop -n sh -c 'ip link set lo up; ip addr add ${SHOP}/24 dev shop; ip link set shop up'
+  LW_SHOP=$shop "$@"; code=$?; kill $shop; exit $code`;
+if (!process.env.LW_SHOP) {
+  if (spawnSync("unshare", ["-rn", "true"]).status !== 0) {
+    console.log("FAIL this system allows no network namespace (unshare -rn): the test of a phone out of reach cannot run\n0 passed, 1 failed");
+    process.exit(1);
+  }
+  process.exit(spawnSync("unshare", ["-rn", "sh", "-c", cable, "sh", process.execPath, ...process.argv.slice(1)], { stdio: "inherit" }).status ?? 1);
+}
+
+const home = mkdtempSync(join(tmpdir(), "lw-offline-")), store = join(home, "w.store"), picture = pictures(folder);
+process.env.HOME = home;
+const plug = (way) => spawnSync("ip", ["link", "set", "phone", way]);
+const server = spawn("nsenter", ["-t", process.env.LW_SHOP, "-n", binary, "serve", "--lan", "--port", "8642", "--store", store, "--folder", join(home, "keys")], { stdio: ["ignore", "pipe", "inherit"] });
+const said = await new Promise((done) => {
+  let text = "";
+  server.stdout.on("data", (part) => { text += part; if (/Code for one/.test(text)) done(text); });
+  server.on("exit", () => done(text));
+});
+const code = /[2-9A-Z]{4}-[2-9A-Z]{4}/.exec(said)?.[0], base = `https://${SHOP}:8643`;
+check(code !== undefined, `a code on the laptop's screen: ${said}`);
+
+/** Rows of the store, by another program. */
+const rows = (sql) => JSON.parse(spawnSync("python3", ["-c", "import json,sqlite3,sys; print(json.dumps(sqlite3.connect(sys.argv[1]).execute(sys.argv[2]).fetchall()))", store, sql], { encoding: "utf8" }).stdout);
+const complaints = [];
+async function until(look, what) {
+  for (let i = 0; i < 300; i++) {
+    if (await look()) { check(true, what); return; }
+    await new Promise((on) => setTimeout(on, 100));
+  }
+  check(false, what);
+}
+async function open() {
+  const { context, stop } = await browse(), page = await context.newPage();
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.setDefaultTimeout(20000);
+  return { context, page, stop };
+}
+
+/** Without the root the browser refuses; with it in its store, as a phone has it from the workshop's install page, it opens. */
+async function trust() {
+  const first = await open();
+  const refused = await first.page.goto(`${base}/`).then(() => "", (error) => String(error));
+  check(/ERR_CERT_AUTHORITY_INVALID/.test(refused), `without the root: ${refused}`);
+  await first.stop();
+  const root = await (await fetch(`http://${SHOP}:8644/workshop-root.crt`)).arrayBuffer(), file = join(home, "root.crt"), db = `sql:${join(home, ".pki/nssdb")}`;
+  writeFileSync(file, Buffer.from(root));
+  spawnSync("mkdir", ["-p", join(home, ".pki/nssdb")]);
+  for (const words of [["-N", "--empty-password"], ["-A", "-n", "workshop", "-t", "C,,", "-i", file]]) {
+    const done = spawnSync("certutil", ["-d", db, ...words], { encoding: "utf8" });
+    check(done.status === 0, `certutil ${words[0]}: ${done.error ?? done.stderr}`);
+  }
+}
+
+const phone = await trust().then(open), page = phone.page;
+
+async function pair() {
+  await page.goto(`${base}/`);
+  await page.getByLabel("Code", { exact: true }).fill("AAAA-AAAA");
+  await page.getByLabel("Name of this phone").fill("the bench's phone");
+  await page.getByRole("button", { name: "Join" }).click();
+  await page.getByText("This is not right").waitFor();
+  check(await page.getByLabel("Code", { exact: true }).inputValue() === "AAAA-AAAA", "a wrong code stays as it was typed");
+  await accessible(page, "pair");
+  await fits(page, "pair");
+  await picture(page, "pair-wrong");
+  await page.getByLabel("Code", { exact: true }).fill(code.toLowerCase());
+  await page.getByRole("button", { name: "Join" }).click();
+  await page.getByLabel("Latitude").waitFor();
+  const kept = await page.evaluate(async () => { await navigator.serviceWorker.ready; return navigator.serviceWorker.controller !== null || "after a reload"; });
+  check(kept !== null, "the service worker is there");
+}
+
+async function installable() {
+  await page.reload();
+  const session = await phone.context.newCDPSession(page);
+  const { installabilityErrors } = await session.send("Page.getInstallabilityErrors");
+  const wrong = installabilityErrors.map((e) => e.errorId).filter((id) => id !== "in-incognito");
+  check(wrong.length === 0, `may be put on the home screen: ${wrong.join(", ")}`);
+}
+
+const field = () => page.getByLabel("Voltage as found");
+const volts = (i) => (3 + i / 100).toFixed(2);
+async function take(from, to) {
+  await field().focus();
+  for (let i = from; i <= to; i++) {
+    await page.keyboard.type(volts(i));
+    await page.keyboard.press("Enter");
+    await page.getByText(`J-${i}`, { exact: true }).first().waitFor();
+  }
+}
+
+async function fifty() {
+  await page.goto(`${base}/#/cells/in`);
+  await page.getByLabel("Label of the crate").fill("J");
+  await page.keyboard.press("Enter");
+  await field().waitFor();
+  await take(1, 1);
+  await until(async () => (await page.locator(".parts").textContent()).includes("Sent"), "the first cell is sent");
+  await until(() => page.evaluate(async () => (await caches.match("/core.wasm")) !== undefined && navigator.serviceWorker.controller !== null), "page and core are kept");
+  plug("down");
+  await take(2, 25);
+  await page.reload(); /* it opens without the laptop, and what was typed is there */
+  await page.getByLabel("Voltage as found").waitFor();
+  check(await page.getByLabel("Label of this cell").inputValue() === "J-26", "the next label after opening again");
+  await take(26, 51);
+  check(await page.locator(".recent").textContent().then((text) => text.includes("unsure")), "verdicts come without the laptop");
+  await page.goto(`${base}/#/cells/send`);
+  await page.getByText("50 slips wait.").waitFor();
+  await accessible(page, "offline");
+  await picture(page, "offline-send");
+  check(rows("select count(*) from cell")[0][0] === 1, "one cell at the laptop so far");
+}
+
+/** The cable comes back, goes again in the middle of the sending, and comes back. */
+async function back() {
+  for (let tries = 0; tries < 3; tries++) {
+    plug("up");
+    await page.evaluate(() => dispatchEvent(new Event("online")));
+    await until(async () => Number(/(\d+) slips? wait/.exec(await page.textContent("main"))?.[1] ?? 0) < 50 - 12 * tries, `some are sent, try ${tries + 1}`);
+    plug("down");
+  }
+  plug("up");
+  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 60000 });
+  const cells = rows("select code, found_v from cell order by rowid");
+  check(cells.length === 51 && cells.every(([label, v], i) => label === `J-${i + 1}` && Math.abs(v - Number(volts(i + 1))) < 1e-9), `in order, once each: ${JSON.stringify(cells)}`);
+  check(rows("select count(*) from slip")[0][0] === 52, "a slip for the crate and each cell");
+  check(rows("select distinct who from journal where kind = 'cell'").join() === "the bench's phone", "the journal names the phone");
+}
+
+for (const part of [pair, installable, fifty, back]) {
+  try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-offline-${part.name}.png` }).catch(() => undefined); }
+}
+check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
+await phone.stop();
+server.kill("SIGTERM");
+rmSync(home, { recursive: true, force: true });
+end();
