@@ -15,7 +15,7 @@
 
 static void join(char out[LW_DOC_PATH], const char *path, const char *key)
 {
-    (void)snprintf(out, LW_DOC_PATH, "%.50s%s%.28s", path, path[0] ? "." : "", key);
+    (void)snprintf(out, LW_DOC_PATH, "%.50s%s%.28s", path, path[0] && key[0] ? "." : "", key);
 }
 
 void lw_doc_fail(lw_doc *doc, const char *key, const char *format, ...)

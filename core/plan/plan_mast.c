@@ -157,8 +157,9 @@ static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const po
     if (height_m > 0.0)
         n += snprintf(remedy + n, (size_t)(240 - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
                       strongest->it.name, height_m);
-    (void)snprintf(remedy + n, (size_t)(240 - n), "%sA licensed engineer decides.",
-                   n == 0 ? "A lower mast, a smaller panel or firmer ground may stand. " : "");
+    const char *else_try = wish->depth_m > 0.0 ? "Dig as deep as the reason says (build.mast.depth_m). "
+                                               : "A lower mast, a smaller panel or firmer ground may stand. ";
+    (void)snprintf(remedy + n, (size_t)(240 - n), "%sA licensed engineer decides.", n == 0 ? else_try : "");
 }
 
 bool lw_plan_mast_choose(const lw_brief *brief, const lw_mast_wish *wish, const int *left, int count, lw_plan_mast *out,

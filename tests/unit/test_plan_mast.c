@@ -164,6 +164,17 @@ static void too_short_a_pole(void **state)
     assert_non_null(strstr(plan.refused.item[0].reason, "4.5 m long"));
 }
 
+static void too_shallow_a_hole(void **state)
+{
+    (void)state;
+    fresh();
+    plan.brief.build.mast.depth_m = 0.4;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 1);
+    assert_non_null(strstr(plan.refused.item[0].reason, "0.40 m deep and must be"));
+    assert_non_null(strstr(plan.refused.item[0].remedy, "Dig as deep"));
+}
+
 static void no_wind_no_mast(void **state)
 {
     (void)state;
@@ -207,6 +218,7 @@ int main(void)
         cmocka_unit_test(a_short_shelf_says_how_many),
         cmocka_unit_test(falls_is_refused),
         cmocka_unit_test(too_short_a_pole),
+        cmocka_unit_test(too_shallow_a_hole),
         cmocka_unit_test(no_wind_no_mast),
         cmocka_unit_test(more_wind_more_steel),
     };
