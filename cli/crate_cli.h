@@ -24,6 +24,9 @@ lw_crate_action lw_crate_new, lw_crate_list, lw_crate_show, lw_crate_add, lw_cra
     lw_crate_tool, lw_crate_test, lw_crate_judge, lw_crate_plan, lw_crate_use, lw_crate_free, lw_crate_export,
     lw_crate_load, lw_crate_backup, lw_crate_restore, lw_crate_check, lw_crate_slips;
 
+/* Judges the crate that argv[1] names; the cells live in the arena, which is made here: free(arena->base). */
+LW_MUST_CHECK bool lw_crate_judged(lw_crate_job *job, lw_arena *arena, lw_judged_cell **cells, size_t *n,
+                                   lw_error *err);
 /* `crate use`: a word that is a plan's file; reserves the cells that it names. */
 bool lw_crate_names_plan(const lw_crate_job *job);
 LW_MUST_CHECK bool lw_crate_use_plan(lw_crate_job *job, lw_error *err);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * lanewick crate judge, plan, use, free.
+ * lanewick crate judge, use, free.
  */
 #include "crate_cli.h"
 
@@ -11,16 +11,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* Verdicts and the plan need this much for a cell; the number of cells is known when the store is open. */
-static bool judge(lw_crate_job *job, lw_arena *arena, lw_judged_cell **cells, size_t *n, lw_error *err)
-{
-    int64_t rows;
-    if (!lw_crate_open(job, false, err) || !lw_store_total(job->store, LW_CELLS, &rows, err))
-        return false;
-    *arena = lw_cli_arena(((size_t)rows + 2) * (sizeof(lw_judged_cell) + sizeof(lw_judgement) + 1024) + 65536);
-    return lw_desk_judge(job->store, job->argv[1], arena, cells, n, err);
-}
 
 static void print_judged(const lw_judged_cell *c)
 {
@@ -72,76 +62,9 @@ bool lw_crate_judge(lw_crate_job *job, lw_error *err)
     lw_arena arena = {0};
     lw_judged_cell *cells;
     size_t n;
-    const bool done = lw_crate_words(job, 1, 1, "CRATE", err) && judge(job, &arena, &cells, &n, err);
+    const bool done = lw_crate_words(job, 1, 1, "CRATE", err) && lw_crate_judged(job, &arena, &cells, &n, err);
     if (done)
         print_verdicts(job, cells, n);
-    free(arena.base);
-    return done;
-}
-
-static bool take_bench(lw_crate_job *job, lw_bench *bench, lw_error *err)
-{
-    double resistors = 8.0, slots = 4.0;
-    *bench = (lw_bench){.load_ohm = 4.0, .charge_a = 1.0, .hours_day = 8.0};
-    const lw_number_option numbers[] = {
-        {"--slots", &slots, 1.0, 1000.0, ""},          {"--charge-a", &bench->charge_a, 0.01, 20.0, "A"},
-        {"--resistors", &resistors, 1.0, 1000.0, ""},  {"--load", &bench->load_ohm, 0.1, 1000.0, "ohm"},
-        {"--sun", &bench->sun_wh_day, 0.0, 1e6, "Wh"}, {"--hours", &bench->hours_day, 0.5, 24.0, "h"}};
-    if (!lw_crate_numbers(job, numbers, sizeof numbers / sizeof numbers[0], err))
-        return false;
-    bench->slots = (int)slots;
-    bench->resistors = (int)resistors;
-    return true;
-}
-
-static void print_plan(const lw_crate_job *job, const lw_judged_cell *cells, const size_t *order, const int *day,
-                       size_t n, const lw_bench_days *out)
-{
-    if (job->json)
-        (void)printf("{\"days\":%d,\"energy_wh\":%.1f,\"bottleneck\":\"%s\",\"cells\":[", out->days, out->energy_wh,
-                     out->bottleneck);
-    int today = 0;
-    for (size_t i = 0; i < n; i++) {
-        const char *code = cells[order[i]].cell.code;
-        if (job->json) {
-            (void)printf("%s{\"code\":\"%s\",\"day\":%d}", i ? "," : "", code, day[i]);
-            continue;
-        }
-        if (day[i] != today)
-            (void)printf("%sday %d, discharge and read:", today ? "\n" : "", day[i]);
-        today = day[i];
-        (void)printf(" %s", code);
-    }
-    if (job->json) {
-        (void)puts("]}");
-        return;
-    }
-    (void)printf("\n\n%zu cells in %d days, %.0f Wh of charging; what holds it up: %s\n", n, out->days, out->energy_wh,
-                 out->bottleneck);
-    (void)puts("Each cell is charged the day before and rests overnight.\n"
-               "CAUTION: no charge and no discharge unattended or where people sleep; sand at hand; 0 to 45 degC.");
-}
-
-bool lw_crate_plan(lw_crate_job *job, lw_error *err)
-{
-    lw_arena arena = {0};
-    lw_judged_cell *cells;
-    size_t n, count, *order;
-    int *day;
-    lw_bench bench;
-    lw_bench_days out;
-    const char *text;
-    char class[12] = "4v2";
-    const lw_text_option option = {"--class", &text};
-    if (!take_bench(job, &bench, err) || !lw_crate_texts(job, &option, 1, err) ||
-        (text && !lw_class_read(text, class, err)) || !lw_crate_words(job, 1, 1, "CRATE", err))
-        return false;
-    const bool known = strcmp(class, "unknown") != 0 ||
-                       lw_fail(err, LW_WRONG_INPUT, "class", "A plan is for one known class: 4v2, 4v35 or lfp.");
-    const bool done = known && judge(job, &arena, &cells, &n, err) &&
-                      lw_desk_bench_plan(cells, n, class, &bench, &arena, &order, &day, &count, &out, err);
-    if (done)
-        print_plan(job, cells, order, day, count, &out);
     free(arena.base);
     return done;
 }

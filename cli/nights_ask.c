@@ -42,7 +42,7 @@ bool lw_cli_read_weather(const char *path, lw_weather_year *year, lw_error *err)
     return done;
 }
 
-static bool position(const char *text, double *lat, double *lon, lw_error *err)
+bool lw_cli_position(const char *text, double *lat, double *lon, lw_error *err)
 {
     char *middle = NULL, *end = NULL;
     *lat = strtod(text, &middle);
@@ -57,7 +57,7 @@ bool lw_cli_place_climate(const char *place, const char *elev_text, const char *
                           double *utc_offset_h, lw_error *err)
 {
     double lat = 0.0, lon = 0.0, elev = NAN;
-    if (!position(place, &lat, &lon, err))
+    if (!lw_cli_position(place, &lat, &lon, err))
         return false;
     if (!lw_in_range(err, "latitude", lat, -90.0, 90.0, "degree") ||
         !lw_in_range(err, "longitude", lon, -180.0, 360.0, "degree") ||

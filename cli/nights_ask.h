@@ -18,4 +18,7 @@ LW_MUST_CHECK bool lw_cli_read_weather(const char *path, lw_weather_year *year, 
 LW_MUST_CHECK bool lw_cli_place_climate(const char *place, const char *elev_text, const char *offset,
                                         lw_climate *climate, double *utc_offset_h, lw_error *err);
 
+/* "latitude,longitude" in degrees, of --place. */
+LW_MUST_CHECK bool lw_cli_position(const char *text, double *lat, double *lon, lw_error *err);
+
 #endif

@@ -292,32 +292,49 @@ bool lw_desk_judge_cell(lw_store *store, const char *code, lw_error *err)
     return done;
 }
 
-bool lw_desk_bench_plan(const lw_judged_cell *cells, size_t n, const char *voltage_class, const lw_bench *bench,
-                        lw_arena *arena, size_t **order, int **day, size_t *count, lw_bench_days *out, lw_error *err)
+/* Cells of the class that may be good and have no capacity yet. */
+static size_t waiting(const lw_judged_cell *cells, size_t n, const char *voltage_class, lw_judgement *judgements,
+                      size_t *which)
 {
-    lw_judgement *judgements = lw_arena_take(arena, n + 1, sizeof *judgements, err);
-    size_t *which = lw_arena_take(arena, n + 1, sizeof *which, err);
-    double *capacity = lw_arena_take(arena, n + 1, sizeof *capacity, err);
-    *order = lw_arena_take(arena, n + 1, sizeof **order, err);
-    *day = lw_arena_take(arena, n + 1, sizeof **day, err);
-    if (!judgements || !which || !capacity || !*order || !*day)
-        return false;
-    *count = 0;
+    size_t count = 0;
     for (size_t i = 0; i < n; i++) {
         if (strcmp(cells[i].cell.voltage_class, voltage_class) != 0 || cells[i].judgement.verdict == LW_SCRAP ||
             cells[i].facts.capacity_ah.tests > 0)
             continue;
-        judgements[*count] = cells[i].judgement;
-        which[(*count)++] = i;
+        judgements[count] = cells[i].judgement;
+        which[count++] = i;
     }
-    if (*count == 0)
+    return count;
+}
+
+bool lw_desk_bench_plan(const lw_judged_cell *cells, size_t n, const char *voltage_class, const lw_bench *bench,
+                        lw_arena *arena, lw_bench_week *out, lw_error *err)
+{
+    lw_judgement *judgements = lw_arena_take(arena, n + 1, sizeof *judgements, err);
+    size_t *which = lw_arena_take(arena, n + 1, sizeof *which, err);
+    double *capacity = lw_arena_take(arena, n + 1, sizeof *capacity, err);
+    *out = (lw_bench_week){.order = lw_arena_take(arena, n + 1, sizeof *out->order, err),
+                           .charge_day = lw_arena_take(arena, n + 1, sizeof *out->charge_day, err),
+                           .read_day = lw_arena_take(arena, n + 1, sizeof *out->read_day, err)};
+    if (!judgements || !which || !capacity || !out->order || !out->charge_day || !out->read_day)
+        return false;
+    out->count = waiting(cells, n, voltage_class, judgements, which);
+    if (out->count == 0)
         return lw_fail(err, LW_NOT_COMPUTABLE, "cells", "No cell of class %s waits for a capacity test.",
                        voltage_class);
-    lw_bench_order(judgements, *count, *order);
-    for (size_t i = 0; i < *count; i++) {
-        (*order)[i] = which[(*order)[i]];
-        const lw_estimate *known = &cells[(*order)[i]].facts.capacity_ah;
+    lw_bench_order(judgements, out->count, out->order);
+    double all_ah = 0.0;
+    for (size_t i = 0; i < out->count; i++) {
+        out->order[i] = which[out->order[i]];
+        const lw_estimate *known = &cells[out->order[i]].facts.capacity_ah;
         capacity[i] = known->sd > 0.0 ? known->value : 2.0; /* a usual reclaimed cell (from memory) */
+        all_ah += capacity[i];
     }
-    return lw_bench_plan(capacity, *count, bench, lw_test_class_find(voltage_class), *day, out, err);
+    if (!lw_bench_plan(capacity, out->count, bench, lw_test_class_find(voltage_class), out->charge_day, out->read_day,
+                       &out->days, err))
+        return false;
+    for (size_t i = 0; i < out->count; i++)
+        capacity[i] *= out->days.energy_wh / all_ah; /* each cell's share */
+    out->charge_wh = capacity;
+    return true;
 }

@@ -52,8 +52,39 @@ static bool check(const double *capacity_ah, size_t n, const lw_bench *bench, do
     return true;
 }
 
-bool lw_bench_plan(const double *capacity_ah, size_t n, const lw_bench *bench, const lw_test_class *class, int *day,
-                   lw_bench_days *out, lw_error *err)
+/* Readings of today, of cells charged before; they run one after the other on a resistor. Returns how many are read. */
+static size_t read_today(const double *capacity_ah, size_t read, size_t rested, const lw_bench *bench, double volts,
+                         day_left *left)
+{
+    for (; read < rested; read++) {
+        const double h = capacity_ah[read] * bench->load_ohm / volts;
+        const double share = bench->hours_day / floor(bench->hours_day / h);
+        if (left->resistor_h < share - 1e-9)
+            break;
+        left->resistor_h -= share;
+    }
+    return read;
+}
+
+/* The same for charges, which also need the day's sun. */
+static size_t charge_today(const double *capacity_ah, size_t n, size_t charged, const lw_bench *bench, double volts,
+                           day_left *left, double *energy_wh)
+{
+    for (; charged < n; charged++) {
+        const double h = capacity_ah[charged] / bench->charge_a + taper_h;
+        const double share = bench->hours_day / floor(bench->hours_day / h);
+        const double need = capacity_ah[charged] * volts / charger_efficiency;
+        if (left->slot_h < share - 1e-9 || left->wh < need)
+            break;
+        left->slot_h -= share;
+        left->wh -= need;
+        *energy_wh += need;
+    }
+    return charged;
+}
+
+bool lw_bench_plan(const double *capacity_ah, size_t n, const lw_bench *bench, const lw_test_class *class,
+                   int *charge_day, int *day, lw_bench_days *out, lw_error *err)
 {
     *out = (lw_bench_days){0};
     const double volts = class->full_v < 4.0 ? lfp_mean_v : mean_v;
@@ -77,27 +108,15 @@ bool lw_bench_plan(const double *capacity_ah, size_t n, const lw_bench *bench, c
     size_t charged = 0, read = 0;
     day_left left = fresh_day(bench);
     for (int today = 1; read < n && today < MOST_DAYS; today++, left = fresh_day(bench)) {
-        const size_t rested = charged; /* charged before today */
-        for (; read < rested; read++) {
-            const double h = capacity_ah[read] * bench->load_ohm / volts;
-            const double per = floor(bench->hours_day / h); /* one after the other on one resistor */
-            if (left.resistor_h < bench->hours_day / per - 1e-9)
-                break;
-            left.resistor_h -= bench->hours_day / per;
-            if (day)
-                day[read] = today;
-            out->days = today;
-        }
-        for (; charged < n; charged++) {
-            const double h = capacity_ah[charged] / bench->charge_a + taper_h;
-            const double slot = bench->hours_day / floor(bench->hours_day / h);
-            const double need = capacity_ah[charged] * volts / charger_efficiency;
-            if (left.slot_h < slot - 1e-9 || left.wh < need)
-                break;
-            left.slot_h -= slot;
-            left.wh -= need;
-            out->energy_wh += need;
-        }
+        const size_t before = read;
+        read = read_today(capacity_ah, read, charged, bench, volts, &left);
+        for (size_t i = before; day && i < read; i++)
+            day[i] = today;
+        out->days = read > before ? today : out->days;
+        const size_t first = charged;
+        charged = charge_today(capacity_ah, n, charged, bench, volts, &left, &out->energy_wh);
+        for (size_t i = first; charge_day && i < charged; i++)
+            charge_day[i] = today;
     }
     return true;
 }

@@ -47,7 +47,7 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
                             .sun_wh_day = in[SUN].given ? in[SUN].number : 0.0,
                             .hours_day = in[HOURS].number};
     lw_bench_days plan;
-    if (!lw_bench_plan(capacity, n, &bench, lw_test_class_find(in[CLASS].text), day, &plan, err))
+    if (!lw_bench_plan(capacity, n, &bench, lw_test_class_find(in[CLASS].text), NULL, day, &plan, err))
         return false;
     for (size_t i = 0; i < n; i++)
         days[i] = day[i];

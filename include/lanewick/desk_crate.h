@@ -104,11 +104,16 @@ LW_MUST_CHECK bool lw_desk_judge(lw_store *store, const char *crate, lw_arena *a
  */
 LW_MUST_CHECK bool lw_desk_judge_cell(lw_store *store, const char *code, lw_error *err);
 
-/* Which cells' capacities to read on which day: order[i] indexes cells, day[i] is the day of cells[order[i]], for the
- * *count cells of the class that are not scrap and have no capacity test. */
+/* Which cells to charge and whose capacities to read on which day: cells[order[i]] on charge_day[i] and read_day[i],
+ * for the `count` cells of the class that are not scrap and have no capacity test. */
+typedef struct lw_bench_week {
+    size_t *order, count;
+    int *charge_day, *read_day;
+    double *charge_wh; /* of each, chargers included */
+    lw_bench_days days;
+} lw_bench_week;
 LW_MUST_CHECK bool lw_desk_bench_plan(const lw_judged_cell *cells, size_t n, const char *voltage_class,
-                                      const lw_bench *bench, lw_arena *arena, size_t **order, int **day, size_t *count,
-                                      lw_bench_days *out, lw_error *err);
+                                      const lw_bench *bench, lw_arena *arena, lw_bench_week *out, lw_error *err);
 
 /* --- packs ----------------------------------------------------------------------------------------------------- */
 

@@ -129,9 +129,10 @@ typedef struct lw_bench_days {
     double charge_h, discharge_h; /* of a usual cell */
 } lw_bench_days;
 /* Capacity tests of a crate: each cell is charged on one day, rested overnight and discharged the next. capacity_ah: of
- * the cells in the order in which they come; day[i] (may be NULL): the day its capacity is read, from 1. */
+ * the cells in the order in which they come; charge_day[i], day[i] (may be NULL): the days of its charge and of the
+ * reading of its capacity, from 1. */
 LW_MUST_CHECK bool lw_bench_plan(const double *capacity_ah, size_t n, const lw_bench *bench, const lw_test_class *class,
-                                 int *day, lw_bench_days *out, lw_error *err);
+                                 int *charge_day, int *day, lw_bench_days *out, lw_error *err);
 
 /* Order for the bench: first the cells most likely to be usable, so that the first lamps come early. order[n]. */
 void lw_bench_order(const lw_judgement *cells, size_t n, size_t *order);

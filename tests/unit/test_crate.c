@@ -3,6 +3,8 @@
  * Wishes about crates: verdicts that learn from cells of the same marking, the bench plan, packs that reserve cells
  * once, also when several people reserve at the same moment; and the small readers behind them.
  */
+#include "lanewick/climate.h"
+#include "lanewick/desk_bench.h"
 #include "lanewick/desk_crate.h"
 #include "lanewick/flat_json.h"
 
@@ -149,13 +151,38 @@ static void alike_cells_teach(void **state)
     assert_string_equal(judged(cells, n, "B3")->standing.verdict, "scrap");
 
     const lw_bench bench = {.resistors = 1, .load_ohm = 4.0, .slots = 1, .charge_a = 1.0, .hours_day = 6.0};
-    size_t *order, count;
-    int *day;
-    lw_bench_days days;
+    lw_bench_week week;
     lw_error err = {0};
-    assert_true(lw_desk_bench_plan(cells, n, "4v2", &bench, &arena, &order, &day, &count, &days, &err));
-    assert_int_equal(count, 2); /* neither the tested ones nor the scrap one */
-    assert_true(day[0] >= 2 && day[1] >= day[0] && days.days == day[1]);
+    assert_true(lw_desk_bench_plan(cells, n, "4v2", &bench, &arena, &week, &err));
+    assert_int_equal(week.count, 2); /* neither the tested ones nor the scrap one */
+    assert_true(week.read_day[0] >= 2 && week.read_day[1] >= week.read_day[0] && week.days.days == week.read_day[1]);
+    assert_true(week.charge_day[0] < week.read_day[0]);
+    assert_true(fabs(week.charge_wh[0] + week.charge_wh[1] - week.days.energy_wh) < 1e-9);
+}
+
+/* Two ways to the same sun: the days of the synthetic years on a nearly flat plane behind glass, and the monthly means
+ * that they were made from. Within 10 degrees of the equator tilt and glass change little (Duffie and Beckman): each
+ * month within 20 %, the year within 8 %. */
+static void bench_sun_is_that_of_the_climate(void **state)
+{
+    (void)state;
+    lw_climate_data data;
+    lw_climate climate;
+    lw_bench_sun sun;
+    lw_error err = {0};
+    assert_true(lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, &err));
+    assert_true(lw_climate_at(&data, -1.3, 36.8, NAN, &climate, &err));
+    assert_true(lw_desk_bench_sun(-1.3, 36.8, 20.0, &sun, &err));
+    double given = 0.0, found = 0.0;
+    for (int m = 0; m < 12; m++) {
+        assert_true(fabs(sun.kwh_m2_day[m] / climate.ghi_kwh_m2_day[m] - 1.0) < 0.2);
+        assert_true(fabs(sun.wh_day[m] - 20.0 * 0.75 * sun.kwh_m2_day[m]) < 1e-9);
+        assert_true(sun.poor_wh[m] > 0.0 && sun.poor_wh[m] < sun.wh_day[m]);
+        given += climate.ghi_kwh_m2_day[m];
+        found += sun.kwh_m2_day[m];
+    }
+    assert_true(fabs(found / given - 1.0) < 0.08);
+    assert_false(lw_desk_bench_sun(91.0, 0.0, 20.0, &sun, &err));
 }
 
 static bool use_one(lw_store *from, lw_use *use, lw_error *err)
@@ -260,6 +287,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(alike_cells_teach, set_up, tear_down),
+        cmocka_unit_test(bench_sun_is_that_of_the_climate),
         cmocka_unit_test_setup_teardown(cells_are_reserved_once, set_up, tear_down),
         cmocka_unit_test(small_readers),
     };
