@@ -33,6 +33,7 @@ extern const lw_command lw_cmd_circuit;
 extern const lw_command lw_cmd_mast;
 extern const lw_command lw_cmd_serve;
 extern const lw_command lw_cmd_language;
+extern const lw_command lw_cmd_shelf;
 
 enum { LW_EXIT_DONE = 0, LW_EXIT_SOME_FAILED = 1, LW_EXIT_WRONG = 2, LW_EXIT_REFUSED = 3, LW_EXIT_STORAGE = 4 };
 

@@ -5,6 +5,7 @@
 #include "cli.h"
 
 #include "lanewick/desk.h"
+#include "lanewick/desk_shelf.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -67,32 +68,46 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, const ch
     return code;
 }
 
-/* The brief, with the cells of the crates that it names. */
-static bool read_brief(const char *path, const char *store, char **bytes, size_t *length, lw_error *err)
+/* Where a brief comes from: a store is used for cells wherever it is known, for prices when it was asked for. */
+typedef struct source {
+    const char *path, *store, *prices;
+} source;
+
+static void replace(char **bytes, size_t *length, char *by)
 {
-    char *with_cells;
-    if (!lw_cli_read_file(path, brief_limit, bytes, length, err))
-        return false;
-    if (!lw_desk_brief_crates(store, *bytes, *length, &with_cells, err)) {
-        free(*bytes);
-        return false;
-    }
-    if (with_cells) {
-        free(*bytes);
-        *bytes = with_cells;
-        *length = strlen(with_cells);
-    }
-    return true;
+    if (!by)
+        return;
+    free(*bytes);
+    *bytes = by;
+    *length = strlen(by);
 }
 
-static int plan_file(const char *path, const char *store, const char *out, uint64_t seed, bool json)
+/* The brief, with the cells of the crates that it names and the prices of the store. */
+static bool read_brief(const source *from, char **bytes, size_t *length, lw_error *err)
+{
+    char *with_cells = NULL, *with_prices = NULL;
+    if (!lw_cli_read_file(from->path, brief_limit, bytes, length, err))
+        return false;
+    bool done = lw_desk_brief_crates(from->store, *bytes, *length, &with_cells, err);
+    if (done) {
+        replace(bytes, length, with_cells);
+        done = lw_desk_brief_prices(from->prices, *bytes, *length, &with_prices, err);
+    }
+    if (done)
+        replace(bytes, length, with_prices);
+    else
+        free(*bytes);
+    return done;
+}
+
+static int plan_file(const source *from, const char *out, uint64_t seed, bool json)
 {
     lw_error err = {0};
     char folder[1024], *bytes = NULL;
     size_t length = 0;
-    if (!read_brief(path, store, &bytes, &length, &err))
+    if (!read_brief(from, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
-    lw_cli_folder_of(path, folder, sizeof folder);
+    lw_cli_folder_of(from->path, folder, sizeof folder);
     const lw_plan_request request = {.brief = bytes,
                                      .brief_length = length,
                                      .folder = folder,
@@ -130,21 +145,22 @@ static int run(int argc, char **argv)
     }
     if (out && !lw_desk_try_folder(out, &err))
         return lw_cli_fail(&err, json);
-    return plan_file(argv[1], store ? store : getenv("LANEWICK_STORE"), out, seed, json);
+    const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store};
+    return plan_file(&from, out, seed, json);
 }
 
 const lw_command lw_cmd_plan = {
     .name = "plan",
     .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
-    .usage =
-        "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR]\n\n"
-        "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
-        "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
-        "               else $LANEWICK_STORE. The plan names each cell; `lanewick crate use PLAN.json` reserves them\n"
-        "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
-        "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
-        "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
-        "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
-        "Example: lanewick plan demo/nsungwi.json\n",
+    .usage = "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR]\n\n"
+             "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
+             "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
+             "               else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
+             "`lanewick crate use PLAN.json` reserves them\n"
+             "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
+             "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
+             "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
+             "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
+             "Example: lanewick plan demo/nsungwi.json\n",
     .run = run,
 };

@@ -45,7 +45,7 @@ static void read_date(lw_doc *doc, char date[12])
 
 void lw_brief_read_prices(lw_doc *shelf, lw_shelf *out)
 {
-    const json_t *list = lw_doc_list(shelf, "prices", 0, LW_PRICES);
+    const json_t *list = lw_doc_list(shelf, "prices", 0, LW_SHELF_PRICES);
     out->wage_minor = lw_brief_read_price_or(shelf, "wage_per_hour", &out->currency);
     for (size_t i = 0; i < json_array_size(list); i++) {
         lw_doc doc = lw_doc_element(shelf, "prices", list, i);

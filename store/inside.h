@@ -49,6 +49,7 @@ typedef enum lw_column_kind {
     LW_LONG,  /* const char * */
     LW_REAL,  /* double; NAN is stored as NULL */
     LW_WHOLE, /* int */
+    LW_MONEY, /* int64_t */
 } lw_column_kind;
 
 typedef struct lw_column {

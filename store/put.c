@@ -36,6 +36,7 @@ static void bind(const lw_column *c, const char *at, sqlite3_stmt *statement, in
 {
     double real;
     int whole;
+    int64_t money;
     const char *text = at;
     switch (c->kind) {
     case LW_LONG:
@@ -61,6 +62,10 @@ static void bind(const lw_column *c, const char *at, sqlite3_stmt *statement, in
     case LW_WHOLE:
         memcpy(&whole, at, sizeof whole);
         (void)sqlite3_bind_int(statement, place, whole);
+        break;
+    case LW_MONEY:
+        memcpy(&money, at, sizeof money);
+        (void)sqlite3_bind_int64(statement, place, money);
         break;
     }
 }
@@ -156,6 +161,7 @@ typedef union lw_any_record {
     lw_sighting_record sighting;
     lw_label_record label;
     lw_price_record price;
+    lw_part_record part;
     lw_slip_record slip;
 } lw_any_record;
 

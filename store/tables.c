@@ -122,11 +122,22 @@ static const lw_column label[] = {
 static const lw_column price[] = {
     {"id", LW_TEXT, AT(lw_price_record, id)},
     {"thing", LW_TEXT, AT(lw_price_record, thing)},
-    {"unit", LW_TEXT, AT(lw_price_record, unit)},
-    {"price", LW_REAL, AT(lw_price_record, price)},
+    {"minor", LW_MONEY, AT(lw_price_record, minor)},
+    {"consumables", LW_MONEY, AT(lw_price_record, consumables_minor)},
     {"currency", LW_TEXT, AT(lw_price_record, currency)},
+    {"decimals", LW_WHOLE, AT(lw_price_record, decimals)},
     {"at", LW_TEXT, AT(lw_price_record, at)},
-    {"source", LW_TEXT, AT(lw_price_record, source)},
+    {"shop", LW_TEXT, AT(lw_price_record, shop)},
+};
+static const lw_column part[] = {
+    {"id", LW_TEXT, AT(lw_part_record, id)},
+    {"name", LW_TEXT, AT(lw_part_record, name)},
+    {"tool", LW_WHOLE, AT(lw_part_record, tool)},
+    {"at_hand", LW_WHOLE, AT(lw_part_record, at_hand)},
+    {"sold_by", LW_WHOLE, AT(lw_part_record, sold_by)},
+    {"loss_pm", LW_WHOLE, AT(lw_part_record, loss_pm)},
+    {"spares_pm", LW_WHOLE, AT(lw_part_record, spares_pm)},
+    {"bench_min", LW_WHOLE, AT(lw_part_record, bench_min)},
 };
 static const lw_column slip[] = {
     {"id", LW_TEXT, AT(lw_slip_record, id)},
@@ -153,6 +164,7 @@ const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_SIGHTINGS] = {"sighting", sizeof(lw_sighting_record), COLUMNS(sighting)},
     [LW_LABELS] = {"label", sizeof(lw_label_record), COLUMNS(label)},
     [LW_PRICE_NOTES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
+    [LW_PARTS] = {"part", sizeof(lw_part_record), COLUMNS(part)},
     [LW_SLIPS] = {"slip", sizeof(lw_slip_record), COLUMNS(slip)},
 };
 
@@ -178,6 +190,7 @@ void lw_record_from_row(const lw_table_layout *layout, sqlite3_stmt *statement, 
         char *at = (char *)record + c->offset;
         double real = NAN;
         int whole;
+        int64_t money;
         const char *text;
         switch (c->kind) {
         case LW_TEXT:
@@ -196,6 +209,10 @@ void lw_record_from_row(const lw_table_layout *layout, sqlite3_stmt *statement, 
         case LW_WHOLE:
             whole = sqlite3_column_int(statement, first + i);
             memcpy(at, &whole, sizeof whole);
+            break;
+        case LW_MONEY:
+            money = sqlite3_column_int64(statement, first + i);
+            memcpy(at, &money, sizeof money);
             break;
         }
     }

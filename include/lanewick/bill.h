@@ -9,7 +9,7 @@
 #include "lanewick/plan.h"
 #include "lanewick/price.h"
 
-enum { LW_BILL_LINES = LW_PLAN_PARTS + LW_PRICES, LW_BILL_MOVES = 2 * (LW_PLAN_PARTS + 1) };
+enum { LW_BILL_LINES = LW_PLAN_PARTS + LW_SHELF_PRICES, LW_BILL_MOVES = 2 * (LW_PLAN_PARTS + 1) };
 
 /* Names of parts that no list of the shelf holds: of the mast, and a dusk switch made by hand. */
 extern const char lw_part_cement[], lw_part_fixings[], lw_part_switch[];

@@ -223,7 +223,8 @@ typedef struct lw_shelf {
     size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
     lw_switch_parts switch_parts;
     int64_t switch_price_minor; /* all parts of one switch made by hand; 0 when none is made */
-    lw_price price[LW_PRICES];  /* what more is known of prices; price_minor above is the true cost of a good piece */
+    lw_price
+        price[LW_SHELF_PRICES]; /* what more is known of prices; price_minor above is the true cost of a good piece */
     size_t price_count;
     int64_t wage_minor;             /* of one hour at the bench */
     int most_parallel, most_panels; /* per lamp: what the box and the mast can hold */

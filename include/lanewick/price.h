@@ -14,7 +14,7 @@
 #include <stdint.h>
 
 enum {
-    LW_PRICES = 64,       /* of one shelf */
+    LW_SHELF_PRICES = 64, /* of one shelf */
     LW_PRICE_NAME = 64,   /* as LW_NAME */
     LW_PRICE_BENCH = 600, /* most minutes at the bench for one piece */
     LW_PRICE_LOSS = 900   /* most per mille that may be lost */

@@ -14,6 +14,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 enum { LW_ID = 37, LW_CODE = 33, LW_WORD = 81, LW_NOTE = 401, LW_STAMP = 32 };
 
@@ -109,10 +110,18 @@ typedef struct lw_slip_record {
     const char *document, *answer;                           /* JSON */
 } lw_slip_record;
 
+/* A part or tool of the workshop: docs/prices.md. */
+typedef struct lw_part_record {
+    char id[LW_ID], name[64];
+    int tool, at_hand, sold_by, loss_pm, spares_pm, bench_min; /* as lw_price */
+} lw_part_record;
+
 typedef struct lw_price_record {
-    char id[LW_ID], thing[LW_WORD], unit[24];
-    double price;
-    char currency[8], at[LW_STAMP], source[LW_WORD];
+    char id[LW_ID], thing[64]; /* name of the part */
+    int64_t minor, consumables_minor;
+    char currency[12];
+    int decimals;
+    char at[12], shop[64]; /* at: 2026-11-02 */
 } lw_price_record;
 
 /* --- checks (format/cell_check.c) ------------------------------------------------------------------------------ */

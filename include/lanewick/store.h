@@ -35,7 +35,7 @@ typedef struct lw_store_options {
     void *payload;
 } lw_store_options;
 
-enum { LW_STORE_VERSION = 4 };
+enum { LW_STORE_VERSION = 5 };
 
 /* Errors (LW_STORAGE unless said): no such file (LW_WRONG_INPUT), no store of lanewick, made by a newer version,
  * damaged, locked by another program, no place on the disk. */
@@ -65,6 +65,7 @@ typedef enum lw_table {
     LW_SIGHTINGS,   /* lw_sighting_record */
     LW_LABELS,      /* lw_label_record, key code */
     LW_PRICE_NOTES, /* lw_price_record */
+    LW_PARTS,       /* lw_part_record, key name */
     LW_SLIPS,       /* lw_slip_record */
     LW_TABLES
 } lw_table;

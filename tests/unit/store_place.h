@@ -181,8 +181,15 @@ static void put_everything(lw_store *store)
     lw_error twice = {0};
     assert_false(lw_store_add(store, LW_SLIPS, &slip, &twice)); /* the same id again */
     assert_int_equal(twice.family, LW_WRONG_INPUT);
-    lw_price_record price = {.thing = "wire 0.75", .unit = "m", .price = 0.37, .currency = "NSL"};
+    lw_price_record price = {.thing = "wire 0.75",
+                             .minor = 9007199254,
+                             .currency = "NSL",
+                             .decimals = 2,
+                             .at = "2026-11-02",
+                             .shop = "market"};
     DO(lw_store_put(store, LW_PRICE_NOTES, &price, &err));
+    lw_part_record part = {.name = "wire 0.75", .sold_by = 10, .spares_pm = -1};
+    DO(lw_store_put(store, LW_PARTS, &part, &err));
 }
 
 typedef struct entries {

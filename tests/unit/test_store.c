@@ -22,7 +22,7 @@ static void ids_sort_by_time(void **state)
     put_crate(p->store, &crate);
     char before[LW_ID] = "";
     for (int i = 0; i < 9000; i++) { /* more than one millisecond's counter holds, with a clock that stands still */
-        lw_price_record price = {.thing = "wire", .unit = "m", .price = 0.37, .currency = "X"};
+        lw_price_record price = {.thing = "wire", .minor = 37, .currency = "X", .decimals = 2};
         if (i == 4500)
             fixed_ms -= 86400000; /* a clock set back */
         DO(lw_store_put(p->store, LW_PRICE_NOTES, &price, &err));

@@ -110,6 +110,31 @@ static void version_2_migrates(void **state)
     lw_store_close(new);
 }
 
+/* Version 4 comes to version 5: prices become whole numbers of the smallest unit. */
+static void version_4_migrates(void **state)
+{
+    place *p = *state;
+    lw_store_close(open_at(p->other, 4));
+    write_as_before(p->other, "INSERT INTO price VALUES ('x1', 'wire', 'm', 0.29, 'NSL', '2026-07-01', 'market'),"
+                              "('x2', 'wire', 'm', 70368744177.67, 'NSL', '2026-07-02', 'no such price');");
+    lw_store *new = open_at(p->other, 5);
+    lw_price_record price;
+    bool found;
+    int64_t rows;
+    DO(lw_store_get(new, LW_PRICE_NOTES, "thing", "WIRE", &price, &found, &err));
+    assert_true(found && price.minor == 29 && price.decimals == 2 && price.consumables_minor == 0);
+    assert_string_equal(price.shop, "market");
+    DO(lw_store_total(new, LW_PRICE_NOTES, &rows, &err));
+    assert_int_equal(rows, 1);
+    price.minor = 31;
+    DO(lw_store_put(new, LW_PRICE_NOTES, &price, &err));
+    entries all = {0};
+    DO(lw_store_journal(new, "x1", keep_entry, &all, &err));
+    assert_int_equal(all.count, 2);
+    DO(lw_store_check(new, &err));
+    lw_store_close(new);
+}
+
 /* What the lists know follows the tables, whoever changes them; a fault is found by the check. */
 static void lists_follow(void **state)
 {
@@ -215,7 +240,7 @@ static void export_and_import(void **state)
     assert_true(cell.rated_ah == 2.5);
     lists_are(second, &(lw_cell_filter){.free_only = true}, ""); /* also what follows by itself */
     lists_are(second, &(lw_cell_filter){.verdict = "sound"}, "A1 ");
-    lw_price_record price = {.thing = "later", .price = 1.25};
+    lw_price_record price = {.thing = "later", .minor = 125, .decimals = 2};
     entries all = {0};
     DO(lw_store_put(second, LW_PRICE_NOTES, &price, &err)); /* the triggers are back */
     DO(lw_store_journal(second, price.id, keep_entry, &all, &err));
@@ -228,6 +253,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(version_1_migrates, set_up, tear_down),
         cmocka_unit_test_setup_teardown(version_2_migrates, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(version_4_migrates, set_up, tear_down),
         cmocka_unit_test_setup_teardown(lists_follow, set_up, tear_down),
         cmocka_unit_test_setup_teardown(foreign_files_are_refused, set_up, tear_down),
         cmocka_unit_test_setup_teardown(backup_and_restore, set_up, tear_down),
