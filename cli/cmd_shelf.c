@@ -28,6 +28,7 @@ static bool open_store(const job *j, bool create, lw_store **store, lw_error *er
 
 static bool take(const job *j, const char *bytes, size_t length, lw_error *err)
 {
+    const lw_words *words = lw_cli_words();
     lw_store *store = NULL;
     size_t count = 0;
     const bool done =
@@ -36,8 +37,7 @@ static bool take(const job *j, const char *bytes, size_t length, lw_error *err)
     if (done && j->json)
         (void)printf("{\"lines\":%zu}\n", count);
     else if (done)
-        (void)printf(lw_say_many(lw_cli_words(), "%zu line is on the shelf.\n", "%zu lines are on the shelf.\n", count),
-                     count);
+        (void)printf(lw_say_many(words, "%zu line is on the shelf.\n", "%zu lines are on the shelf.\n", count), count);
     return done;
 }
 
