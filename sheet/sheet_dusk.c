@@ -101,19 +101,41 @@ static void picture(lw_sheet *sheet)
 static void parts(lw_sheet *sheet, const lw_dusk_board *dusk)
 {
     static const lw_sheet_table table = {.columns = 3, .width_mm = {20, 118, 36}};
-    char rb[24], r1[24], r3[24];
+    char rb[24], r1[24], r2[24], r12[52], r3[24];
     const char *head[] = {"", SAY("part"), SAY("value")};
+    const bool equal = dusk->values.r1_ohm == dusk->values.r2_ohm;
+    (void)snprintf(r12, sizeof r12, equal ? "%s" : "%s, %s", ohm_text(r1, sizeof r1, dusk->values.r1_ohm),
+                   ohm_text(r2, sizeof r2, dusk->values.r2_ohm));
     const char *const rows[][3] = {
         {"LDR", SAY("photoresistor, 10 to 20 kΩ at 10 lux, behind clear plastic, looking up"), "15 kΩ"},
         {"Rb", SAY("resistor, 5 %"), ohm_text(rb, sizeof rb, dusk->values.resistor_ohm)},
-        {"R1, R2", SAY("resistors, 5 %"), ohm_text(r1, sizeof r1, dusk->values.r1_ohm)},
+        {"R1, R2", SAY("resistors, 5 %"), r12},
         {"R3", SAY("resistor, 5 %: keeps on and off apart"), ohm_text(r3, sizeof r3, dusk->values.r3_ohm)},
-        {"", SAY("comparator that works from an empty pack and takes less than 1 mA"), ""},
-        {"", SAY("N-channel transistor that is fully on at the empty pack's volts"), ""},
+        {"U1", SAY("comparator that works from an empty pack and takes less than 1 mA"), ""},
+        {"Q1", SAY("N-channel transistor that is fully on at the empty pack's volts"), ""},
+        {"Rp", SAY("resistor, only for a comparator with open output"), "10 kΩ"},
+        {"Rg", SAY("resistor before the transistor's gate"), "100 Ω"},
+        {"Rd", SAY("resistor that keeps the lamp off when the comparator is dead"), "470 kΩ"},
     };
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         lw_sheet_row(sheet, &table, false, rows[i]);
+}
+
+/* The plain dusk switch; timers go on a second board that has no layout yet. */
+static void on_strips(lw_sheet *sheet, int *n)
+{
+    lw_sheet_need(sheet, 80.0); /* heading and picture stay together */
+    lw_sheet_heading(sheet, SAY("On strip board, true size and larger"));
+    lw_sheet_strip_board(sheet, &lw_strip_dusk);
+    lw_sheet_step(
+        sheet, ++*n,
+        SAY("Seen from the side of the parts; the copper strips run below from left to right. Cut them at the "
+            "crosses."));
+    lw_sheet_step(sheet, ++*n,
+                  SAY("Thick lines without a name are wires: solder them first, then the parts by name. U1: notch "
+                      "upwards. Q1: gate lowest. Left + and −: pack; right: lamp."));
+    lw_sheet_step(sheet, ++*n, SAY("Before power: the meter finds no neighbouring strips joined."));
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
@@ -130,6 +152,11 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_gap(sheet, 3.0);
     lw_sheet_value(sheet, SAY("Goes on below (nine of ten)"), lux_text(text, sizeof text, &dusk->on));
     lw_sheet_value(sheet, SAY("Goes off above (nine of ten)"), lux_text(text, sizeof text, &dusk->off));
+    if (dusk->there) {
+        lw_sheet_value(sheet, SAY("Its own use in a month"),
+                       lw_sheet_format(text, sizeof text, "%.2g Wh", dusk->standby_wh_month));
+        on_strips(sheet, &n);
+    }
     lw_sheet_heading(sheet, SAY("Check it"));
     lw_sheet_step(sheet, ++n,
                   lw_sheet_format(text, sizeof text,

@@ -4,6 +4,7 @@
  */
 #include "sheet_list.h"
 
+#include <math.h>
 #include <stdio.h>
 
 /* An LED of 2.8 x 3.5 mm; the black end is its minus. */
@@ -16,12 +17,10 @@ static void led(lw_canvas *c, double x, double y)
 
 static void string_of(lw_canvas *c, const lw_head_board *board, int string, double left, double top)
 {
-    double x0, x1, y;
+    double x0, y;
     lw_head_led_place(board, string, 0, &x0, &y);
-    lw_head_led_place(board, string, board->series - 1, &x1, &y);
     const double p = board->pitch_mm;
     lw_canvas_pen(c, 0.3, lw_black);
-    lw_canvas_line(c, left + x0 - 1.2 * p, top + y, left + x1 + 0.6 * p, top + y);
     lw_canvas_fill_box(c, left + x0 - 1.0 * p, top + y - 1.1, 6.0, 2.2, lw_white);
     lw_canvas_box(c, left + x0 - 1.0 * p, top + y - 1.1, 6.0, 2.2);
     for (int k = 0; k < board->series; k++) {
@@ -31,21 +30,24 @@ static void string_of(lw_canvas *c, const lw_head_board *board, int string, doub
     }
 }
 
-/* The two rails that join the strings of each block. */
-static void rails(lw_canvas *c, const lw_head_board *board, double left, double top)
+/* The bare wires as they are read back in the tests, and the signs of both rails. */
+static void wires(lw_canvas *c, const lw_head_board *board, double left, double top)
 {
+    lw_head_wire wire[LW_HEAD_WIRES];
+    const size_t count = lw_head_wires(board, wire);
+    for (size_t i = 0; i < count; i++) {
+        const bool level =
+            wire[i].y0_mm == wire[i].y1_mm && fabs(wire[i].x1_mm - wire[i].x0_mm) < 2.0 * board->pitch_mm;
+        lw_canvas_pen(c, level ? 0.3 : 0.8, lw_black);
+        lw_canvas_line(c, left + wire[i].x0_mm, top + wire[i].y0_mm, left + wire[i].x1_mm, top + wire[i].y1_mm);
+    }
+    const lw_type sign = {.size_pt = 11, .bold = true, .align = LW_ALIGN_CENTRE};
     for (int first = 0; first < board->strings; first += board->rows) {
-        const int last = first + board->rows < board->strings ? first + board->rows - 1 : board->strings - 1;
-        double x0, x1, y0, y1;
-        lw_head_led_place(board, first, 0, &x0, &y0);
-        lw_head_led_place(board, last, board->series - 1, &x1, &y1);
-        const double plus = left + x0 - 1.2 * board->pitch_mm, minus = left + x1 + 0.6 * board->pitch_mm;
-        lw_canvas_pen(c, 0.8, lw_black);
-        lw_canvas_line(c, plus, top + y0 - 3.0, plus, top + y1);
-        lw_canvas_line(c, minus, top + y0 - 3.0, minus, top + y1);
-        const lw_type sign = {.size_pt = 11, .bold = true, .align = LW_ALIGN_CENTRE};
-        (void)lw_canvas_text(c, plus, top + y0 - 8.2, sign, "+");
-        (void)lw_canvas_text(c, minus, top + y0 - 8.2, sign, "−");
+        double x0, x1, y;
+        lw_head_led_place(board, first, 0, &x0, &y);
+        lw_head_led_place(board, first, board->series - 1, &x1, &y);
+        (void)lw_canvas_text(c, left + x0 - 1.2 * board->pitch_mm + 2.6, top + y - 7.4, sign, "+");
+        (void)lw_canvas_text(c, left + x1 + 0.6 * board->pitch_mm - 2.6, top + board->height_mm - 7.6, sign, "−");
     }
 }
 
@@ -59,7 +61,7 @@ static void picture(lw_sheet *sheet, const lw_head_board *board)
     lw_canvas_dashes(c, 2.0, 1.5);
     lw_canvas_box(c, left, top, board->width_mm, board->height_mm);
     lw_canvas_dashes(c, 0.0, 0.0);
-    rails(c, board, left, top);
+    wires(c, board, left, top);
     for (int s = 0; s < board->strings; s++)
         string_of(c, board, s, left, top);
     lw_canvas_pen(c, 0.2, lw_black);
@@ -111,6 +113,9 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_step(sheet, ++n, SAY("Measure the bar at the foot of this page: 100 mm. If not, print again at 100 %."));
     lw_sheet_step(sheet, ++n, SAY("Lay the page on the board and mark the holes with a needle."));
     lw_sheet_step(sheet, ++n, SAY("Solder the LEDs, every black end to the right; then one resistor in each string."));
+    lw_sheet_step(sheet, ++n,
+                  SAY("Wire the back as drawn: nothing crosses. With two or more blocks a bar along the top joins all "
+                      "plus rails, one along the foot all minus rails."));
     lw_sheet_caution(sheet, SAY("Soldering iron 350 degrees: burns. Do not look into lit LEDs."));
     lw_sheet_step(sheet, ++n,
                   SAY("Light each string alone for a minute and measure its current; they differ by less "

@@ -6,6 +6,7 @@
 #define LANEWICK_SHEET_LIST_H
 
 #include "lanewick/sheets.h"
+#include "lanewick/strip_board.h"
 
 extern const lw_sheet_kind lw_sheet_summary;
 extern const lw_sheet_kind lw_sheet_handover;
@@ -25,6 +26,9 @@ extern const lw_sheet_kind lw_sheet_mast;
 
 /* The lamp from the side, to scale, with a person of 1.7 m. */
 void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm);
+
+/* A strip board at true size, and beside it larger with names. */
+void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 
 /* A text of the person's language with values in it, in a buffer of the caller. */
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...) __attribute__((format(printf, 3, 4)));

@@ -5,7 +5,11 @@
  */
 #include "sheet_list.h"
 
+#include <stdarg.h>
 #include <stdio.h>
+
+/* Colour repeats what full and broken lines say. */
+static const lw_ink red = {0.72, 0.08, 0.08};
 
 static void part(lw_canvas *c, double x, double y, double width, double height, const char *name)
 {
@@ -30,30 +34,73 @@ static void point(lw_canvas *c, double x, double y, int number)
 
 static void rails(lw_canvas *c, double x, double plus, double minus)
 {
-    lw_canvas_pen(c, 0.9, lw_black);
+    lw_canvas_pen(c, 0.9, red);
     lw_canvas_line(c, x + 28.0, plus, x + 152.0, plus);
     lw_canvas_line(c, x + 82.0, plus, x + 82.0, plus + 52.0);
+    lw_canvas_pen(c, 0.9, lw_black);
     lw_canvas_dashes(c, 2.0, 2.0);
     lw_canvas_line(c, x + 28.0, minus, x + 152.0, minus);
     lw_canvas_line(c, x + 104.0, minus, x + 104.0, plus + 52.0);
     lw_canvas_dashes(c, 0.0, 0.0);
-    lw_canvas_disc(c, x + 82.0, plus, 1.0, lw_black);
+    lw_canvas_disc(c, x + 82.0, plus, 1.0, red);
     lw_canvas_disc(c, x + 104.0, minus, 1.0, lw_black);
 }
 
-static void picture(lw_sheet *sheet)
+/* A part's name with its value below. */
+static const char *valued(char *out, size_t size, const char *name, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+static const char *valued(char *out, size_t size, const char *name, const char *format, ...)
+{
+    char value[48];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(value, sizeof value, format, arguments);
+    va_end(arguments);
+    return lw_sheet_format(out, size, "%s\n%s", name, value);
+}
+
+/* Section of the wires beside them, both conductors. */
+static void section(lw_canvas *c, double x, double y, double mm2)
+{
+    char text[24];
+    (void)snprintf(text, sizeof text, "%g mm²", mm2);
+    (void)lw_canvas_text(c, x, y, (lw_type){.size_pt = 8.5, .align = LW_ALIGN_CENTRE}, text);
+}
+
+static void boxes(lw_sheet *sheet, const lw_sheet_input *input, double x, double y)
+{
+    lw_canvas *c = sheet->canvas;
+    const lw_lamp_build *build = input->build;
+    const lw_shelf *shelf = &input->plan->brief.shelf;
+    const lw_design *design = &input->kind->design;
+    char text[120];
+    part(c, x, y, 28.0, 24.0,
+         valued(text, sizeof text, SAY("panel"), "%d x %.3g W", design->panels, shelf->panel[design->panel].watts));
+    part(c, x + 42.0, y, 26.0, 24.0,
+         valued(text, sizeof text, SAY("charger"), "%.2f V", design->series * build->charge.cell.full_v));
+    part(c, x + 116.0, y, 28.0, 24.0, SAY("driver, switch"));
+    if (build->has_head)
+        part(c, x + 152.0, y, 22.0, 24.0,
+             valued(text, sizeof text, SAY("head"), "%d x %d LED", build->head.series, build->head.strings));
+    else
+        part(c, x + 152.0, y, 22.0, 24.0, SAY("head"));
+    part(c, x + 68.0, y + 34.0, 26.0, 11.0, valued(text, sizeof text, SAY("fuse"), "%g A", build->wiring.fuse_a));
+    part(c, x + 96.0, y + 34.0, 30.0, 11.0, SAY("protection"));
+    part(c, x + 66.0, y + 58.0, 60.0, 20.0,
+         valued(text, sizeof text, SAY("pack"), "%d x %d, %.1f V", design->series, design->parallel,
+                design->series * build->charge.cell.full_v));
+    section(c, x + 35.0, y + 25.0, build->wiring.panel_mm2);
+    section(c, x + 135.0, y + 34.0, build->wiring.pack_mm2);
+    section(c, x + 148.0, y + 25.0, build->wiring.head_mm2);
+}
+
+static void picture(lw_sheet *sheet, const lw_sheet_input *input)
 {
     lw_sheet_need(sheet, 92.0);
     lw_canvas *c = sheet->canvas;
     const double x = lw_sheet_left_mm, y = sheet->y + 4.0, plus = y + 6.0, minus = y + 18.0;
     rails(c, x, plus, minus);
-    part(c, x, y, 28.0, 24.0, SAY("panel"));
-    part(c, x + 42.0, y, 26.0, 24.0, SAY("charger"));
-    part(c, x + 116.0, y, 28.0, 24.0, SAY("driver, switch"));
-    part(c, x + 152.0, y, 22.0, 24.0, SAY("head"));
-    part(c, x + 68.0, y + 34.0, 26.0, 11.0, SAY("fuse"));
-    part(c, x + 96.0, y + 34.0, 30.0, 11.0, SAY("protection"));
-    part(c, x + 66.0, y + 58.0, 60.0, 20.0, SAY("pack"));
+    boxes(sheet, input, x, y);
     const lw_type sign = {.size_pt = 11, .bold = true, .align = LW_ALIGN_CENTRE};
     (void)lw_canvas_text(c, x + 78.0, y + 52.0, sign, "+");
     (void)lw_canvas_text(c, x + 108.0, y + 52.0, sign, "−");
@@ -69,6 +116,8 @@ static void picture(lw_sheet *sheet)
     const lw_type side = {.size_pt = 10, .width_mm = 56.0};
     (void)lw_canvas_text(c, x, y + 40.0, side,
                          SAY("Full lines: plus. Broken lines: minus. Numbers: measuring points of the test sheet."));
+    (void)lw_canvas_text(c, x, y + 62.0, side,
+                         SAY("Red wire: plus. Black wire: minus. Other colours: tape on both ends."));
     sheet->y += 88.0;
 }
 
@@ -106,7 +155,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     const lw_wiring *w = &input->build->wiring;
     char text[300];
     int n = 0;
-    picture(sheet);
+    picture(sheet, input);
     wires(sheet, input);
     lw_sheet_gap(sheet, 3.0);
     lw_sheet_value(sheet, SAY("Fuse at the pack's plus (blade type)"),

@@ -29,6 +29,26 @@ LW_MUST_CHECK bool lw_head_board_of(const lw_brief *brief, const lw_lamp_kind *l
 /* Middle of an LED from the board's top left corner; strings and LEDs count from 0. The plus end is at the left. */
 void lw_head_led_place(const lw_head_board *board, int string, int led, double *x_mm, double *y_mm);
 
+/* Bare wire on the back of the head board, level or upright, from the top left corner; strings meet at two rails, rails
+ * at a bar along the top (plus) and the foot (minus). */
+typedef struct lw_head_wire {
+    double x0_mm, y0_mm, x1_mm, y1_mm;
+} lw_head_wire;
+typedef struct lw_head_pin {
+    char kind;       /* D an LED, R a resistor */
+    int string, led; /* from 0 */
+    int pin;         /* 1 plus, 2 minus */
+    double x_mm, y_mm;
+} lw_head_pin;
+enum { LW_HEAD_WIRES = 1024 };
+/* Both return their number, at most LW_HEAD_WIRES. */
+size_t lw_head_wires(const lw_head_board *board, lw_head_wire out[LW_HEAD_WIRES]);
+size_t lw_head_pins(const lw_head_board *board, lw_head_pin out[LW_HEAD_WIRES]);
+/* Reads the wires back: as many nets as the circuit has, every string from plus through resistor and LEDs to minus.
+ * LW_BUG names what is open or shorted. */
+LW_MUST_CHECK bool lw_head_wires_join(const lw_head_board *board, const lw_head_wire *wires, size_t count,
+                                      lw_error *err);
+
 /* The switch made by hand that the brief names, else a plain dusk switch, from the shelf's parts. */
 LW_MUST_CHECK bool lw_dusk_board_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
                                     lw_arena *scratch, lw_dusk_board *out, lw_error *err);

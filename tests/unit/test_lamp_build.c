@@ -115,6 +115,29 @@ static void charging_ends_where_the_charger_ends(void **state)
     assert_true(lw_charge_card_of(&brief, &design).cell.full_worst_v <= 4.25);
 }
 
+/* The wires drawn on the head sheet join what the circuit joins, for every size of board; faults are seen. */
+static void head_wires_join(void **state)
+{
+    (void)state;
+    static lw_head_wire wires[LW_HEAD_WIRES];
+    for (int series = 1; series <= 6; series++)
+        for (int strings = 1; strings <= 26; strings += 1 + strings / 5) {
+            lw_head_board board = {.series = series, .strings = strings, .pitch_mm = 10.16};
+            const int blocks = (strings + 7) / 8;
+            lw_error err = {0};
+            board.rows = (strings + blocks - 1) / blocks;
+            board.width_mm = blocks * (series + 2) * board.pitch_mm;
+            board.height_mm = (board.rows + 1) * board.pitch_mm;
+            const size_t count = lw_head_wires(&board, wires);
+            if (!lw_head_wires_join(&board, wires, count, &err))
+                fail_msg("%d x %d: %s", series, strings, err.message);
+            wires[count - 1].x0_mm += 0.5; /* the last joint is not reached */
+            assert_false(lw_head_wires_join(&board, wires, count, NULL));
+            wires[count - 1].x0_mm -= 0.5 + 3.5; /* the last LED is bridged */
+            assert_false(lw_head_wires_join(&board, wires, count, NULL));
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -122,6 +145,7 @@ int main(void)
         cmocka_unit_test(ballast_holds_the_current),
         cmocka_unit_test(places_lie_on_the_board),
         cmocka_unit_test(dusk_switch_by_hand),
+        cmocka_unit_test(head_wires_join),
         cmocka_unit_test(charging_ends_where_the_charger_ends),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

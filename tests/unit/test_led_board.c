@@ -135,7 +135,8 @@ static void layers(void **state)
         char *text = lw_board_file_text(&board, (lw_board_file)f);
         assert_non_null(text);
         const size_t length = strlen(text);
-        assert_string_equal(text + length - 5, f == LW_BOARD_FILE_DRILL ? "\nM30\n" : "M02*\n");
+        assert_string_equal(text + length - (f == LW_BOARD_FILE_DRILL ? 4 : 5),
+                            f == LW_BOARD_FILE_DRILL ? "M30\n" : "M02*\n");
         assert_non_null(strstr(text, "TF.FileFunction,"));
         assert_null(strstr(text, "nan"));
         free(text);
