@@ -272,8 +272,10 @@ async function small() {
   await both("mast");
   await page.getByLabel("Wind", { exact: false }).first().fill("22");
   await page.getByLabel("Outer diameter").fill("114.3");
-  check(await reads("section[aria-label='The mast'] h2", "It stands"), "a thick pipe stands");
+  check(await reads("section[aria-label='The mast'] h2", "t stands"), "a thick pipe stands");
   await both("mast-stands");
+  await page.getByRole("button", { name: "Plan with this wind, height and ground" }).click();
+  check(await seen(page.getByRole("button", { name: "The plan takes this wind" })), "wind and ground go into the plan");
 }
 
 /* A mast that is dragged, by pointer and by keys, takes its light along: the brightest point follows it. */
@@ -308,7 +310,7 @@ async function swap() {
   await rows.nth(1).locator(".slot").last().click();
   const sum = (cells) => cells.reduce((all, [, ah]) => all + ah, 0);
   const [a, b] = [groups[0], groups[1]], expected = sum(a) - a[0][1] + b[b.length - 1][1];
-  check(await reads(".groups .group:first-child h4", `${expected.toPrecision(3)} Ah`), `group 1 holds ${expected.toPrecision(3)} Ah after the swap`);
+  check(await reads(".groups .group:first-child h3", `${expected.toPrecision(3)} Ah`), `group 1 holds ${expected.toPrecision(3)} Ah after the swap`);
   check(await seen(page.getByText("weakest group after 1 swap")), "what the swap does to the weakest group is told");
   await both("swap");
   await page.getByText("Back to the computed places").click();
@@ -347,6 +349,8 @@ async function away() {
 
 /* From the plan to paper: every sheet of the list as a picture, the whole as a PDF in another language. */
 async function sheets() {
+  await stage("place");
+  await page.getByText("Load the example").click();
   await stage("power");
   await until(() => document.querySelector("nav a[href='#/power']").textContent.includes("dark night"));
   await stage("sheets");

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked of each stage, as documents of the JSON interface; what is left open there comes from the plan.
 import { typed } from "./numbers";
-import type { Lamp, Mast, Part, Plan } from "./shapes";
+import type { Brief, Lamp, Mast, Part, Plan } from "./shapes";
 import type { Known } from "./state";
 import { say } from "./words";
 
@@ -84,7 +84,17 @@ export interface MastSize extends MastAsk { height: number; panel: number; tilt:
 const PANEL_W_M2 = 170;
 export function mastOf(k: Known): MastSize {
   const lamp = lampOf(k), area = lamp ? Number((lamp.size.panel_w / PANEL_W_M2).toFixed(3)) : 0.2;
-  return { ...k.mastAsk, height: k.mastAsk.height ?? k.lane.height_m, panel: k.mastAsk.panel ?? area, tilt: lamp?.tilt_deg ?? 15 };
+  const wind = k.brief?.place.wind;
+  return {
+    ...k.mastAsk, ...(k.mastAsk.wind === undefined && wind && wind.speed_is !== "gust_observed" ? { wind: wind.speed_m_s, is: wind.speed_is, terrain: wind.terrain ?? "II" } : {}),
+    height: k.mastAsk.height ?? k.brief?.build?.mast?.height_m ?? k.lane.height_m, panel: k.mastAsk.panel ?? area, tilt: lamp?.tilt_deg ?? 15,
+  };
+}
+/** The same wind, height and ground as the plan takes them; its pole comes from the shelf. */
+export function windInto(brief: Brief, m: MastSize): Brief {
+  if (m.wind === undefined) return brief;
+  const wind = { speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain };
+  return { ...brief, place: { ...brief.place, wind }, build: { ...brief.build, mast: { ...brief.build?.mast, height_m: m.height, soil: m.soil, ...(m.collar ? { collar_m: m.collar } : {}) } } };
 }
 export function mastDocument(m: MastSize): object {
   return {

@@ -11,11 +11,11 @@ export function useId(): string {
   return id;
 }
 
-interface Frame { label: string; unit?: string | undefined; hint?: string | undefined; wrong?: string | undefined }
+interface Frame { label: string; unit?: string | undefined; hint?: string | undefined; wrong?: string | undefined; wide?: boolean }
 
 export function Frame(p: Frame & { id: string; children: ComponentChildren }) {
   return (
-    <div class={p.wrong ? "field wrong" : "field"}>
+    <div class={["field", p.wrong ? "wrong" : "", p.hint || p.wide ? "wide" : ""].filter(Boolean).join(" ")}>
       <label for={p.id}>{p.label}{p.unit ? <span class="quiet"> ({p.unit})</span> : null}</label>
       {p.children}
       {p.wrong ? <p class="error" id={`${p.id}-w`}>{p.wrong}</p> : null}
@@ -81,7 +81,7 @@ export function LongField(p: Frame & { value: string; rows?: number; set: (value
 export function Choice(p: Frame & { value: string; of: [value: string, name: string][]; set: (value: string) => void }) {
   const id = useId();
   return (
-    <Frame {...p} id={id}>
+    <Frame {...p} id={id} wide>
       <select id={id} value={p.value} aria-describedby={about(p, id)} onChange={(e) => p.set(e.currentTarget.value)}>
         {p.of.map(([value, name]) => <option key={value} value={value} selected={value === p.value}>{name}</option>)}
       </select>
@@ -117,7 +117,7 @@ export function Headline(p: { value: string; unit?: string; of: string; bad?: bo
 export function Slider(p: { label: string; value: number; low: number; high: number; step?: number; told: string; hint?: string; set: (value: number) => void }) {
   const id = useId();
   return (
-    <div class="field slider">
+    <div class="field slider wide">
       <label for={id}>{p.label}<span class="told">{p.told}</span></label>
       <input id={id} type="range" min={p.low} max={p.high} step={p.step ?? 1} value={p.value} aria-valuetext={p.told} aria-describedby={p.hint ? `${id}-h` : undefined} onInput={(e) => p.set(Number(e.currentTarget.value))} />
       {p.hint ? <p class="hint" id={`${id}-h`}>{p.hint}</p> : null}

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Does the mast stand: pipe, what hangs on it, wind, ground. A mast that falls is refused in plain words.
-import { mastOf, type MastAsk, type MastSize } from "./asks";
+import { mastOf, windInto, type MastAsk, type MastSize } from "./asks";
 import { Caution, Choice, Headline, NumberField, Say } from "./form";
 import { asked, useFirst, useWork } from "./live";
 import { show } from "./numbers";
@@ -17,12 +17,11 @@ const soils = (): [string, string][] => [["sand", say("sand")], ["clay", say("cl
 
 /** The core tells reasons as parts of a sentence. */
 const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
-const verdict = (answer: MastAnswer): string => ({ stands: say("It stands"), not_checked: say("Not checked: no wind given"), falls: say("Refused: it does not stand") } as Record<string, string>)[answer.verdict] ?? sentenceOf(answer.verdict_text).slice(0, -1);
+const verdict = (answer: MastAnswer): string => ({ stands: say("It stands"), engineer: say("By these numbers it stands; a licensed engineer decides"), not_checked: say("Not checked: no wind given"), falls: say("Refused: it does not stand") } as Record<string, string>)[answer.verdict] ?? sentenceOf(answer.verdict_text).slice(0, -1);
 
 function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
-  const stands = answer.verdict === "stands", open = answer.verdict === "not_checked";
   return (
-    <section aria-label={say("The mast")} class={stands || open ? "" : "refusal"}>
+    <section aria-label={say("The mast")} class={answer.verdict === "falls" ? "refusal" : ""}>
       <h2>{verdict(answer)}</h2>
       {answer.reasons.map((r) => <p key={r}><strong>{sentenceOf(r)}</strong></p>)}
       <div class="row">
@@ -40,6 +39,8 @@ export function MastStage() {
   const known = useKnown(), work = useWork("mast"), m = mastOf(known), answer = known.mast?.value;
   useFirst("mast");
   const set = (part: Partial<MastAsk>): void => change({ mastAsk: { ...known.mastAsk, ...part } });
+  const refused = answer?.verdict === "falls" || work?.refused;
+  const planned = known.brief !== null && JSON.stringify(windInto(known.brief, m)) === JSON.stringify(known.brief);
   const fresh = known.mast?.asked === asked.mast(known);
   return (
     <>
@@ -60,6 +61,7 @@ export function MastStage() {
       </form>
       {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: it does not stand")}</h2><p role="alert"><strong>{work.word}</strong></p></section> : <Say what={work?.word ?? ""} />}
       {answer && !work?.word ? <div class={fresh || work?.busy ? "" : "stale"}><Answer answer={answer} m={m} /></div> : null}
+      {known.brief && m.wind !== undefined && !refused ? <div class="buttons"><button type="button" disabled={planned} onClick={() => { if (known.brief) change({ brief: windInto(known.brief, m) }); }}>{planned ? say("The plan takes this wind") : say("Plan with this wind, height and ground")}</button></div> : null}
       <Caution text={say("A mast that falls can kill. This check is a screening; where people pass below, a licensed engineer decides.")} />
       <p class="onward"><a class="next" href="#/sheets">{say("Next: print the sheets")}</a></p>
     </>

@@ -46,10 +46,10 @@ function Months({ climate }: { climate: Climate }) {
   );
 }
 
-/** A place that has moved loses what belonged to the old one: height, clock, hills. */
+/** A place that has moved loses what belonged to the old one: height, clock, hills, wind. */
 function moved(brief: Brief | null, lat: number, lon: number, name: string): Brief {
   if (!brief) return firstBrief(lat, lon, name);
-  const { elev_m: _height, utc_offset_h: _clock, horizon_deg: _hills, ...rest } = brief.place;
+  const { elev_m: _height, utc_offset_h: _clock, horizon_deg: _hills, wind: _wind, ...rest } = brief.place;
   const same = brief.place.lat_deg === lat && brief.place.lon_deg === lon;
   return { ...brief, place: { ...(same ? brief.place : rest), ...(name ? { name } : {}), lat_deg: lat, lon_deg: lon } };
 }

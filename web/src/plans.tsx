@@ -34,7 +34,7 @@ function rows(plans: Kept[]): [name: string, cells: string[]][] {
     [say("Cost of a lamp"), each((p) => many(p, (l) => money(l.cost, p.cost.decimals, p.cost.currency)))],
     [say("Cost of all"), each((p) => money(p.cost.total, p.cost.decimals, p.cost.currency))],
     [say("Light, mean"), plans.map(({ lux }) => (lux === undefined ? "–" : `${show(lux, 2)} lx`))],
-    [say("Mast"), plans.map(({ mast }) => (mast === "stands" ? say("stands") : mast === undefined || mast === "not_checked" ? say("not checked") : say("refused")))],
+    [say("Mast"), plans.map(({ mast }) => (mast === "stands" ? say("stands") : mast === "engineer" ? say("an engineer decides") : mast === "falls" ? say("refused") : say("not checked")))],
   ];
 }
 

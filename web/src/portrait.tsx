@@ -12,7 +12,7 @@ export function Portrait({ m, answer }: { m: MastSize; answer: MastAnswer }) {
   const ground = 16 + (m.height + 0.6) * scale, foot = ground + depth * scale, x = 150, top = ground - m.height * scale;
   const pipe = Math.max(3, (m.diameter / 1000) * scale), collar = m.collar ? Math.max(pipe, m.collar * scale) : 0;
   const panel = Math.sqrt(m.panel) * scale, tilt = (m.tilt * Math.PI) / 180, dx = (Math.cos(tilt) * panel) / 2, dy = (Math.sin(tilt) * panel) / 2;
-  const sway = ((answer.sway_mm ?? 0) / 1000) * scale, stands = answer.verdict === "stands";
+  const sway = ((answer.sway_mm ?? 0) / 1000) * scale;
   const box = 0.2 * scale, person = PERSON_M * scale, px = 262;
   return (
     <svg viewBox={`0 0 340 ${TALL + 34}`} class="plot portrait" role="img" aria-label={say("The mast to scale: {0} m above the ground, base {1} m deep, beside a person of 1.7 m.", show(m.height, 2), answer.base_depth_m ? show(depth, 2) : say("unknown"))}>
@@ -27,7 +27,7 @@ export function Portrait({ m, answer }: { m: MastSize; answer: MastAnswer }) {
       <path d={`M52 ${top}V${ground}m-5 0h10M47 ${top}h10`} class="axis" /><text x="44" y={(top + ground) / 2} class="right">{show(m.height, 2)} m</text>
       {answer.base_depth_m ? <><path d={`M52 ${ground}V${foot}m-5 0h10`} class="axis" /><text x="44" y={(ground + foot) / 2 + 4} class="right">{show(depth, 2)} m</text></> : null}
       {m.wind === undefined ? null : <><path d={`M8 ${top + 8}h26m-7 -5 7 5-7 5`} class="windarrow" /><text x="6" y={top - 4} class="left">{show(m.wind, 2)} m/s</text></>}
-      {stands || answer.verdict === "not_checked" ? null : <path d={`M${x - 46} ${ground - 8}L${x + 60} ${top + 24}`} class="lid" />}
+      {answer.verdict !== "falls" ? null : <path d={`M${x - 46} ${ground - 8}L${x + 60} ${top + 24}`} class="lid" />}
     </svg>
   );
 }

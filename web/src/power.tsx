@@ -66,7 +66,7 @@ function Answer({ plan }: { plan: Plan }) {
       <h2>{plan.wish.kept ? say("It can be done") : say("The shelf is not enough for the wish")}</h2>
       {plan.lamps_without_parts > 0 ? <p class="alarm">{sayMany("{0} lamp has no parts left on the shelf.", "{0} lamps have no parts left on the shelf.", plan.lamps_without_parts)}</p> : null}
       <p>{sayMany("{0} lamp for {1}.", "{0} lamps for {1}.", plan.lamps.length, money(cost.total, cost.decimals, cost.currency))}</p>
-      {firsts.length > 1 ? <Choice label={say("Show the lamp (its dark nights a year)")} value={lamp?.name ?? ""} set={setName} of={firsts.map((l) => [l.name, say("{0}: {1}", l.name, band(l.nights.dark_per_year))])} /> : null}
+      {firsts.length > 1 ? <Choice label={say("Show the lamp (its dark nights a year)")} value={lamp?.name ?? ""} set={setName} of={firsts.map((l) => [l.name, `${l.name}: ${band(l.nights.dark_per_year)}`])} /> : null}
       {lamp ? <LampAnswer key={lamp.name} plan={plan} lamp={lamp} /> : null}
       <h3>{say("What can hurt")}</h3>
       {plan.cautions.map((c) => <Caution key={c.text} at={c.at} text={c.text} />)}

@@ -16,7 +16,7 @@ const ROW = 1.2, LEFT = 22, WIDTH = 236, TOP = 16, SIDE = 268, SIDE_WIDTH = 66;
 
 function day(night: number): string {
   const m = FIRST.reduce((last, first, i) => (first <= night ? i : last), 0);
-  return say("{0} {1}", night - (FIRST[m] ?? 0) + 1, month(m));
+  return `${night - (FIRST[m] ?? 0) + 1} ${month(m)}`;
 }
 const clock = (hour: number): string => {
   const minutes = Math.round((hour % 24) * 60) % 1440;
@@ -66,7 +66,7 @@ function story(r: Ribbon, night: number, shown: Ribbon["shown"][number] | undefi
   const times = say("Night of {0}: dusk {1}, dawn {2}.", day(night), clock(r.dusk_h[night] ?? 0), clock(r.dawn_h[night] ?? 0));
   if (!shown) return `${times} ${say("Dark in {0} of 100 years.", show((r.dark_share[night] ?? 0) * 100, 2))}`;
   const lost = shown.missing_share[night] ?? 0, left = say("The pack goes down to {0} %.", whole((shown.lowest_share[night] ?? 0) * 100));
-  const end = lost > 0.01 ? say("The lamp gives out at about {0}; {1} % of the light is missing.", clock(givesOut(wanted(r, night), lost)), whole(lost * 100)) : say("Lit to the end.");
+  const end = lost > 0.01 ? say("The lamp gives out at about {0}. Light missing: {1} %.", clock(givesOut(wanted(r, night), lost)), whole(lost * 100)) : say("Lit to the end.");
   return `${times} ${end} ${left}`;
 }
 

@@ -25,7 +25,7 @@ function dark(k: Known): string {
 }
 
 export function stages(k: Known): Stage[] {
-  const climate = k.climate?.value, verdict = k.mast?.value.verdict, mast = of(k, "mast", verdict !== "stands" && verdict !== "not_checked");
+  const climate = k.climate?.value, verdict = k.mast?.value.verdict, mast = of(k, "mast", verdict === "falls");
   const plan = of(k, "plan", (k.plan?.value.refused?.length ?? 0) > 0);
   return [
     { id: "place", name: say("Place"), state: of(k, "climate", false), headline: climate ? say("{0} kWh/m² a day", show(climate.ghi_kwh_m2_day[poorest(climate)], 2)) : "" },
@@ -34,7 +34,7 @@ export function stages(k: Known): Stage[] {
     { id: "cells", name: say("Cells"), state: k.crate ? "lit" : "open", headline: k.crate ? say("{0} of {1} tested", whole(k.crate.value.tested), whole(k.crate.value.all)) : "" },
     { id: "pack", name: say("Pack"), state: of(k, "match", false), headline: k.match ? say("weakest {0} Ah", show(k.match.value.weakest_ah)) : "" },
     { id: "wiring", name: say("Wiring"), state: of(k, "wiring", k.wiring?.value.refused ?? false), headline: k.wiring && !k.wiring.value.refused ? say("readings known") : "" },
-    { id: "mast", name: say("Mast"), state: verdict === "not_checked" && mast === "lit" ? "open" : mast, headline: verdict === "stands" ? say("base {0} m deep", show(k.mast?.value.base_depth_m, 2)) : "" },
+    { id: "mast", name: say("Mast"), state: verdict === "not_checked" && mast === "lit" ? "open" : mast, headline: verdict === "stands" || verdict === "engineer" ? say("base {0} m deep", show(k.mast?.value.base_depth_m, 2)) : "" },
     { id: "sheets", name: say("Sheets"), state: !k.sheets ? "open" : plan === "lit" ? (k.sheets.asked === k.plan?.value.job ? "lit" : "stale") : plan, headline: k.sheets ? sayMany("{0} page", "{0} pages", k.sheets.value.pages) : "" },
     { id: "figures", name: say("Figures"), state: "always", headline: say("each by itself") },
   ];

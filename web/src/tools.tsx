@@ -50,12 +50,11 @@ export function Tools({ here }: { here: string }) {
   const known = useKnown(), kept = plansKept().length;
   return (
     <header>
-      <span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span>
+      <span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Theme />
       <span class="tools">
         <Steps />
         <a class="tool" href="#/plans" aria-current={here === "plans" ? "page" : undefined}>{kept ? say("Plans: {0}", kept) : say("Plans")}</a>
         <Languages />
-        <Theme />
       </span>
     </header>
   );

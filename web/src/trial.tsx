@@ -71,7 +71,7 @@ export function Sizes({ plan, lamp, trial, set }: { plan: Plan; lamp: Lamp; tria
   return (
     <section aria-label={say("Sizes")}>
       <h3>{say("Try other sizes")}</h3>
-      {all.length > 1 ? <Slider label={say("Panel")} value={at} low={0} high={all.length - 1} told={panels ? say("{0}, {1} W", called(panels), whole(panels.watts)) : ""} set={(i) => { const p = all[i]; if (p) put({ panel: p.name, panels: p.count }); }} /> : null}
+      {all.length > 1 ? <Slider label={say("Panel")} value={at} low={0} high={all.length - 1} told={panels ? `${called(panels)}, ${whole(panels.watts)} W` : ""} set={(i) => { const p = all[i]; if (p) put({ panel: p.name, panels: p.count }); }} /> : null}
       <Slider label={say("Cells side by side")} value={trial.parallel} low={1} high={most} told={say("{0} × {1} cells, {2} Wh", lamp.size.series, trial.parallel, whole((lamp.size.pack_wh / lamp.size.parallel) * trial.parallel))} set={(parallel) => put({ parallel })} />
       <div class={busy && !planned && !option ? "row stale" : "row"}>
         {dark ? <Headline value={band(dark)} of={planned ? say("dark nights a year, as planned") : say("dark nights a year with these sizes")} bad={dark.mean > plan.wish.dark_nights_per_year} /> : null}

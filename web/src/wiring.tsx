@@ -66,7 +66,7 @@ function Answer({ answer, size, fuse }: { answer: Readings; size: string; fuse: 
   const named = (condition: string): string => answer.conditions[condition]?.text ?? condition;
   return (
     <>
-      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{say("{0}:", sentence(named(f.condition)).slice(0, -1))}</strong> {f.text}.</p>)}</section> : null}
+      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{sentence(named(f.condition)).slice(0, -1)}:</strong> {f.text}.</p>)}</section> : null}
       <Choice label={say("When you measure")} value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, c.text])} />
       {condition ? <>
         <figure><Drawing readings={condition.points} size={size} fuse={fuse} /><figcaption>{say("The round marks are the test points; plus wires only. Black lead of the meter at the pack's minus.")}</figcaption></figure>
