@@ -32,6 +32,7 @@ extern const lw_command lw_cmd_nights;
 extern const lw_command lw_cmd_circuit;
 extern const lw_command lw_cmd_mast;
 extern const lw_command lw_cmd_serve;
+extern const lw_command lw_cmd_page;
 extern const lw_command lw_cmd_language;
 extern const lw_command lw_cmd_shelf;
 

@@ -20,6 +20,7 @@ const lw_command *const lw_commands[] = {
     &lw_cmd_sheet,
     &lw_cmd_board,
     &lw_cmd_serve,
+    &lw_cmd_page,
     &lw_cmd_language,
     &lw_cmd_shelf,
 };

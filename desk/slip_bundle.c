@@ -15,8 +15,8 @@ typedef struct bundle {
     lw_slip_told *told;
     void *payload;
     lw_slips_report *report;
-    char (*waiting)[LW_ID]; /* cells whose slips wait for a person */
-    size_t count;
+    char (*waiting)[LW_ID];     /* cells whose slips wait for a person */
+    size_t count, seen, before; /* slips of the bundles before this one */
     lw_error *err;
     bool failed;
 } bundle;
@@ -54,9 +54,11 @@ static void hold(bundle *b, size_t i, const char *cell, const char *problem)
     b->told(b->payload, i, problem);
 }
 
-static bool take_one(void *payload, size_t i, const char *slip, size_t length)
+static bool take_one(void *payload, size_t place, const char *slip, size_t length)
 {
     bundle *b = payload;
+    const size_t i = b->before + place;
+    b->seen = i + 1;
     lw_slip_reply reply = {0};
     lw_error err = {0};
     char cell[LW_ID];
@@ -83,6 +85,15 @@ static bool take_one(void *payload, size_t i, const char *slip, size_t length)
     return true;
 }
 
+/* Codes that were read one after another give a bundle a line: the next begins with a brace at the start of a line. */
+static const char *next_bundle(const char *at, const char *end)
+{
+    for (const char *line = at; (line = memchr(line, '\n', (size_t)(end - line))) != NULL;)
+        if (++line < end && *line == '{')
+            return line;
+    return end;
+}
+
 bool lw_desk_slips(lw_store *store, const char *text, size_t length, lw_slip_told *told, void *payload,
                    lw_slips_report *report, lw_error *err)
 {
@@ -91,7 +102,13 @@ bool lw_desk_slips(lw_store *store, const char *text, size_t length, lw_slip_tol
     b.waiting = calloc(WAITING_MOST, sizeof *b.waiting);
     if (!b.waiting)
         return lw_fail(err, LW_STORAGE, "", "Memory is out.");
-    const bool read = lw_slips_each(text, length, take_one, &b, err);
+    bool read = true;
+    for (const char *at = text, *end = text + length; read && !b.failed && at < end;) {
+        const char *next = next_bundle(at, end);
+        read = lw_slips_each(at, (size_t)(next - at), take_one, &b, err);
+        b.before = b.seen;
+        at = next;
+    }
     free(b.waiting);
     return read && !b.failed;
 }

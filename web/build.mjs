@@ -18,6 +18,9 @@ await build({ ...common, entryPoints: ["style.css"], outfile: `${out}/page.css` 
 const still = ["index.html", "lamp.svg", "page.webmanifest"];
 for (const file of still) copyFileSync(file, `${out}/${file}`);
 copyFileSync("../data/map/outlines.txt", `${out}/outlines.txt`);
+/* The single-file page: one script, put together with its files by the program (serve/single.c). */
+await build({ ...common, entryPoints: { single: "src/begin.ts" }, outdir: out, format: "iife" });
+copyFileSync("single.html", `${out}/single.html`);
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */

@@ -12,8 +12,8 @@
 /* False: the slip itself is wrong (LW_WRONG_INPUT, LW_NOT_COMPUTABLE) or storage failed; nothing is stored then. */
 LW_MUST_CHECK bool lw_desk_slip(lw_store *store, const char *text, size_t length, lw_slip_reply *reply, lw_error *err);
 
-/* A bundle in its order; told of every slip. A slip that is not taken stops nothing, but later slips about the same
- * cell wait with it. */
+/* A bundle, or several one after another, each from the start of a line, in their order; told of every slip that waits.
+ * A slip that is not taken stops nothing, but later slips about the same cell wait with it. */
 typedef struct lw_slips_report {
     int taken, again, waiting;
 } lw_slips_report;

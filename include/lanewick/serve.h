@@ -26,4 +26,8 @@ typedef struct lw_serve_options {
  * and returns true. LW_STORAGE when the port cannot be had. */
 LW_MUST_CHECK bool lw_serve_run(const lw_serve_options *options, lw_error *err);
 
+/* The page as one HTML file with everything inside; free(*html). LW_NOT_COMPUTABLE: the program was built without it.
+ */
+LW_MUST_CHECK bool lw_serve_single(char **html, size_t *length, lw_error *err);
+
 #endif

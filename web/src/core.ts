@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The core in the browser (wasm/door.h): figures with typed values in and out. It comes after the first screen and is then
 // kept, so that the page computes without the laptop; the numbers are those of the program, to the last digits.
+import { file } from "./carried";
 import { Problem } from "./problem";
 
 export type Kind = "number" | "integer" | "text" | "choice" | "numbers" | "flag";
@@ -119,14 +120,6 @@ export async function open(bytes: BufferSource): Promise<Core> {
   return new Core(instance.exports as Door);
 }
 
-/** The single-file page carries the core in itself. */
-async function carried(): Promise<ArrayBuffer | null> {
-  const text = document.getElementById("core")?.textContent;
-  if (!text) return null;
-  const packed = Uint8Array.from(atob(text.trim()), (c) => c.charCodeAt(0));
-  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
-}
-
 let opening: Promise<Core | null> | null = null;
 let opened: Core | null = null;
 /** What is there already, without waiting. */
@@ -134,8 +127,7 @@ export const here = (): Core | null => opened;
 /** Null when it cannot be had: then the laptop computes. */
 export function core(): Promise<Core | null> {
   opening ??= (async () => {
-    const bytes = (await carried()) ?? (await fetch("/core.wasm").then((answer) => (answer.ok ? answer.arrayBuffer() : null)));
-    opened = bytes ? await open(bytes) : null;
+    opened = await open(await file("/core.wasm"));
     return opened;
   })().catch(() => { opening = null; return null; });
   return opening;

@@ -3,6 +3,7 @@
 import { Component, render, type ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { ask, sentence } from "./api";
+import { alone } from "./carried";
 import { CellsStage } from "./cells";
 import { core } from "./core";
 import { FiguresStage } from "./figures";
@@ -84,4 +85,4 @@ if (page) {
 /* The core comes when the first screen stands. */
 setTimeout(() => void core(), 1500);
 /* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
-if ("serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);
+if (!alone() && "serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Reads the outlines of land and borders (data/map/README.md says how they are written). Fetched once, when a map is shown.
+import { textFile } from "./carried";
 
 export interface Line { land: boolean; points: number[]; west: number; east: number; south: number; north: number }
 export interface Outlines { lines: Line[] }
@@ -35,10 +36,7 @@ function lineOf(text: string): Line {
 
 let kept: Promise<Outlines> | null = null;
 export function outlines(): Promise<Outlines> {
-  kept ??= fetch("/outlines.txt").then(async (answer) => {
-    if (!answer.ok) throw new Error(String(answer.status));
-    return { lines: (await answer.text()).split("\n").filter(Boolean).map(lineOf) };
-  });
+  kept ??= textFile("/outlines.txt").then((text) => ({ lines: text.split("\n").filter(Boolean).map(lineOf) }));
   kept.catch(() => { kept = null; });
   return kept;
 }

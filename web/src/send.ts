@@ -3,12 +3,13 @@
 // take waits for a person, and with it later slips about the same cell; nothing is dropped. And the way back: cells and crates.
 import { ask, Problem, token } from "./api";
 import { bench, changed, heldUp, keepSteps, open, sent, wakes, write, type Cell, type Crate, type Entry, type Tool, type Trouble } from "./bench";
+import { alone } from "./carried";
 import type { Result } from "./judge";
 import { about, head, type Slip } from "./slips";
 
 const AGAIN_MS = 8000;
-/** The single-file page has no laptop: its slips are handed over as a file or as codes. */
-export const alone = (): boolean => document.getElementById("core") !== null;
+/** The single-file page hands its slips over as a file or as codes. */
+export { alone } from "./carried";
 
 const ofLaptop = (cell: Cell): Cell => { const { results: _1, waits: _2, ...rest } = cell; return rest; };
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Texts in the person's language. The English text is its own key; scripts/words finds say("...") and sayMany("...", "...")
 // in these files, so both take texts written out, with {0}, {1} where values go.
+import { textFile } from "./carried";
 
 interface Catalogue { code: string; decimal: string; group: string; plural: string; texts: Record<string, string | string[]> }
 export interface Language { code: string; name: string }
@@ -29,7 +30,7 @@ export const language = (): string => catalogue.code;
 /** All there are; English alone when the server is out of reach and nothing was kept. */
 export async function languages(): Promise<Language[]> {
   try {
-    return await (await fetch("/words/list.json")).json() as Language[];
+    return JSON.parse(await textFile("/words/list.json")) as Language[];
   } catch {
     return [{ code: "en", name: "English" }];
   }
@@ -50,8 +51,7 @@ export async function loadWords(): Promise<void> {
   const code = await wanted();
   if (code !== "en") {
     try {
-      const answer = await fetch(`/words/${code}.json`);
-      if (answer.ok) catalogue = await answer.json() as Catalogue;
+      catalogue = JSON.parse(await textFile(`/words/${code}.json`)) as Catalogue;
     } catch { /* out of reach */ }
   }
   document.documentElement.lang = catalogue.code;
