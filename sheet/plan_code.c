@@ -35,6 +35,22 @@ void lw_plan_code(const lw_plan *plan, char out[16])
     (void)snprintf(out, 16, "%.3s-%.3s", code, code + 3);
 }
 
+const char *lw_thing_code(char *out, size_t size, char letter, const char *plan_code, size_t kind_number, int n)
+{
+    (void)snprintf(out, size, "%c-%.15s-%zu%02d", letter, plan_code, kind_number, n);
+    return out;
+}
+
+const char *lw_cell_place(char *out, size_t size, int group, int cell)
+{
+    enum { LETTERS = 26 };
+    if (cell < LETTERS)
+        (void)snprintf(out, size, "%d%c", group + 1, 'A' + cell);
+    else
+        (void)snprintf(out, size, "%d%c%c", group + 1, 'A' + cell / LETTERS - 1, 'A' + cell % LETTERS);
+    return out;
+}
+
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...)
 {
     va_list arguments;

@@ -66,12 +66,45 @@ static void lamp_labels(label_place *place, const lw_plan *plan, size_t kind_num
     const char *name = plan->brief.want.lamp[kind->kind].name;
     char text[96], pack[120];
     for (int i = 1; i <= kind->count; i++) {
-        (void)snprintf(text, sizeof text, "L-%.40s-%zu%02d", code, kind_number + 1, i);
+        (void)lw_thing_code(text, sizeof text, 'L', code, kind_number + 1, i);
         one(place, text, name, SAY("Tell the keeper if it is dark."));
-        (void)snprintf(text, sizeof text, "P-%.40s-%zu%02d", code, kind_number + 1, i);
+        (void)lw_thing_code(text, sizeof text, 'P', code, kind_number + 1, i);
         (void)snprintf(pack, sizeof pack, "%d x %d · %.0f Wh", kind->design.series, kind->design.parallel,
                        lw_design_pack_wh(&plan->brief.shelf, &kind->design));
         one(place, text, pack, SAY("Not certified. Lithium: no fire, no water, no children."));
+    }
+}
+
+/* Cells that are chosen: the code of the store, and where it goes. */
+static void known_cells(label_place *place, const lw_plan *plan, const char *code)
+{
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        const lw_plan_pack *pack = &plan->pack[i];
+        const lw_design *design = &plan->kind[pack->kind].design;
+        for (int c = 0; c < design->series * design->parallel && !place->sheet->failed; c++) {
+            char of[48], where[16], text[80];
+            (void)lw_thing_code(of, sizeof of, 'P', code, pack->kind + 1, pack->number + 1);
+            (void)lw_cell_place(where, sizeof where, c / design->parallel, c % design->parallel);
+            (void)snprintf(text, sizeof text, "%s · %s", of, where);
+            one(place, plan->cell_id[pack->first + (size_t)c], text, "______ V");
+        }
+    }
+}
+
+/* Labels to be written on, as many as cells are still to be chosen. */
+static void open_cells(label_place *place, const lw_plan *plan, const char *code)
+{
+    char cell[40];
+    int cells = 0;
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        int packs = plan->kind[i].count;
+        for (size_t p = 0; p < plan->pack_count; p++)
+            packs -= plan->pack[p].kind == i;
+        cells += packs * plan->kind[i].design.series * plan->kind[i].design.parallel;
+    }
+    for (int i = 1; i <= cells && !place->sheet->failed; i++) {
+        (void)snprintf(cell, sizeof cell, "C-%s-%03d", code, i);
+        one(place, cell, "______ Ah  ______ mΩ", "______ V");
     }
 }
 
@@ -80,17 +113,12 @@ static void draw(lw_sheet *sheet, const void *payload)
     const lw_sheet_input *input = payload;
     const lw_plan *plan = input->plan;
     label_place place = {.sheet = sheet};
-    char code[16], cell[40];
+    char code[16];
     lw_plan_code(plan, code);
     for (size_t i = 0; i < plan->kind_count; i++)
         lamp_labels(&place, plan, i, code);
-    int cells = 0;
-    for (size_t i = 0; i < plan->kind_count; i++)
-        cells += plan->kind[i].count * plan->kind[i].design.series * plan->kind[i].design.parallel;
-    for (int i = 1; i <= cells && !sheet->failed; i++) {
-        (void)snprintf(cell, sizeof cell, "C-%s-%03d", code, i);
-        one(&place, cell, "______ Ah  ______ mΩ", "______ V");
-    }
+    known_cells(&place, plan, code);
+    open_cells(&place, plan, code);
 }
 
 const lw_sheet_kind lw_sheet_labels = {

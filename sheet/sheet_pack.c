@@ -36,7 +36,7 @@ static void picture(lw_sheet *sheet, int series, int parallel)
                              lw_sheet_format(label, sizeof label, SAY("group %d"), g + 1));
         for (int k = 0; k < columns; k++) {
             char place[16];
-            (void)snprintf(place, sizeof place, "%d%c", g + 1, 'A' + k);
+            (void)lw_cell_place(place, sizeof place, g, k);
             cell(sheet->canvas, lw_sheet_left_mm + 26.0 + k * (side + 2.0), sheet->y, side, up, place);
         }
         const double left = lw_sheet_left_mm + 26.0, right = left + columns * (side + 2.0) - 2.0;
@@ -49,19 +49,59 @@ static void picture(lw_sheet *sheet, int series, int parallel)
     sheet->y += 3.0;
 }
 
-static void places(lw_sheet *sheet, int series, int parallel)
+static const lw_sheet_table places_table = {.columns = 5, .width_mm = {18, 62, 34, 34, 26}};
+
+static void places_head(lw_sheet *sheet)
 {
-    static const lw_sheet_table table = {.columns = 5, .width_mm = {22, 52, 34, 34, 32}};
     const char *head[] = {SAY("place"), SAY("cell code"), SAY("volts before"), SAY("ampere-hours"), SAY("checked")};
+    lw_sheet_row(sheet, &places_table, true, head);
+}
+
+/* Cells that are not chosen yet: their codes are written in. */
+static void open_places(lw_sheet *sheet, int series, int parallel)
+{
     lw_sheet_heading(sheet, SAY("Cells and their places"));
-    lw_sheet_row(sheet, &table, true, head);
+    places_head(sheet);
     for (int g = 0; g < series; g++)
         for (int k = 0; k < parallel; k++) {
             char place[16];
-            (void)snprintf(place, sizeof place, "%d%c", g + 1, 'A' + k);
-            const char *row[] = {place, NULL, "______ V", "______ Ah", NULL};
-            lw_sheet_row(sheet, &table, false, row);
+            const char *row[] = {lw_cell_place(place, sizeof place, g, k), NULL, "______ V", "______ Ah", NULL};
+            lw_sheet_row(sheet, &places_table, false, row);
         }
+}
+
+/* The very cells of one pack, group by group with what the group holds. */
+static void known_places(lw_sheet *sheet, const lw_plan *plan, const lw_plan_pack *pack, const lw_design *design)
+{
+    char text[200], code[48];
+    lw_sheet_heading(
+        sheet, lw_sheet_format(text, sizeof text, SAY("Cells of pack %s"),
+                               lw_thing_code(code, sizeof code, 'P', sheet->code, pack->kind + 1, pack->number + 1)));
+    places_head(sheet);
+    for (int g = 0; g < design->series; g++)
+        for (int k = 0; k < design->parallel; k++) {
+            char place[16], holds[24];
+            const size_t cell = pack->first + (size_t)g * (size_t)design->parallel + (size_t)k;
+            const char *row[] = {
+                lw_cell_place(place, sizeof place, g, k), plan->cell_id[cell], "______ V",
+                k == 0 ? lw_sheet_format(holds, sizeof holds, SAY("group: %.2f Ah"), pack->group_ah[g]) : "", "□"};
+            lw_sheet_row(sheet, &places_table, false, row);
+        }
+}
+
+static void places(lw_sheet *sheet, const lw_sheet_input *input)
+{
+    const lw_plan *plan = input->plan;
+    const lw_design *design = &input->kind->design;
+    bool known = false;
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        if (&plan->kind[plan->pack[i].kind] != input->kind)
+            continue;
+        known_places(sheet, plan, &plan->pack[i], design);
+        known = true;
+    }
+    if (!known)
+        open_places(sheet, design->series, design->parallel);
 }
 
 static void steps(lw_sheet *sheet, const lw_plan_kind *kind, const lw_shelf_cell *cells, double full)
@@ -121,7 +161,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_text(sheet, SAY("Black bar and + : the positive end. Grey lines: strips that join the cells of a group."));
     picture(sheet, kind->design.series, kind->design.parallel);
     steps(sheet, kind, cells, input->build->charge.cell.full_v);
-    places(sheet, kind->design.series, kind->design.parallel);
+    places(sheet, input);
 }
 
 const lw_sheet_kind lw_sheet_pack = {
