@@ -18,7 +18,7 @@ typedef struct test_row {
 static void row(lw_sheet *sheet, int number, const test_row *test)
 {
     static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 54, 22, 32, 22, 36}};
-    char place[8], expected[40];
+    char place[16], expected[40];
     (void)snprintf(place, sizeof place, "%d", number);
     const int digits = test->high < 1.0 ? 3 : test->high < 30.0 ? 2 : 1;
     (void)snprintf(expected, sizeof expected, "%.*f–%.*f %s", digits, test->low, digits, test->high, test->unit);
@@ -65,11 +65,28 @@ static test_row into_head(lw_sheet *sheet, const lw_sheet_input *input, double l
     const lw_shelf_driver *driver = &input->plan->brief.shelf.driver[input->kind->design.driver];
     const double watts = input->plan->brief.want.lamp[input->kind->kind].head_w / fmax(driver->efficiency, 0.3);
     double low = 0.85 * watts / high_v, high = 1.15 * watts / low_v;
-    if (build->has_head && build->has_wiring) {
+    const lw_circuit_card *circuit = &input->kind->circuit;
+    if (circuit->there) { /* from the full pack at dusk to the empty one */
+        low = 0.95 * fmin(circuit->readings.at[LW_LAMP_EMPTY][LW_TP_LAMP_A].low,
+                          circuit->readings.at[LW_LAMP_DUSK][LW_TP_LAMP_A].low);
+        high = 1.05 * fmax(circuit->readings.at[LW_LAMP_EMPTY][LW_TP_LAMP_A].high,
+                           circuit->readings.at[LW_LAMP_DUSK][LW_TP_LAMP_A].high);
+    } else if (build->has_head && build->has_wiring) {
         low = (build->head.shares ? 0.85 : 0.3) * build->wiring.head_a;
         high = 1.15 * build->wiring.head_a;
     }
     return (test_row){SAY("into the head, lamp on"), "A d.c. 10", low, high, "A", SAY("a string is open or shorted")};
+}
+
+/* Out of the pack with the lamp on, where the whole lamp was solved as a circuit. */
+static void out_of_pack(lw_sheet *sheet, const lw_sheet_input *input, int *n)
+{
+    const lw_lamp_readings *r = &input->kind->circuit.readings;
+    const lw_circuit_reading *empty = &r->at[LW_LAMP_EMPTY][LW_TP_PACK_A], *dusk = &r->at[LW_LAMP_DUSK][LW_TP_PACK_A];
+    const test_row one = {SAY("out of the pack, lamp on"),      "A d.c. 10", 0.95 * fmin(empty->low, dusk->low),
+                          1.05 * fmax(empty->high, dusk->high), "A",         SAY("a string is open or shorted")};
+    if (input->kind->circuit.there)
+        row(sheet, ++*n, &one);
 }
 
 static void by_night(lw_sheet *sheet, const lw_sheet_input *input, int *n)
@@ -82,17 +99,20 @@ static void by_night(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     const bool lfp = cells->voltage_class == LW_SHELF_LFP;
     const int s = kind->design.series;
     const double low = s * (lfp ? 3.0 : 3.3), high = s * (lfp ? 3.4 : 4.15);
+    const double hand_a =
+        kind->dusk.there ? 2.0 * kind->dusk.values.standby_a : 0.0; /* by day its divider draws more */
+    const double own_a = 0.003 + 2.0 * driver->standby_a + hand_a;
     const test_row rows[] = {
         {SAY("pack at its terminals, lamp off"), "V d.c. 20", low, high, "V", SAY("charge it, or a group is weak")},
         {SAY("each group; they differ by less than 0.05 V"), "V d.c. 20", low / s, high / s, "V",
          SAY("the low group holds a weak cell")},
         {SAY("over the fuse, lamp on"), "mV d.c. 200", 0.0, 0.1, "V", SAY("clean the holder")},
         into_head(sheet, input, low, high),
-        {SAY("pack's own use by day, panel off"), "mA d.c. 20", 0.0, 0.003 + 2.0 * driver->standby_a, "A",
-         SAY("something stays on: find it")},
+        {SAY("pack's own use by day, panel off"), "mA d.c. 20", 0.0, own_a, "A", SAY("something stays on: find it")},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         row(sheet, ++*n, &rows[i]);
+    out_of_pack(sheet, input, n);
 }
 
 static void draw(lw_sheet *sheet, const void *payload)

@@ -113,6 +113,8 @@ static void picture(lw_sheet *sheet, const lw_sheet_input *input)
     point(c, x + 64.0, y + 39.5, 7);
     point(c, x + 148.0, plus, 8);
     point(c, x + 104.0, y + 29.0, 9);
+    if (input->kind->circuit.there)
+        point(c, x + 82.0, y + 29.0, 10);
     const lw_type side = {.size_pt = 10, .width_mm = 56.0};
     (void)lw_canvas_text(c, x, y + 40.0, side,
                          SAY("Full lines: plus. Broken lines: minus. Numbers: measuring points of the test sheet."));
