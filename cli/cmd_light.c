@@ -82,6 +82,10 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
         (void)printf("window %-9zu %.2f lx (at most 2 in dark places)\n", i + 1,
                      lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg));
     }
+    if (lane->head.colour_k > 0.0) {
+        const lw_light_colour colour = lw_lane_colour(lane, sum);
+        (void)printf("colour           %s, %.0f K. %s\n", colour.grade, lane->head.colour_k, colour.advice);
+    }
     if (lane->reach_heights > 0.0)
         (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
 }

@@ -219,6 +219,8 @@ char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_fie
     json_object_set_new(object, "hemispherical_average_lx", lw_json_number(sum->hemispherical_average_lx));
     json_object_set_new(object, "upward_share", lw_json_number(sum->upward_share));
     json_object_set_new(object, "threshold_increment_pct", lw_json_number(sum->threshold_increment_pct));
+    if (lane->head.colour_k > 0.0)
+        json_object_set_new(object, "colour_advice", json_string(lw_lane_colour(lane, sum).advice));
     json_object_set_new(object, "windows", window_list(lane));
     json_object_set_new(object, "all_lamps_count", json_boolean(lane->reach_heights == 0.0));
     json_object_set_new(object, "points", point_list(points, count));
@@ -232,4 +234,9 @@ bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum)
     const lw_light_class *wanted = lw_light_class_find(lane->wanted_class);
     return wanted && sum->average_lx >= wanted->average_lx && sum->minimum_lx >= wanted->minimum_lx &&
            sum->uniformity >= wanted->uniformity;
+}
+
+lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum)
+{
+    return lw_light_colour_of(lane->head.colour_k, sum->upward_share<0.01, lane->window_count> 0, false);
 }

@@ -46,6 +46,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_led_strings,
     &lw_fig_led_spares,
     &lw_fig_led_flicker,
+    &lw_fig_led_counts,
     &lw_fig_light_over_supply,
     /* cell */
     &lw_fig_resistor_discharge,

@@ -44,6 +44,7 @@ extern const lw_figure lw_fig_head_heat;
 extern const lw_figure lw_fig_led_strings;
 extern const lw_figure lw_fig_led_spares;
 extern const lw_figure lw_fig_led_flicker;
+extern const lw_figure lw_fig_led_counts;
 extern const lw_figure lw_fig_light_over_supply;
 /* cell */
 extern const lw_figure lw_fig_resistor_discharge;

@@ -37,6 +37,9 @@ void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam);
 /* The wanted class is there and its average, minimum and uniformity are met. */
 bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);
 
+/* Advice about the heads' white; near houses when the lane has windows. Only when head.colour_k is stated. */
+lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum);
+
 /* The answer: average_lx, minimum_lx, uniformity, class, points[] and more; free() it. */
 LW_MUST_CHECK char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_field_point *points,
                                     size_t count);
