@@ -12,6 +12,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 typedef struct lw_command {
     const char *name;
@@ -51,6 +52,8 @@ bool lw_cli_take_switch(int *argc, char **argv, const char *name);
 bool lw_cli_take_option(int *argc, char **argv, const char *name, const char **value, lw_error *err);
 /* Error when an unknown --option is left. */
 bool lw_cli_no_more_options(int argc, char **argv, lw_error *err);
+/* A seed as text, NULL: 1. */
+bool lw_cli_read_seed(const char *text, uint64_t *seed, lw_error *err);
 
 /* Whole file into memory with a limit; *bytes is zero-terminated beyond *length, free() it. "-" is standard input. */
 bool lw_cli_read_file(const char *path, size_t limit, char **bytes, size_t *length, lw_error *err);

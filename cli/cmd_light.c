@@ -90,13 +90,6 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
         (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
 }
 
-/* Reads a document; files that it names stand beside it. */
-static bool read_document(const char *path, char **bytes, size_t *length, char *folder, size_t size, lw_error *err)
-{
-    lw_cli_folder_of(path, folder, size);
-    return lw_cli_read_file(path, 4 << 20, bytes, length, err);
-}
-
 static int light_lane(const char *path, const lw_light_options *o)
 {
     lw_lane_light *light = NULL;
@@ -104,7 +97,7 @@ static int light_lane(const char *path, const lw_light_options *o)
     char *bytes = NULL, folder[1024];
     size_t length = 0;
     lw_arena arena = lw_cli_arena(LANE_BYTES);
-    const bool done = read_document(path, &bytes, &length, folder, sizeof folder, &err) &&
+    const bool done = lw_light_document(path, &bytes, &length, folder, sizeof folder, &err) &&
                       lw_desk_lane_light(bytes, length, folder, &arena, &light, &err) &&
                       (!o->picture.path || lw_desk_lane_picture(light, &o->picture, &err));
     int code = LW_EXIT_DONE;
@@ -116,47 +109,6 @@ static int light_lane(const char *path, const lw_light_options *o)
         free(text);
     } else {
         print_lane(&light->lane, &light->sum, light->count);
-    }
-    free(bytes);
-    free(arena.base);
-    return code;
-}
-
-static void print_layouts(const lw_layout_request *request, const lw_layout *layouts, size_t count)
-{
-    (void)puts("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces");
-    for (size_t i = 0; i < count; i++) {
-        const lw_layout *one = &layouts[i];
-        const double watts = one->lumens_each / request->lumens_per_w[one->head];
-        (void)printf("%5zu  %-9s  %4.1f m  %3.0f°  %5.1f m  %6.0f  %5.1f  %6.1f W  %4.1f lx  %4.2f lx  %5.2f lx\n",
-                     one->masts, lw_side_text(one->side), one->height_m, one->tilt_deg, one->spacing_m,
-                     one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
-                     one->light.semicylindrical_minimum_lx);
-    }
-    if (count == 0)
-        (void)puts("none: no number of masts up to most_masts can meet the wish; allow more masts, more lumens or "
-                   "higher masts.");
-    (void)puts("Lumens are those of a new head; the light is what is left at the stated maintenance.");
-}
-
-static int light_search(const char *path, bool json)
-{
-    lw_lane_layouts *found = NULL;
-    lw_error err = {0};
-    char *bytes = NULL, folder[1024];
-    size_t length = 0;
-    lw_arena arena = lw_cli_arena(LANE_BYTES);
-    const bool done = read_document(path, &bytes, &length, folder, sizeof folder, &err) &&
-                      lw_desk_lane_layouts(bytes, length, folder, &arena, &found, &err);
-    int code = LW_EXIT_DONE;
-    if (!done) {
-        code = lw_cli_fail(&err, json);
-    } else if (json) {
-        char *text = lw_layouts_to_json(&found->request, found->layout, found->count);
-        (void)puts(text ? text : "");
-        free(text);
-    } else {
-        print_layouts(&found->request, found->layout, found->count);
     }
     free(bytes);
     free(arena.base);
@@ -186,8 +138,11 @@ static int run(int argc, char **argv)
     lw_error err = {0};
     lw_light_options o = {.json = lw_cli_take_switch(&argc, argv, "--json"),
                           .tolerant = lw_cli_take_switch(&argc, argv, "--tolerant")};
-    if (!lw_cli_take_option(&argc, argv, "--out", &o.out, &err) || !take_picture(&argc, argv, &o.picture, &err) ||
-        !lw_cli_no_more_options(argc, argv, &err))
+    const char *seed = NULL;
+    if (!lw_cli_take_option(&argc, argv, "--out", &o.out, &err) ||
+        !lw_cli_take_option(&argc, argv, "--brief", &o.brief, &err) ||
+        !lw_cli_take_option(&argc, argv, "--seed", &seed, &err) || !lw_cli_read_seed(seed, &o.seed, &err) ||
+        !take_picture(&argc, argv, &o.picture, &err) || !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, o.json);
     if (argc == 3 && strcmp(argv[1], "read") == 0)
         return read_file(argv[2], &o);
@@ -196,7 +151,7 @@ static int run(int argc, char **argv)
     if (argc == 3 && strcmp(argv[1], "lane") == 0)
         return light_lane(argv[2], &o);
     if (argc == 3 && strcmp(argv[1], "search") == 0)
-        return light_search(argv[2], o.json);
+        return lw_light_search(argv[2], &o);
     (void)lw_fail(&err, LW_WRONG_INPUT, "light",
                   "Say what to do: read FILE.ies, head HEAD.json, lane LANE.json or search WISH.json; see lanewick "
                   "light --help.");
@@ -213,6 +168,10 @@ const lw_command lw_cmd_light = {
         "  --out FILE.ies                write it as an LM-63-2019 file\n"
         "lanewick light lane LANE.json   lux on a lane, a square or any polygon, and the class reached (docs/lane.md)\n"
         "lanewick light search WISH.json masts for a wished class (docs/lane.md)\n"
+        "  --brief BRIEF.json            with its place and shelf: the nights simulated, the cheapest way, what more "
+        "costs\n"
+        "lanewick light search BRIEF.json the same for the brief's own want.lane\n"
+        "  --seed N                      another set of simulated years (1)\n"
         "  --picture FILE.svg|png|pdf    draw the lane, the head's intensity and a person under the lamp (read, head, "
         "lane)\n"
         "  --show all|lane|intensity|section\n"

@@ -7,7 +7,6 @@
 #include "lanewick/desk.h"
 #include "lanewick/desk_shelf.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,20 +20,6 @@ static void show_progress(void *payload, double done, const char *what)
     (void)fprintf(stderr, "\r%3.0f %% %-12s", 100.0 * done, what);
     if (done >= 1.0)
         (void)fprintf(stderr, "\r%20s\r", "");
-}
-
-static bool read_seed(const char *text, uint64_t *seed, lw_error *err)
-{
-    char *end;
-    *seed = 1;
-    if (!text)
-        return true;
-    errno = 0;
-    const unsigned long long value = strtoull(text, &end, 10);
-    if (text[0] < '0' || text[0] > '9' || *end != '\0' || errno != 0)
-        return lw_fail(err, LW_WRONG_INPUT, "seed", "seed is \"%.40s\"; it must be a whole number, 0 or more.", text);
-    *seed = value;
-    return true;
 }
 
 static bool write_out(const char *folder, const lw_plan *plan, const char *json, lw_error *err)
@@ -135,7 +120,7 @@ static int run(int argc, char **argv)
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
         !lw_cli_take_option(&argc, argv, "--store", &store, &err) ||
-        !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !read_seed(seed_text, &seed, &err) ||
+        !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !lw_cli_read_seed(seed_text, &seed, &err) ||
         !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
     if (argc != 2) {

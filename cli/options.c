@@ -135,3 +135,17 @@ void lw_cli_folder_of(const char *path, char *out, size_t size)
     if (length == 0)
         (void)snprintf(out, size, "%s", slash ? "/" : ".");
 }
+
+bool lw_cli_read_seed(const char *text, uint64_t *seed, lw_error *err)
+{
+    char *end;
+    *seed = 1;
+    if (!text)
+        return true;
+    errno = 0;
+    const unsigned long long value = strtoull(text, &end, 10);
+    if (text[0] < '0' || text[0] > '9' || *end != '\0' || errno != 0)
+        return lw_fail(err, LW_WRONG_INPUT, "seed", "seed is \"%.40s\"; it must be a whole number, 0 or more.", text);
+    *seed = value;
+    return true;
+}

@@ -6,6 +6,8 @@
 
 #include "lane_files.h"
 
+#include "lanewick/lm63.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -28,7 +30,7 @@ static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error 
                    LW_LM63_MAX_BYTES);
 }
 
-bool lw_read_head_file(const char *folder, const char *name, lw_arena *arena, lw_lm63 **out, lw_error *err)
+static bool read_head_file(const char *folder, const char *name, lw_arena *arena, lw_lm63 **out, lw_error *err)
 {
     char path[1400], *bytes = NULL;
     size_t length = 0;
@@ -57,7 +59,7 @@ bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_are
         lw_layout_head *head = &request->wish.head[i];
         if (!request->intensity_file[i][0])
             continue;
-        if (!lw_read_head_file(folder, request->intensity_file[i], arena, &file, err))
+        if (!read_head_file(folder, request->intensity_file[i], arena, &file, err))
             return false;
         head->beam.table = &file->table;
         head->table_lumens = file->lumens;
@@ -69,7 +71,7 @@ bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, 
 {
     lw_lm63 *file = NULL;
     *out = lw_arena_take(arena, 1, sizeof **out, err);
-    return *out && (!head->intensity_file[0] || lw_read_head_file(folder, head->intensity_file, arena, &file, err)) &&
+    return *out && (!head->intensity_file[0] || read_head_file(folder, head->intensity_file, arena, &file, err)) &&
            lw_head_light_of(head, file ? &file->table : NULL, arena, *out, err);
 }
 

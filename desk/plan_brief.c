@@ -17,11 +17,51 @@ static void refuse_all(lw_plan *plan)
     plan->left_out.count = 0;
 }
 
+/* Masts and lumens of the lane, once the other lamps are known. */
+static bool find_lane(lw_plan_work *work, lw_error *err)
+{
+    const lw_want *want = &work->brief->want;
+    lw_choice_kind kinds[LW_BRIEF_KINDS] = {{0}};
+    if (!want->lane.given)
+        return true;
+    lw_shortlists *lists = calloc(1, sizeof *lists);
+    bool done = lists || lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
+    for (size_t k = 0; done && k < want->lamp_count; k++) {
+        if (k == want->lane.kind)
+            continue;
+        done = lw_work_search(work, k, true, lists->candidate[k], LW_WORK_CANDIDATES, &lists->count[k], err);
+        kinds[k] = (lw_choice_kind){lists->candidate[k], lists->count[k], want->lamp[k].count};
+    }
+    done = done && lw_work_lane(work, kinds, err);
+    free(lists);
+    lw_work_tell(work, 0.5, "masts");
+    return done;
+}
+
+/* The light of the lane by the schedule that the chosen lamps keep. */
+static bool lane_light(lw_plan_work *work, lw_error *err)
+{
+    lw_plan *plan = work->plan;
+    const lw_want *want = &plan->brief.want;
+    lw_span spans[LW_MAX_SPANS];
+    bool trimmed = false;
+    if (!plan->lane.given)
+        return true;
+    for (size_t i = 0; i < plan->kind_count; i++)
+        trimmed = trimmed || (plan->kind[i].kind == want->lane.kind && plan->kind[i].design.trimmed);
+    const int count = lw_plan_spans(&want->lamp[want->lane.kind], trimmed, want->least_late_level, spans);
+    return lw_plan_lane_light(&plan->brief, spans, (size_t)count, &work->arena, &plan->lane, err);
+}
+
 static bool walk(lw_plan_work *work, lw_crates *crates, lw_error *err)
 {
     lw_plan *plan = work->plan;
     if (!lw_work_begin(work, err) || plan->refused.count > 0)
         return plan->refused.count > 0;
+    if (!find_lane(work, err))
+        return false;
+    if (work->request->lane_only)
+        return lane_light(work, err);
     if (!lw_work_light_most(work, crates, err))
         return false;
     if (plan->kind_count == 0 && plan->lamps_without == 0) {
@@ -32,7 +72,7 @@ static bool walk(lw_plan_work *work, lw_crates *crates, lw_error *err)
     lw_plan_masts(plan);
     if (plan->refused.count > 0)
         return true;
-    if (!lw_work_explain(work, err))
+    if (!lane_light(work, err) || !lw_work_explain(work, err))
         return false;
     lw_plan_parts(plan);
     lw_plan_wire(plan, &work->scratch[0]);
@@ -87,6 +127,9 @@ bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
     plan->seed = request->seed;
     if (!read_brief(request, &plan->brief, err))
         return false;
+    if (request->lane_only && !plan->brief.want.lane.given)
+        return lw_fail(err, LW_WRONG_INPUT, "want.lane",
+                       "want.lane is missing; say there which lane is to be lit and how (docs/brief.md).");
     lw_crates *crates = lw_crates_read(request, plan, err);
     if (!crates)
         return false;

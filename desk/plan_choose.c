@@ -119,6 +119,34 @@ static void choose(lw_plan *plan, lw_shortlists *lists)
     most_lamps_first(plan);
 }
 
+/* Whether some pole of the shelf carries this size; where no wind was given masts are not checked. */
+static bool mast_stands(const lw_plan *plan, size_t kind, const lw_design *design)
+{
+    const lw_brief *brief = &plan->brief;
+    char why[240], remedy[240];
+    int left[LW_SHELF_KINDS];
+    lw_mast_wish wish;
+    lw_plan_mast mast;
+    for (size_t i = 0; i < brief->shelf.mast_count; i++)
+        left[i] = brief->shelf.mast[i].count;
+    return !brief->place.wind_given ||
+           (lw_plan_mast_wish(brief, lw_design_panel_w(&brief->shelf, design), lw_design_pack_wh(&brief->shelf, design),
+                              plan->tilt_deg, brief->want.lamp[kind].light_m, &wish, NULL) &&
+            lw_plan_mast_choose(brief, &wish, left, 1, &mast, why, remedy));
+}
+
+/* Sizes that no mast carries are left while others are carried; when none is, the plan tells why. */
+static void leave_fallers(const lw_plan *plan, lw_shortlists *lists, size_t kind)
+{
+    lw_candidate *list = lists->candidate[kind];
+    size_t kept = 0;
+    for (size_t i = 0; i < lists->count[kind]; i++)
+        if (mast_stands(plan, kind, &list[i].design))
+            list[kept++] = list[i];
+    if (kept > 0)
+        lists->count[kind] = kept;
+}
+
 static bool search(lw_plan_work *work, bool prune, lw_shortlists *lists, size_t *found, lw_error *err)
 {
     const size_t kinds = work->brief->want.lamp_count;
@@ -126,6 +154,7 @@ static bool search(lw_plan_work *work, bool prune, lw_shortlists *lists, size_t 
     for (size_t k = 0; k < kinds; k++) {
         if (!lw_work_search(work, k, prune, lists->candidate[k], LW_WORK_CANDIDATES, &lists->count[k], err))
             return false;
+        leave_fallers(work->plan, lists, k);
         *found += lists->count[k];
         lw_work_tell(work, 0.25 + 0.5 * (double)(k + 1) / (double)kinds, "search");
     }

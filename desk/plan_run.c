@@ -55,8 +55,8 @@ static bool system_of(const lw_plan_work *work, const lw_trial *trial, const lw_
     lw_worn worn = {1.0, 1.0, 1.0};
     if (life)
         worn = lw_plan_worn(&brief->shelf, &trial->design, life, trial->year);
-    if (!lw_plan_system(brief, &brief->want.lamp[trial->kind], &trial->design, &worn, work->plan->tilt_deg,
-                        work->plan->facing_deg, system, err))
+    const lw_lamp_kind *lamp = trial->lamp ? trial->lamp : &brief->want.lamp[trial->kind];
+    if (!lw_plan_system(brief, lamp, &trial->design, &worn, work->plan->tilt_deg, work->plan->facing_deg, system, err))
         return false;
     put_real(trial->real, &system->battery);
     if (trial->dims) {
@@ -89,7 +89,7 @@ static bool decided(const lw_plan_work *work, const lw_trial *trial, const lw_ni
 static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw_system *system, size_t count,
                        lw_arena *arena, lw_nights_summary *summaries, size_t *ran, lw_error *err)
 {
-    const lw_engine *base = work->engine[trial->kind][trial->design.trimmed];
+    const lw_engine *base = trial->engine ? trial->engine : work->engine[trial->kind][trial->design.trimmed];
     const size_t used = arena->used;
     const lw_engine *engine = lw_engine_variant(base, system, arena, err);
     lw_run_log *log = lw_arena_take(arena, 1, sizeof *log, err);

@@ -156,6 +156,8 @@ static void summary(const lw_text *text, const lw_plan *plan)
                    "Wish: at most %.3g dark nights a year for %.3g years, in %.0f of 100 years drawn.",
                    brief->want.dark_nights_per_year, brief->want.planned_years, 100.0 * brief->want.sure_share);
     lw_text_wrap(text, 0, line);
+    if (plan->lane.given)
+        lw_lane_summary(text, plan);
     (void)fprintf(text->out, "\nBuild\n");
     for (size_t i = 0; i < plan->kind_count; i++)
         lamp(text, plan, &plan->kind[i]);
@@ -189,6 +191,7 @@ char *lw_desk_plan_text(const lw_plan *plan, bool colour)
         refused(&text, plan);
     } else {
         summary(&text, plan);
+        lw_lane_tables(&text, plan);
         lw_plan_tables(&text, plan);
     }
     if (fclose(text.out) != 0) {

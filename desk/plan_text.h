@@ -23,6 +23,9 @@ const char *lw_month_text(int month); /* 1..12 */
 void lw_text_wrap(const lw_text *text, int indent, const char *words);
 void lw_text_heading(const lw_text *text, const char *words);
 
+/* The lane: in a sentence or two; its tables (nothing when there is none). */
+void lw_lane_summary(const lw_text *text, const lw_plan *plan);
+void lw_lane_tables(const lw_text *text, const lw_plan *plan);
 void lw_plan_tables(const lw_text *text, const lw_plan *plan);
 
 /* What is wired: the switch made by hand, charging over the year, what flows at midnight. */

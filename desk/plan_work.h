@@ -48,6 +48,8 @@ void lw_work_tell(lw_plan_work *work, double done, const char *what);
 /* One simulation to run: a design with something changed. */
 typedef struct lw_trial {
     size_t kind;
+    const lw_lamp_kind *lamp; /* with its own engine, instead of the brief's kind; NULL: as the brief has it */
+    const lw_engine *engine;
     lw_design design;
     double year;                                /* of the plan, 1 the first */
     double panel_scale, pack_scale, load_scale; /* 1 as designed */
@@ -81,6 +83,40 @@ typedef struct lw_shortlists {
 /* Search for each kind of lamp and the choice for all lamps from the one shelf, into the plan; no kinds in the plan:
  * nothing on the shelf makes a lamp. */
 LW_MUST_CHECK bool lw_work_choose(lw_plan_work *work, lw_shortlists *lists, lw_error *err);
+
+/* What is known of sizes from lamps of other light: more light, or light turned down less, never needs fewer cells. */
+enum { LW_WORK_SEEN = 6000, LW_WORK_LOADS = 32 };
+typedef struct lw_load_seen {
+    double level, load_wh[2]; /* of lamps of 1 W and 2 W */
+} lw_load_seen;
+typedef struct lw_size_seen {
+    lw_design design; /* with its cells in parallel */
+    double head_w, level;
+    bool keeps;
+} lw_size_seen;
+typedef struct lw_size_memory {
+    size_t count;
+    lw_size_seen seen[LW_WORK_SEEN];
+    size_t load_count;
+    lw_load_seen load[LW_WORK_LOADS];
+} lw_size_memory;
+
+/* A lamp of other light than the brief's kind: its engine, and how far it is turned down late (NAN: as the brief
+ * says). */
+typedef struct lw_other_light {
+    const lw_lamp_kind *lamp;
+    const lw_engine *engine;
+    double level;
+    lw_size_memory *memory;
+} lw_other_light;
+/* How much is looked at: the cheapest lamp alone, those up to half as dear again, all. */
+typedef enum lw_breadth { LW_CHEAPEST, LW_NOT_FAR_DEARER, LW_ALL_WAYS } lw_breadth;
+/* The smallest pack that keeps the wish for each way of building it, over the first draws only, in rising cost; none
+ * when no part of the shelf can feed it. With LW_CHEAPEST the first of them is the cheapest, others may be missing. */
+bool lw_work_sizes(lw_plan_work *work, size_t kind, const lw_other_light *other, lw_breadth breadth, lw_candidate *out,
+                   size_t room, size_t *count, lw_error *err);
+/* Masts, heads and lumens for want.lane into the plan and the brief's kind of lamp; kinds: candidates of the others. */
+bool lw_work_lane(lw_plan_work *work, const lw_choice_kind *kinds, lw_error *err);
 /* What limits the chosen lamps, what would help, the years ahead. */
 bool lw_work_explain(lw_plan_work *work, lw_error *err);
 

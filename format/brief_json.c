@@ -49,9 +49,10 @@ bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_err
     if (!brief->name[0]) /* the job is called like its place */
         (void)snprintf(brief->name, sizeof brief->name, "%s", brief->place.name);
     lw_brief_read_want(&doc, &brief->want);
-    lw_brief_read_shelf(&doc, &brief->shelf);
+    lw_brief_read_shelf(&doc, &brief->shelf, &brief->want.lane.ask);
     read_build(&doc, &brief->build);
     lw_brief_end_switch(&doc, brief);
+    lw_brief_read_lane(&doc, brief);
     const bool done = lw_doc_done(&doc);
     json_decref(json);
     return done;

@@ -14,7 +14,7 @@ void lw_brief_read_place(lw_doc *brief, lw_place *place);
 /* The wind of the place: brief_mast.c. */
 void lw_brief_read_wind(lw_doc *place, lw_place *out);
 void lw_brief_read_want(lw_doc *brief, lw_want *want);
-void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf);
+void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf, lw_layout_request *light);
 void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
@@ -26,6 +26,10 @@ void lw_brief_read_sensor(lw_doc *build, lw_build *out);
 void lw_brief_end_switch(lw_doc *brief, lw_brief *out);
 /* After all parts: their prices become the true cost of a good piece. */
 void lw_brief_read_prices(lw_doc *shelf, lw_shelf *out);
+/* shelf.heads, with their light. */
+void lw_brief_read_heads(lw_doc *shelf, lw_shelf *out, lw_layout_request *light);
+/* want.lane, after want, shelf and build. */
+void lw_brief_read_lane(lw_doc *brief, lw_brief *out);
 
 /* A moment of the night: "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%". */
 lw_moment lw_brief_read_moment(lw_doc *doc, const char *key);

@@ -213,7 +213,7 @@ static void check_counts(lw_doc *shelf, const lw_shelf *out)
         lw_doc_fail(shelf, "panels[1].count", "is 0; a lamp needs at least one panel.");
 }
 
-void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
+void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf, lw_layout_request *light)
 {
     lw_doc doc = lw_doc_part(brief, "shelf", true);
     lw_doc money = lw_doc_part(&doc, "currency", false);
@@ -231,6 +231,7 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf)
     lw_brief_read_drivers(&doc, shelf);
     lw_brief_read_switch_parts(&doc, shelf);
     read_parts(&doc, shelf);
+    lw_brief_read_heads(&doc, shelf, light);
     lw_brief_read_masts(&doc, shelf);
     lw_brief_read_prices(&doc, shelf);
     check_counts(&doc, shelf);

@@ -10,6 +10,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const size_t NO_KIND = LW_BRIEF_KINDS;
+
 /* Hours after "dusk" or "dawn": "", "+3.5", "-1h". */
 static bool offset(const char *text, double *hours)
 {
@@ -135,13 +137,26 @@ static void read_lamp(lw_doc *doc, lw_lamp_kind *lamp)
     read_loads(doc, lamp);
 }
 
-/* Watts from lumens; the whole night at full light when no schedule was given. */
-static void complete(lw_doc *doc, lw_lamp_kind *lamp)
+/* The lamps that the plan is to find for the lane; 1 W until they are found. */
+static void take_for_lane(lw_doc *doc, lw_want *want, lw_lamp_kind *lamp)
 {
+    if (want->lane.kind != NO_KIND)
+        lw_doc_fail(doc, "lumens", "is missing, as in another kind; only one can be found from want.lane.");
+    want->lane.kind = (size_t)(lamp - want->lamp);
+    want->lane.count_told = json_object_get(doc->object, "count") || json_object_get(doc->object, "lamps");
+    lamp->head_w = 1.0;
+}
+
+/* Watts from lumens; the whole night at full light when no schedule was given. A kind without light is the lane's. */
+static void complete(lw_doc *doc, lw_want *want, lw_lamp_kind *lamp)
+{
+    const bool dark = lamp->lumens <= 0.0 && lamp->head_w <= 0.0;
     if (doc->root->failed)
         return;
-    if (lamp->lumens <= 0.0 && lamp->head_w <= 0.0)
-        lw_doc_fail(doc, "lumens", "is missing; give lumens (with efficacy_lm_w) or head_w.");
+    if (dark && !want->lane.given)
+        lw_doc_fail(doc, "lumens", "is missing; give lumens (with efficacy_lm_w) or head_w, or the light on a lane.");
+    if (dark && want->lane.given)
+        take_for_lane(doc, want, lamp);
     if (lamp->efficacy_lm_w <= 0.0) {
         lamp->efficacy_lm_w = 100.0;
         lw_assume(doc->root->assumed, "want.efficacy_lm_w", "common white LEDs in a plain head, losses counted",
@@ -151,7 +166,8 @@ static void complete(lw_doc *doc, lw_lamp_kind *lamp)
         lamp->head_w = lamp->lumens / lamp->efficacy_lm_w;
     if (lamp->span_count == 0) {
         lamp->span[lamp->span_count++] = (lw_span){.from = {LW_AT_DUSK, 0.0}, .until = {LW_AT_DAWN, 0.0}, .level = 1.0};
-        lw_assume(doc->root->assumed, "want.schedule", "no schedule given", "full light from dusk to dawn");
+        if (!dark)
+            lw_assume(doc->root->assumed, "want.schedule", "no schedule given", "full light from dusk to dawn");
     }
     if (lamp->lumens <= 0.0)
         lamp->lumens = lamp->head_w * lamp->efficacy_lm_w;
@@ -170,7 +186,7 @@ static void read_lamp_list(lw_doc *doc, lw_want *want, const lw_lamp_kind *commo
         lw_doc_text(&entry, "name", name, lamp->name, sizeof lamp->name);
         lamp->count = lw_doc_integer_or(&entry, "count", 1, LW_BRIEF_LAMPS, (lw_doc_or){1.0, "", NULL});
         read_lamp(&entry, lamp);
-        complete(&entry, lamp);
+        complete(&entry, want, lamp);
         (void)lw_doc_done(&entry);
         all += lamp->count;
     }
@@ -187,10 +203,11 @@ static void read_lamps(lw_doc *doc, lw_want *want)
         read_lamp_list(doc, want, &common);
         return;
     }
-    common.count = lw_doc_integer_or(doc, "lamps", 1, LW_BRIEF_LAMPS, (lw_doc_or){1.0, "", "one lamp"});
-    complete(doc, &common);
+    const char *why = want->lane.given ? NULL : "one lamp";
     want->lamp[0] = common;
+    want->lamp[0].count = lw_doc_integer_or(doc, "lamps", 1, LW_BRIEF_LAMPS, (lw_doc_or){1.0, "", why});
     want->lamp_count = 1;
+    complete(doc, want, &want->lamp[0]);
 }
 
 static void read_dim(lw_doc *doc, lw_want *want)
@@ -207,7 +224,12 @@ static void read_dim(lw_doc *doc, lw_want *want)
 void lw_brief_read_want(lw_doc *brief, lw_want *want)
 {
     lw_doc doc = lw_doc_part(brief, "want", true);
+    want->lane.given = lw_doc_has(&doc, "lane");
+    want->lane.kind = NO_KIND;
     read_lamps(&doc, want);
+    if (want->lane.given && want->lane.kind == NO_KIND)
+        lw_doc_fail(&doc, "lane",
+                    "finds lumens and number of lamps: leave lumens and head_w out of that kind of lamp.");
     want->dark_nights_per_year =
         lw_doc_number_or(&doc, "dark_nights_per_year", 0.0, 200.0, (lw_doc_or){5.0, "", "a lane that people count on"});
     want->planned_years = lw_doc_number_or(&doc, "planned_years", 1.0, 15.0,

@@ -120,6 +120,8 @@ static void add_results(json_t *out, const lw_plan *plan)
 {
     json_object_set_new(out, "wish", wish(plan));
     json_object_set_new(out, "lamps", lamps(plan));
+    if (plan->lane.given)
+        json_object_set_new(out, "lane", lw_plan_lane_json(plan));
     json_object_set_new(out, "lamps_without_parts", json_integer(plan->lamps_without));
     json_object_set_new(out, "options", options(plan));
     json_object_set_new(out, "cost", cost(plan));

@@ -21,6 +21,8 @@ json_t *lw_lamp_readings_json(const lw_lamp_readings *readings, bool own_switch)
 /* Test points, findings and charging of every design: one entry each. */
 json_t *lw_plan_circuits_json(const lw_plan *plan);
 json_t *lw_plan_switch_json(const lw_dusk_board *dusk);
+/* The lane: masts, light by step and hour, what more of each thing buys. */
+json_t *lw_plan_lane_json(const lw_plan *plan);
 json_t *lw_plan_option_json(const lw_plan *plan, size_t kind, const lw_option *option);
 
 #endif

@@ -19,7 +19,7 @@ bool lw_design_same(const lw_design *a, const lw_design *b)
 {
     return a->panel == b->panel && a->panels == b->panels && a->cell == b->cell && a->series == b->series &&
            a->parallel == b->parallel && a->charger == b->charger && a->driver == b->driver && a->board == b->board &&
-           a->trimmed == b->trimmed;
+           a->trimmed == b->trimmed && a->head == b->head;
 }
 
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design)
@@ -52,6 +52,8 @@ int64_t lw_design_cost_minor(const lw_shelf *shelf, const lw_design *design)
     if (design->board >= 0)
         cost += shelf->board[design->board].price_minor;
     cost += shelf->switch_price_minor;
+    if (design->head > 0)
+        cost += shelf->head[design->head - 1].price_minor;
     for (size_t i = 0; i < shelf->part_count; i++)
         cost += shelf->part[i].per_lamp * shelf->part[i].price_minor;
     return cost;

@@ -117,7 +117,7 @@ static void add_packs(enumeration *e, int charger_index)
         for (int series = charger->series_min; series <= charger->series_max; series++) {
             if (e->brief->want.hand_switch && isnan(e->lamp->switch_standby_a[lfp][series]))
                 continue;
-            lw_design design = {.charger = charger_index, .cell = (int)c, .series = series};
+            lw_design design = {.charger = charger_index, .cell = (int)c, .series = series, .head = e->lamp->head};
             design.driver = driver_for(e->brief, e->lamp, series, has_levels(e->brief, e->lamp));
             design.board = board_for(shelf, &shelf->cell[c], series);
             if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)

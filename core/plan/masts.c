@@ -27,7 +27,8 @@ static void one(lw_plan *plan, lw_plan_kind *kind, int *left)
     if (!brief->place.wind_given)
         return;
     if (!lw_plan_mast_wish(brief, lw_design_panel_w(&brief->shelf, &kind->design),
-                           lw_design_pack_wh(&brief->shelf, &kind->design), plan->tilt_deg, &wish, &err)) {
+                           lw_design_pack_wh(&brief->shelf, &kind->design), plan->tilt_deg,
+                           brief->want.lamp[kind->kind].light_m, &wish, &err)) {
         refuse(plan, lamp, err.message, "Choose firm ground (build.mast.soil), or dig through to it.");
         return;
     }
@@ -42,6 +43,11 @@ static void one(lw_plan *plan, lw_plan_kind *kind, int *left)
 /* Concrete 1:2:4: 320 kg of cement, 0.45 m3 of sand, 0.9 m3 of stones in a cubic metre (common practice). */
 static const double bags_m3 = 6.4, sand_m3 = 0.45, stones_m3 = 0.9, bucket_m3 = 0.02;
 
+int lw_plan_cement_bags(double concrete_m3)
+{
+    return (int)ceil(concrete_m3 * bags_m3 - 1e-9);
+}
+
 lw_mast_goods lw_plan_mast_goods(const lw_plan *plan)
 {
     lw_mast_goods goods = {0};
@@ -51,7 +57,7 @@ lw_mast_goods lw_plan_mast_goods(const lw_plan *plan)
             concrete_m3 += plan->kind[i].count * plan->kind[i].mast.concrete_m3;
             goods.fixings += plan->kind[i].count;
         }
-    goods.cement_bags = (int)ceil(concrete_m3 * bags_m3 - 1e-9);
+    goods.cement_bags = lw_plan_cement_bags(concrete_m3);
     goods.sand_buckets = (int)ceil(concrete_m3 * sand_m3 / bucket_m3 - 1e-9);
     goods.stone_buckets = (int)ceil(concrete_m3 * stones_m3 / bucket_m3 - 1e-9);
     return goods;

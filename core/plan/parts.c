@@ -60,6 +60,8 @@ void lw_plan_parts(lw_plan *plan)
         add(plan, shelf->driver[d->driver].name, lamps, shelf->driver[d->driver].price_minor);
         if (plan->brief.want.hand_switch)
             add(plan, lw_part_switch, lamps, shelf->switch_price_minor);
+        if (d->head > 0)
+            add(plan, shelf->head[d->head - 1].name, lamps, shelf->head[d->head - 1].price_minor);
         for (size_t k = 0; k < shelf->part_count; k++)
             add(plan, shelf->part[k].name, lamps * shelf->part[k].per_lamp, shelf->part[k].price_minor);
     }

@@ -7,6 +7,32 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <stdio.h>
+
+void lw_moment_text(const lw_moment *moment, char *out, size_t size)
+{
+    const long minutes = lround(60.0 * moment->value);
+    switch (moment->kind) {
+    case LW_AT_DUSK:
+        (void)snprintf(out, size, "dusk");
+        break;
+    case LW_AT_DAWN:
+        (void)snprintf(out, size, "dawn");
+        break;
+    case LW_AT_CLOCK:
+        (void)snprintf(out, size, "%02ld:%02ld", minutes / 60, minutes % 60);
+        break;
+    case LW_AT_NIGHT_SHARE:
+        (void)snprintf(out, size, "%.3g%%", 100.0 * moment->value);
+        break;
+    case LW_AFTER_DUSK:
+        (void)snprintf(out, size, "dusk+%.3gh", moment->value);
+        break;
+    case LW_BEFORE_DAWN:
+        (void)snprintf(out, size, "dawn-%.3gh", moment->value);
+        break;
+    }
+}
 
 lw_load lw_load_default(void)
 {

@@ -12,6 +12,7 @@
 #define LANEWICK_BRIEF_H
 
 #include "lanewick/error.h"
+#include "lanewick/layout.h"
 #include "lanewick/load.h"
 #include "lanewick/mast_check.h"
 #include "lanewick/money.h"
@@ -66,6 +67,8 @@ typedef struct lw_lamp_kind {
     size_t load_count;
     lw_switch_burn burn; /* filled by lw_plan_switching(), for the pack with which it burns longest */
     double switch_standby_a[2][LW_BRIEF_SERIES + 1]; /* [lfp][groups in series]; NAN: no such switch can be made */
+    int head;       /* of the shelf, from 1; 0: not told by name (its price is among the parts) */
+    double light_m; /* height of the light; 0: as build.mast says */
 } lw_lamp_kind;
 
 typedef struct lw_place {
@@ -87,6 +90,17 @@ typedef struct lw_place {
     char weather_file[256];                                           /* "": none */
 } lw_place;
 
+/* Light on a lane instead of lumens of a lamp: the plan finds masts, heads, lumens and how far they may be turned down
+ * late at night. */
+typedef struct lw_lane_want {
+    bool given;
+    lw_layout_request ask; /* ask.lumens_per_w: light of a head per watt of its LEDs */
+    bool count_told;       /* the brief says how many of that kind */
+    size_t kind;           /* in want.lamp: the lamps that are sought; until then of 1 W */
+    bool late_given;
+    lw_span late; /* level NAN: from the wanted late light */
+} lw_lane_want;
+
 typedef struct lw_want {
     lw_lamp_kind lamp[LW_BRIEF_KINDS];
     size_t lamp_count;
@@ -99,6 +113,7 @@ typedef struct lw_want {
     lw_switch_kind switch_kind;
     bool dims;  /* light is turned down while the pack is low */
     lw_dim dim; /* below this share of charge to this factor */
+    lw_lane_want lane;
 } lw_want;
 
 typedef enum lw_shelf_class { LW_SHELF_4V2, LW_SHELF_4V35, LW_SHELF_LFP, LW_SHELF_UNKNOWN } lw_shelf_class;
@@ -199,6 +214,13 @@ typedef struct lw_shelf_part { /* anything else that each lamp needs */
     int64_t price_minor;
 } lw_shelf_part;
 
+typedef struct lw_shelf_head { /* LED board and diffuser; its light: want.lane.ask.wish.head */
+    char name[LW_NAME];
+    double efficacy_lm_w; /* NAN: want.efficacy_lm_w */
+    int count;
+    int64_t price_minor;
+} lw_shelf_head;
+
 typedef struct lw_shelf_mast { /* a pole; one length makes one mast */
     char name[LW_NAME];
     lw_tube pipe;
@@ -217,10 +239,11 @@ typedef struct lw_shelf {
     lw_shelf_board board[LW_SHELF_KINDS];
     lw_shelf_driver driver[LW_SHELF_KINDS];
     lw_shelf_part part[LW_SHELF_KINDS];
+    lw_shelf_head head[LW_SHELF_KINDS]; /* used only with want.lane */
     lw_shelf_mast mast[LW_SHELF_KINDS];
     size_t mast_count;                   /* 0: common steel tubes are bought, price not counted */
     int64_t cement_minor, fixings_minor; /* a bag of 50 kg; bolts and lock nuts of one mast */
-    size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count;
+    size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count, head_count;
     lw_switch_parts switch_parts;
     int64_t switch_price_minor; /* all parts of one switch made by hand; 0 when none is made */
     lw_price

@@ -25,6 +25,7 @@ typedef struct lw_plan_request {
     lw_progress *progress; /* may be NULL */
     void *payload;
     const atomic_bool *stop; /* may be NULL; set from another thread it ends the planning with LW_NOT_COMPUTABLE */
+    bool lane_only;          /* only the lane (want.lane): masts, light, what more buys; no lamps to build */
     bool no_files;           /* the brief comes from elsewhere: it may not name files of this machine */
 } lw_plan_request;
 
@@ -39,6 +40,9 @@ LW_MUST_CHECK bool lw_desk_brief_crates(const char *store, const char *brief, si
 
 /* Whether a brief can be read: the errors of lw_desk_plan() that need no computing. */
 LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err);
+
+/* The lane of a plan alone in plain English. free() it; NULL when memory is out. */
+LW_MUST_CHECK char *lw_desk_lane_text(const lw_plan *plan, bool colour);
 
 /* A plan in plain English: a summary of at most 25 lines, then tables. free() it; NULL when memory is out. */
 LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);

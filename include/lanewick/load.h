@@ -10,6 +10,7 @@
 #include "lanewick/units.h"
 
 #include <stdbool.h>
+#include <stddef.h>
 
 typedef enum lw_driver_kind {
     LW_DRIVER_CONSTANT_POWER, /* head_w / efficiency at any pack voltage */
@@ -40,6 +41,9 @@ typedef struct lw_moment {
     lw_moment_kind kind;
     double value;
 } lw_moment;
+
+/* "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%" */
+void lw_moment_text(const lw_moment *moment, char *out, size_t size);
 
 enum { LW_MAX_SPANS = 12, LW_MAX_DIMS = 4, LW_MAX_OTHER = 6 };
 /* From one moment to another of the same night (noon to noon), cut to the dark hours. */

@@ -37,6 +37,7 @@ typedef struct lw_design {
     int charger, driver;
     int board;    /* -1: one that fits is bought, its price is not counted */
     bool trimmed; /* the late night is turned down to want.least_late_level */
+    int head;     /* of the shelf, from 1; 0: not told by name */
 } lw_design;
 
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design);
@@ -230,6 +231,56 @@ typedef struct lw_plan_pack {
     double guaranteed_ah; /* of its weakest group, in nine cases of ten; 0: the cells carry no uncertainty */
 } lw_plan_pack;
 
+/* ---- light on a lane (want.lane) ---- */
+
+enum { LW_LANE_FACTORS = 8 };
+
+/* One way of lighting the lane: masts, heads, lumens, late level, and what all lamps of the plan then cost. */
+typedef struct lw_lane_row {
+    lw_layout layout;   /* with its lumens and its light at full level, maintained */
+    double head_w;      /* of one head */
+    double level;       /* of the late light; NAN: as the brief's schedule says */
+    bool fed;           /* parts of the shelf keep the wish for every lamp, by the first draws */
+    int64_t cost_minor; /* of all lamps of the plan; fed only */
+    bool chosen;
+} lw_lane_row;
+
+/* A step of the night: average, minimum and uniformity of a new and clean head, and after the planned years. */
+typedef struct lw_lane_step {
+    lw_span span;
+    lw_field_sum fresh, worn;
+} lw_lane_step;
+
+/* An hour of the local clock, mean of the nights in which it is dark. */
+typedef struct lw_lane_hour {
+    int hour;
+    double dark_share, level;      /* nights in which it is dark for at least a part, and light in the dark part */
+    double average_lx, minimum_lx; /* after the planned years */
+} lw_lane_hour;
+
+typedef struct lw_plan_lane {
+    bool given;
+    lw_lane_row chosen;
+    lw_lamp lamp[LW_BRIEF_LAMPS]; /* the masts of the lane, by number */
+    lw_lane_step step[LW_MAX_SPANS];
+    size_t step_count;
+    lw_lane_hour hour[24];
+    size_t hour_count;
+    double threshold_increment_pct;
+    lw_lane_row by_masts[LW_BRIEF_LAMPS], by_height[LW_LAYOUT_CHOICES], by_light[LW_LANE_FACTORS],
+        by_late[LW_LANE_FACTORS];
+    size_t masts_count, height_count, light_count, late_count;
+    long ways, sized; /* of standing that meet the light; of lamps that went through the nights */
+} lw_plan_lane;
+
+/* The lamp of a way: its watts, lumens, schedule, head and mast. */
+void lw_lane_lamp(const lw_brief *brief, const lw_lane_row *row, lw_lamp_kind *out);
+/* The schedule of the lane's lamps with the late light at a level, NAN: as the brief says. Number of spans. */
+size_t lw_lane_spans(const lw_brief *brief, double level, lw_span out[LW_BRIEF_STEPS]);
+/* Masts, light by step and by hour of the chosen row; spans: the schedule that the plan keeps. Arena given back. */
+LW_MUST_CHECK bool lw_plan_lane_light(const lw_brief *brief, const lw_span *spans, size_t span_count, lw_arena *arena,
+                                      lw_plan_lane *lane, lw_error *err);
+
 typedef struct lw_plan {
     lw_brief brief;
     uint64_t seed;
@@ -256,6 +307,7 @@ typedef struct lw_plan {
     size_t pack_count;
     char cell_id[LW_PLAN_PACK_CELLS][LW_PLAN_CELL_ID];
     size_t cell_count;
+    lw_plan_lane lane;
 } lw_plan;
 
 /* A mast for every chosen lamp, in the order of the kinds; one that does not stand refuses the plan. */
@@ -266,6 +318,7 @@ typedef struct lw_mast_goods {
     int fixings;                                  /* sets of bolts with lock nuts */
 } lw_mast_goods;
 lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);
+int lw_plan_cement_bags(double concrete_m3);
 
 /* Parts of all chosen lamps with their masts, and their exact sum. */
 void lw_plan_parts(lw_plan *plan);
@@ -279,7 +332,15 @@ void lw_plan_cautions(lw_plan *plan);
  * repeated from these two to the last bit, so a printed plan is computed anew. */
 LW_MUST_CHECK bool lw_plan_source(const char *text, size_t length, char **brief, uint64_t *seed, lw_error *err);
 
+/* Whether a JSON text names this format. */
+bool lw_document_is(const char *text, size_t length, const char *format);
+/* A brief with a wish for a lane (lanewick.lane-wish/1) as its want.lane, in place of its lamps and their light; with
+ * `late` in the wish also in place of its schedule. free(*brief). */
+LW_MUST_CHECK bool lw_brief_with_lane(const char *brief_text, size_t brief_length, const char *wish_text,
+                                      size_t wish_length, char **brief, lw_error *err);
+
 /* The plan as JSON text; free() it. NULL when memory is out. */
+LW_MUST_CHECK char *lw_plan_lane_to_json(const lw_plan *plan); /* its part "lane" alone */
 LW_MUST_CHECK char *lw_plan_to_json(const lw_plan *plan, const char *brief_text, size_t brief_length);
 
 #endif

@@ -22,11 +22,12 @@ typedef struct lw_plan_mast {
     int64_t cost_minor;
 } lw_plan_mast;
 
-/* What the shelf and the building of the brief say of a mast with a panel of panel_w and a pack of pack_wh; the pole
- * is left open. Weights and areas by common practice: 170 W and 12 kg a square metre of panel, 150 Wh a kilogram of
- * cells, a box of 0.3 x 0.35 m. LW_REFUSED: soft ground. */
+/* What the shelf and the building of the brief say of a mast with a panel of panel_w, a pack of pack_wh and a light
+ * light_m above the ground, 0.35 m below the top (0: the mast is as high as the brief says); the pole is left open.
+ * Weights and areas by common practice: 170 W and 12 kg a square metre of panel, 150 Wh a kilogram of cells, a box of
+ * 0.3 x 0.35 m. LW_REFUSED: soft ground. */
 LW_MUST_CHECK bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, double tilt_deg,
-                                     lw_mast_wish *out, lw_error *err);
+                                     double light_m, lw_mast_wish *out, lw_error *err);
 
 /* The smallest pole (diameter, then wall) that stands, of those of which `left` holds count or more; else the smallest
  * that stands, with `missing`. false: none stands, `why` says it of the strongest, `remedy` what would. */

@@ -62,6 +62,9 @@ def good(server):
     expect(server, 200, "POST", "/api/v1/light/lane", document("tests/lanes/row-o.json"))
     expect(server, 200, "POST", "/api/v1/light/picture", document("tests/lanes/row-o.json"))
     expect(server, 200, "POST", "/api/v1/light/search", document("demo/nsungwi-path.json"))
+    _, text = expect(server, 200, "POST", "/api/v1/light/search", document("tests/briefs/lane.json"))
+    lane = json.loads(text)
+    check(len(lane["masts"]) == lane["chosen"]["masts"] and lane["chosen"]["class"] == "P6", text[:300])
     expect(server, 200, "POST", "/api/v1/mast", document("tests/masts/thin-pipe.json"))
     expect(server, 200, "POST", "/api/v1/circuit", document("tests/circuits/glass-fuse.json"))
     cells = [{"id": f"c{i}", "capacity_ah": 1.31 + 0.07 * (i * 7 % 11), "voltage_class": "4v2"} for i in range(13)]
@@ -162,6 +165,8 @@ def wrong_bodies(server):
     lane = document("tests/lanes/row-o.json")
     lane["head"] = {"intensity_file": "/etc/passwd"}
     expect(server, 400, "POST", "/api/v1/light/lane", lane, problem="wrong-input")
+    expect(server, 400, "POST", "/api/v1/light/search", document("tests/briefs/small.json"), problem="wrong-input")
+    expect(server, 400, "POST", "/api/v1/light/search", document("tests/briefs/bad/lane-file.json"), problem="wrong-input")
 
 
 def strangers(server):
