@@ -3,9 +3,11 @@
  * lanewick pack: placing tested cells in packs.
  */
 #include "cli.h"
+#include "pack_duty.h"
 #include "pack_nights.h"
 
 #include "lanewick/desk_pack.h"
+#include "lanewick/duty_json.h"
 #include "lanewick/match_json.h"
 
 #include <stdio.h>
@@ -16,6 +18,7 @@ typedef struct job {
     bool json, count;
     double need_ah;
     lw_match_ask ask;
+    lw_duty_ask duty; /* load_a 0: not asked */
     lw_cell_list list;
     lw_arena arena;
     char *bytes;
@@ -48,15 +51,21 @@ static bool take_whole(int *argc, char **argv, const char *name, double low, dou
 
 static bool take_numbers(int *argc, char **argv, job *j, lw_error *err)
 {
-    double series = 0.0, parallel = 0.0, packs = 1.0, seed = 1.0;
+    double series = 0.0, parallel = 0.0, packs = 1.0, seed = 1.0, holder_mohm = 0.0;
     j->ask.confidence = 0.9;
+    j->duty.cell_limit_a = 1.0; /* of a reclaimed 18650 (common practice) */
     if (!take_whole(argc, argv, "--series", 1.0, &series, err) ||
         !take_whole(argc, argv, "--parallel", 1.0, &parallel, err) ||
         !take_whole(argc, argv, "--packs", 1.0, &packs, err) || !take_number(argc, argv, "--seed", &seed, err) ||
         !take_number(argc, argv, "--need-ah", &j->need_ah, err) ||
+        !take_number(argc, argv, "--load-a", &j->duty.load_a, err) ||
+        !take_number(argc, argv, "--charge-a", &j->duty.charge_a, err) ||
+        !take_number(argc, argv, "--cell-limit-a", &j->duty.cell_limit_a, err) ||
+        !take_number(argc, argv, "--holder-mohm", &holder_mohm, err) ||
         !take_number(argc, argv, "--confidence", &j->ask.confidence, err) ||
         !take_number(argc, argv, "--tolerance", &j->ask.tolerance_pct, err))
         return false;
+    j->duty.path_ohm = holder_mohm / 1000.0;
     j->ask.series = (int)series;
     j->ask.parallel = (int)parallel;
     j->ask.packs = (int)packs;
@@ -123,7 +132,7 @@ static void print_groups(const job *j, const lw_match *m)
     (void)puts("");
 }
 
-static void print_match(const job *j, const lw_match *m)
+static void print_match(const job *j, const lw_match *m, const lw_duty *duty)
 {
     print_groups(j, m);
     (void)printf("\nweakest group    %.3f Ah; no placing passes %.3f Ah%s\n", m->weakest_ah, m->bound_ah,
@@ -135,7 +144,10 @@ static void print_match(const job *j, const lw_match *m)
     if (m->resistance_spread_pct > 0.0)
         (void)printf("resistances      differ by up to %.0f %% inside a group%s\n", m->resistance_spread_pct,
                      m->resistance_spread_pct > 30.0 ? ": more than 30 %, look at the current sharing" : "");
-    (void)puts("");
+    if (duty)
+        lw_cli_print_duty(&j->list, &j->ask, m, &j->duty, duty);
+    else
+        (void)puts("");
     for (size_t i = 0; lw_pack_caution(i); i++)
         (void)printf("CAUTION: %s\n", lw_pack_caution(i));
 }
@@ -143,15 +155,19 @@ static void print_match(const job *j, const lw_match *m)
 static int answer_match(job *j, lw_error *err)
 {
     lw_match match;
-    const bool done = lw_desk_pack_match(j->bytes, j->length, &j->ask, &j->arena, &j->list, &match, err);
+    lw_duty duty;
+    const bool with_duty = j->duty.load_a != 0.0 || j->duty.charge_a != 0.0;
+    const bool done = lw_desk_pack_match(j->bytes, j->length, &j->ask, &j->arena, &j->list, &match, err) &&
+                      (!with_duty || lw_desk_pack_duty(&j->ask, &match, &j->duty, &j->arena, &duty, err));
     say_notes(&j->list);
     if (!done)
         return lw_cli_fail(err, j->json);
     if (!j->json) {
-        print_match(j, &match);
+        print_match(j, &match, with_duty ? &duty : NULL);
         return LW_EXIT_DONE;
     }
-    char *text = lw_match_to_json(&j->list, &j->ask, &match);
+    char *text = with_duty ? lw_match_duty_to_json(&j->list, &j->ask, &match, &duty)
+                           : lw_match_to_json(&j->list, &j->ask, &match);
     (void)puts(text ? text : "");
     free(text);
     return LW_EXIT_DONE;
@@ -173,7 +189,7 @@ static int answer_count(job *j, lw_error *err)
     (void)printf("%d packs of %d groups with at least %g Ah each; no placing gives more than %d\n\n", count.packs,
                  j->ask.series, j->need_ah, count.upper_bound);
     if (count.packs > 0)
-        print_match(j, &count.match);
+        print_match(j, &count.match, NULL);
     return LW_EXIT_DONE;
 }
 
@@ -196,21 +212,25 @@ static int run(int argc, char **argv)
 const lw_command lw_cmd_pack = {
     .name = "pack",
     .summary = "place tested cells in packs: strongest weakest group, most packs",
-    .usage = "lanewick pack match CELLS.csv --series S [--parallel P] [--packs N]\n"
-             "        places the cells so that the weakest group is as strong as possible, then the groups\n"
-             "        alike, then resistances inside a group; without --parallel the groups may have unequal counts\n"
-             "lanewick pack count CELLS.csv --series S --need-ah X [--parallel P]\n"
-             "        the most packs of S groups with at least X Ah each, and what no placing can pass\n"
-             "lanewick pack nights CELLS.csv --series S --lamp SYSTEM.json (--place LAT,LON | --weather FILE)\n"
-             "        the lamp's dark nights with the pack that these cells make, today and in each planned year,\n"
-             "        beside the same cells wired as they come\n"
-             "columns: cell_id, capacity_ah, resistance_mohm; may be there: capacity_sd_ah, voltage_class,\n"
-             "verdict, marking\n"
-             "--confidence C   of the guaranteed capacity where capacity_sd_ah is given (0.9)\n"
-             "--tolerance PCT  of the weakest group that may be given up for like resistances (0)\n"
-             "--seed N         of the search and of the weather (1)\n"
-             "of nights alone: --planned-years Y (5), --years N of made weather (200), --elev M and --utc-offset H of\n"
-             "the place, --threads T, --health SHARE of the capacity when new that is left today (0.75)\n"
-             "--json           one JSON object\n",
+    .usage =
+        "lanewick pack match CELLS.csv --series S [--parallel P] [--packs N]\n"
+        "        places the cells so that the weakest group is as strong as possible, then the groups\n"
+        "        alike, then resistances inside a group; without --parallel the groups may have unequal counts\n"
+        "lanewick pack count CELLS.csv --series S --need-ah X [--parallel P]\n"
+        "        the most packs of S groups with at least X Ah each, and what no placing can pass\n"
+        "lanewick pack nights CELLS.csv --series S --lamp SYSTEM.json (--place LAT,LON | --weather FILE)\n"
+        "        the lamp's dark nights with the pack that these cells make, today and in each planned year,\n"
+        "        beside the same cells wired as they come\n"
+        "columns: cell_id, capacity_ah, resistance_mohm; may be there: capacity_sd_ah, voltage_class,\n"
+        "verdict, marking\n"
+        "--confidence C   of the guaranteed capacity where capacity_sd_ah is given (0.9)\n"
+        "--tolerance PCT  of the weakest group that may be given up for like resistances (0)\n"
+        "--load-a A       of match: the night's current of the pack (and --charge-a A): how the cells of each group\n"
+        "                 share it, what joining them may do, what board, fuse and strips must keep;\n"
+        "                 --cell-limit-a A a cell may carry (1), --holder-mohm R of each cell's contact (0)\n"
+        "--seed N         of the search and of the weather (1)\n"
+        "of nights alone: --planned-years Y (5), --years N of made weather (200), --elev M and --utc-offset H of\n"
+        "the place, --threads T, --health SHARE of the capacity when new that is left today (0.75)\n"
+        "--json           one JSON object\n",
     .run = run,
 };

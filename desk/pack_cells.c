@@ -42,3 +42,9 @@ bool lw_desk_pack_count(const char *bytes, size_t length, lw_match_ask *ask, dou
 {
     return read_list(bytes, length, ask, arena, list, err) && lw_count_packs(ask, need_ah, arena, count, err);
 }
+
+bool lw_desk_pack_duty(const lw_match_ask *ask, const lw_match *match, const lw_duty_ask *duty, lw_arena *arena,
+                       lw_duty *out, lw_error *err)
+{
+    return lw_pack_duty(ask, match, duty, arena, out, err);
+}

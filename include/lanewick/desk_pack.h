@@ -6,6 +6,7 @@
 #define LANEWICK_DESK_PACK_H
 
 #include "lanewick/cell_csv.h"
+#include "lanewick/duty.h"
 #include "lanewick/pack_nights.h"
 
 /* Bytes of arena that a list of this text needs for reading and matching; 0: the text is too long. */
@@ -19,6 +20,10 @@ LW_MUST_CHECK bool lw_desk_pack_match(const char *bytes, size_t length, lw_match
                                       lw_cell_list *list, lw_match *match, lw_error *err);
 LW_MUST_CHECK bool lw_desk_pack_count(const char *bytes, size_t length, lw_match_ask *ask, double need_ah,
                                       lw_arena *arena, lw_cell_list *list, lw_count *count, lw_error *err);
+
+/* The matched packs in their duty, see lanewick/duty.h. */
+LW_MUST_CHECK bool lw_desk_pack_duty(const lw_match_ask *ask, const lw_match *match, const lw_duty_ask *duty,
+                                     lw_arena *arena, lw_duty *out, lw_error *err);
 
 /* Matches the cells, puts the real groups into the lamp's system and runs its nights, today and in each planned year;
  * the same for the cells as they come. The arena needs lw_desk_pack_memory() and LW_DESK_PACK_NIGHTS_BYTES.
