@@ -73,6 +73,9 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
     (void)printf("class            %s (EN 13201-2)\n", reached ? reached->name : "below the lowest");
     if (lane->wanted_class[0])
         (void)printf("wanted %-9s %s\n", lane->wanted_class, lw_lane_class_met(lane, sum) ? "met" : "NOT met");
+    if (lw_lane_too_bright(lane, sum))
+        (void)puts("note             the average passes 1.5 times the class: fewer lumens, or turn it down (EN "
+                   "13201-2, note)");
     (void)printf("in words         %s\n", lw_light_in_words(sum));
     (void)printf("lost upward      %.1f %% of the light\n", 100.0 * sum->upward_share);
     (void)printf("glare            threshold increment %.0f %% (P classes allow 20 to 35)\n",

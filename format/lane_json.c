@@ -213,6 +213,7 @@ char *lw_lane_to_json(const lw_lane *lane, const lw_field_sum *sum, const lw_fie
     json_object_set_new(object, "class", reached ? json_string(reached->name) : json_null());
     if (lane->wanted_class[0])
         json_object_set_new(object, "wanted_class_met", json_boolean(lw_lane_class_met(lane, sum)));
+    json_object_set_new(object, "too_bright", json_boolean(lw_lane_too_bright(lane, sum)));
     json_object_set_new(object, "in_words", json_string(lw_light_in_words(sum)));
     json_object_set_new(object, "vertical_minimum_lx", lw_json_number(sum->vertical_minimum_lx));
     json_object_set_new(object, "semicylindrical_minimum_lx", lw_json_number(sum->semicylindrical_minimum_lx));
@@ -234,6 +235,12 @@ bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum)
     const lw_light_class *wanted = lw_light_class_find(lane->wanted_class);
     return wanted && sum->average_lx >= wanted->average_lx && sum->minimum_lx >= wanted->minimum_lx &&
            sum->uniformity >= wanted->uniformity;
+}
+
+bool lw_lane_too_bright(const lw_lane *lane, const lw_field_sum *sum)
+{
+    const lw_light_class *wanted = lw_light_class_find(lane->wanted_class);
+    return wanted && wanted->name[0] == 'P' && sum->average_lx > 1.5 * wanted->average_lx;
 }
 
 lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum)

@@ -36,6 +36,8 @@ void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam);
 
 /* The wanted class is there and its average, minimum and uniformity are met. */
 bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);
+/* The average passes 1.5 times that of the wanted P class: more light than needed (EN 13201-2, note, from memory). */
+bool lw_lane_too_bright(const lw_lane *lane, const lw_field_sum *sum);
 
 /* Advice about the heads' white; near houses when the lane has windows. Only when head.colour_k is stated. */
 lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum);
