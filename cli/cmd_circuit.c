@@ -6,6 +6,7 @@
 #include "plan_load.h"
 
 #include "lanewick/circuit_json.h"
+#include "lanewick/desk_trial.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -79,8 +80,36 @@ static int answer_plan(const lw_plan *plan, bool json)
     return LW_EXIT_DONE;
 }
 
+static int print_trial(const lw_plan *plan, const char *path, bool json)
+{
+    lw_error err = {0};
+    char *bytes = NULL;
+    size_t length = 0;
+    bool done = lw_cli_read_file(path, MAX_BYTES, &bytes, &length, &err);
+    for (size_t i = 0; done && i < plan->kind_count; i++) {
+        const char *lamp = plan->brief.want.lamp[plan->kind[i].kind].name;
+        lw_trial_answer a;
+        done = lw_desk_trial(plan, i, bytes, length, &a, &err);
+        if (done && json)
+            (void)printf("%s{\"kind\":%zu,\"efficiency\":%.4f,\"low\":%.4f,\"high\":%.4f,\"planned\":%.4f,\"verdict\":"
+                         "\"%s\",\"look_for\":\"%s\"}",
+                         i ? "," : "{\"trials\":[", plan->kind[i].kind + 1, a.trial.efficiency, a.verdict.low,
+                         a.verdict.high, a.planned, a.verdict.verdict, a.verdict.look_for);
+        else if (done)
+            (void)printf("%s, %s: %.0f %% of the panel's energy reaches the pack (%.0f to %.0f), planned %.0f %%: %s.\n"
+                         "  Look for: %s.\n",
+                         lamp, a.charger, 100.0 * a.trial.efficiency, 100.0 * a.verdict.low, 100.0 * a.verdict.high,
+                         100.0 * a.planned, a.verdict.verdict, a.verdict.look_for);
+    }
+    free(bytes);
+    if (!done)
+        return lw_cli_fail(&err, json);
+    (void)puts(json ? "]}" : "CAUTION: measure with the fuse in place; never put an ammeter across the pack.");
+    return LW_EXIT_DONE;
+}
+
 /* A plan or a brief: the readings of every design. */
-static int of_plan(const char *path, bool json)
+static int of_plan(const char *path, const char *trial, bool json)
 {
     lw_error err = {0};
     lw_plan *plan = malloc(sizeof *plan);
@@ -89,7 +118,7 @@ static int of_plan(const char *path, bool json)
     if (done && plan->refused.count > 0)
         done = lw_fail(&err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused: %s %s",
                        plan->refused.item[0].reason, plan->refused.item[0].remedy);
-    const int code = done ? answer_plan(plan, json) : lw_cli_fail(&err, json);
+    const int code = !done ? lw_cli_fail(&err, json) : trial ? print_trial(plan, trial, json) : answer_plan(plan, json);
     free(plan);
     return code;
 }
@@ -108,7 +137,8 @@ static int run(int argc, char **argv)
     char *bytes = NULL;
     size_t length = 0;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
-    if (!lw_cli_no_more_options(argc, argv, &err))
+    const char *trial = NULL;
+    if (!lw_cli_take_option(&argc, argv, "--trial", &trial, &err) || !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
     if (argc != 2) {
         (void)lw_fail(&err, LW_WRONG_INPUT, "file",
@@ -120,7 +150,12 @@ static int run(int argc, char **argv)
         return lw_cli_fail(&err, json);
     if (is_plan(bytes)) {
         free(bytes);
-        return of_plan(argv[1], json);
+        return of_plan(argv[1], trial, json);
+    }
+    if (trial) {
+        free(bytes);
+        (void)lw_fail(&err, LW_WRONG_INPUT, "trial", "--trial wants a plan or a brief, to know the charger.");
+        return lw_cli_fail(&err, json);
     }
     lw_arena arena = lw_cli_arena(ARENA_BYTES);
     const bool done =
@@ -134,8 +169,10 @@ static int run(int argc, char **argv)
 const lw_command lw_cmd_circuit = {
     .name = "circuit",
     .summary = "a lamp's test points at named conditions, and what would hurt",
-    .usage = "lanewick circuit FILE.json     readings by day, night, dusk, empty, torn, shorted, reversed (format\n"
-             "                               lanewick.circuit/1); --json for one JSON object; exit 3 when refused\n"
-             "lanewick circuit PLAN.json     the same for every design of a plan or a brief\n",
+    .usage =
+        "lanewick circuit FILE.json     readings by day, night, dusk, empty, torn, shorted, reversed (format\n"
+        "                               lanewick.circuit/1); --json for one JSON object; exit 3 when refused\n"
+        "lanewick circuit PLAN.json     the same for every design of a plan or a brief; with --trial LOG.csv instead\n"
+        "                               its charger as tried in the sun (columns panel_v, panel_a, pack_v, pack_a)\n",
     .run = run,
 };

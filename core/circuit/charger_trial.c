@@ -33,3 +33,32 @@ bool lw_charger_trial_of(const double *panel_v, const double *panel_a, const dou
                               .readings = n};
     return true;
 }
+
+static const char *look_for(const lw_charger_trial *trial, double currents)
+{
+    if (currents > 0.97 && currents < 1.03)
+        return "the current passes unchanged: this is a linear charger; the plan counts on a switching one";
+    if (currents < 0.97)
+        return "less current leaves than enters: a hot part, a wrong-way diode, or something else on the line drinks";
+    return trial->output_w < 1.0
+               ? "at low power the charger's own draw weighs: try again in full sun"
+               : "look for a warm diode, thin wires, a corroded plug, a choke that is too hot to touch";
+}
+
+bool lw_trial_judge(const lw_charger_trial *trial, double currents, double planned, lw_trial_verdict *out,
+                    lw_error *err)
+{
+    out->low = trial->efficiency - 1.645 * trial->standard_error;
+    out->high = trial->efficiency + 1.645 * trial->standard_error;
+    if (out->low > 1.0)
+        return lw_fail(err, LW_WRONG_INPUT, "pack_a",
+                       "The pack gets %.3g times what the panel gives, which cannot be: the meters disagree or two "
+                       "lists are exchanged.",
+                       trial->efficiency);
+    const bool lower = out->high < planned;
+    out->verdict = lower                ? "lower than planned"
+                   : out->low > planned ? "better than planned"
+                                        : "as planned, within the uncertainty";
+    out->look_for = lower ? look_for(trial, currents) : "nothing: note the readings in the lamp's record";
+    return true;
+}

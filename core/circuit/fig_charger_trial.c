@@ -30,21 +30,6 @@ static const lw_output outputs[] = {
     [USED] = {"panel_use", "", "panel power taken over what it should give", LW_NUMBER},
 };
 
-/* Where the energy may go, from how the two voltages and currents lie. */
-static const char *advice(const lw_value *in, const lw_charger_trial *trial, bool low)
-{
-    if (!low)
-        return "nothing: note the readings in the lamp's record";
-    const double currents = in[BA].list[0] / fmax(1e-6, in[PA].list[0]);
-    if (currents > 0.97 && currents < 1.03)
-        return "the current passes unchanged: this is a linear charger; the plan counts on a switching one";
-    if (currents < 0.97)
-        return "less current leaves than enters: a hot part, a wrong-way diode, or something else on the line drinks";
-    return trial->output_w < 1.0
-               ? "at low power the charger's own draw weighs: try again in full sun"
-               : "look for a warm diode, thin wires, a corroded plug, a choke that is too hot to touch";
-}
-
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     const size_t n = in[PV].count;
@@ -55,29 +40,22 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     if (!lw_charger_trial_of(in[PV].list, in[PA].list, in[BV].list, in[BA].list, n, in[METER].number / 100.0, &trial,
                              err))
         return false;
-    const double low = trial.efficiency - 1.645 * trial.standard_error;
-    const double high = trial.efficiency + 1.645 * trial.standard_error;
-    if (low > 1.0)
-        return lw_fail(err, LW_WRONG_INPUT, "pack_a",
-                       "The pack gets %.3g times what the panel gives, which cannot be: the meters disagree or two "
-                       "lists are exchanged.",
-                       trial.efficiency);
+    lw_trial_verdict judged;
+    const double plan = in[PLAN].number, currents = in[BA].list[0] / fmax(1e-6, in[PA].list[0]);
+    if (!lw_trial_judge(&trial, currents, plan, &judged, err))
+        return false;
     enum { WORDS = 200 };
     char *verdict = lw_arena_take(arena, WORDS, 1, err);
     if (!verdict)
         return false;
-    const double plan = in[PLAN].number;
-    (void)snprintf(verdict, WORDS, "%s: measured %.3f (%.3f to %.3f), planned %.3f",
-                   high < plan  ? "lower than planned"
-                   : low > plan ? "better than planned"
-                                : "as planned, within the uncertainty",
-                   trial.efficiency, low, high, plan);
+    (void)snprintf(verdict, WORDS, "%s: measured %.3f (%.3f to %.3f), planned %.3f", judged.verdict, trial.efficiency,
+                   judged.low, judged.high, plan);
     out[ETA] = lw_value_number(trial.efficiency);
     out[SE] = lw_value_number(trial.standard_error);
-    out[LOW] = lw_value_number(low);
-    out[HIGH] = lw_value_number(high);
+    out[LOW] = lw_value_number(judged.low);
+    out[HIGH] = lw_value_number(judged.high);
     out[VERDICT] = lw_value_text(verdict);
-    out[LOOK] = lw_value_text(advice(in, &trial, high < plan));
+    out[LOOK] = lw_value_text(judged.look_for);
     if (in[PMAX].given)
         out[USED] = lw_value_number(trial.input_w / in[PMAX].number);
     return true;

@@ -46,4 +46,14 @@ LW_MUST_CHECK bool lw_charger_trial_of(const double *panel_v, const double *pane
                                        const double *pack_a, size_t n, double meter_part, lw_charger_trial *out,
                                        lw_error *err);
 
+/* The trial against what was planned, with its 90 % band. */
+typedef struct lw_trial_verdict {
+    double low, high;
+    const char *verdict;  /* "lower than planned", ... */
+    const char *look_for; /* where the energy may go */
+} lw_trial_verdict;
+/* currents: pack's over panel's, in one reading. LW_WRONG_INPUT: more comes out than goes in. */
+LW_MUST_CHECK bool lw_trial_judge(const lw_charger_trial *trial, double currents, double planned, lw_trial_verdict *out,
+                                  lw_error *err);
+
 #endif
