@@ -5,6 +5,7 @@
 #include "lanewick/desk_crate_json.h"
 
 #include "crate_list.h"
+#include "visits.h"
 
 #include "lanewick/desk_crate.h"
 #include "lanewick/records_json.h"
@@ -53,12 +54,12 @@ bool lw_json_list_end(lw_json_list *l, bool done, char **json, lw_error *err)
 bool lw_json_list_begin(const char *path, lw_store **store, lw_json_list *l, char **json, lw_error *err)
 {
     *json = NULL;
-    if (!lw_store_open(&(lw_store_options){.path = path, .cache_kb = LW_STORE_VISIT_KB}, store, err))
+    if (!lw_visit_begin(&(lw_store_options){.path = path, .cache_kb = LW_STORE_VISIT_KB}, store, err))
         return false;
     l->out = open_memstream(json, &l->size);
     if (l->out)
         return true;
-    lw_store_close(*store);
+    lw_visit_end(*store, path);
     return lw_fail(err, LW_STORAGE, "", "Memory is out.");
 }
 
@@ -71,7 +72,7 @@ bool lw_desk_crates_json(const char *path, char **json, lw_error *err)
     (void)fputs("{\"crates\":[", l.out);
     const bool done = lw_store_each(store, LW_CRATES, NULL, NULL, add_crate, &l, err);
     (void)fputs("]}", l.out);
-    lw_store_close(store);
+    lw_visit_end(store, path);
     return lw_json_list_end(&l, done, json, err);
 }
 
@@ -97,6 +98,6 @@ bool lw_desk_cells_json(const char *path, const lw_cells_ask *ask, char **json, 
         (void)fprintf(l.out, "],\"after\":\"%s\"}", l.last);
     else
         (void)fputs("],\"after\":null}", l.out);
-    lw_store_close(store);
+    lw_visit_end(store, path);
     return lw_json_list_end(&l, done, json, err);
 }

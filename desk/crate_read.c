@@ -6,6 +6,7 @@
 
 #include "crate_list.h"
 #include "slip_inside.h"
+#include "visits.h"
 
 #include "lanewick/records_json.h"
 
@@ -17,11 +18,11 @@ bool lw_desk_cell_json(const char *path, const char *code, char **json, lw_error
     lw_store *store;
     lw_cell_record cell;
     *json = NULL;
-    if (!lw_store_open(&(lw_store_options){.path = path, .cache_kb = LW_STORE_VISIT_KB}, &store, err))
+    if (!lw_visit_begin(&(lw_store_options){.path = path, .cache_kb = LW_STORE_VISIT_KB}, &store, err))
         return false;
     const bool found = lw_desk_cell(store, code, &cell, err);
     *json = found ? lw_slip_cell_json(store, cell.code) : NULL;
-    lw_store_close(store);
+    lw_visit_end(store, path);
     return found && (*json || lw_fail(err, LW_STORAGE, "", "Memory is out."));
 }
 
@@ -96,7 +97,7 @@ bool lw_desk_tests_json(const char *path, const char *code, const char *after, i
         (void)fprintf(w.list.out, "],\"after\":\"%s\"}", w.list.last);
     else
         (void)fputs("],\"after\":null}", w.list.out);
-    lw_store_close(w.store);
+    lw_visit_end(w.store, path);
     return lw_json_list_end(&w.list, done, json, err);
 }
 
@@ -116,6 +117,6 @@ bool lw_desk_tools_json(const char *path, char **json, lw_error *err)
     (void)fputs("{\"tools\":[", list.out);
     const bool done = lw_store_each(store, LW_INSTRUMENTS, NULL, NULL, add_tool, &list, err);
     (void)fputs("]}", list.out);
-    lw_store_close(store);
+    lw_visit_end(store, path);
     return lw_json_list_end(&list, done, json, err);
 }

@@ -3,6 +3,7 @@
  * Slips into the store, each exactly once: see lanewick/desk_slip.h.
  */
 #include "slip_inside.h"
+#include "visits.h"
 
 #include "lanewick/records_json.h"
 
@@ -140,11 +141,11 @@ bool lw_desk_slip_json(const char *path, const char *who, const char *text, size
         (void)snprintf(reply->detail, sizeof reply->detail, "No crate has been taken in yet.");
         return true;
     }
-    done = lw_store_open(
+    done = lw_visit_begin(
                &(lw_store_options){
                    .path = path, .who = who, .cache_kb = LW_STORE_VISIT_KB, .create = slip.kind == LW_SLIP_CRATE},
                &store, err) &&
            lw_desk_slip(store, text, length, reply, err);
-    lw_store_close(store);
+    lw_visit_end(store, path);
     return done;
 }

@@ -119,6 +119,11 @@ static bool read_path(lw_call *call, lw_http_response *out)
     return false;
 }
 
+bool lw_serve_waits(const lw_http_request *request)
+{
+    return strcmp(request->method, "POST") == 0 && strcmp(request->uri, "/api/v1/slips") == 0;
+}
+
 void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_response *out)
 {
     lw_call call = {.server = server, .request = request};

@@ -10,6 +10,7 @@
 #include "keep.h"
 #include "transport.h"
 
+#include "lanewick/desk_slip_json.h"
 #include "lanewick/figure_json.h"
 
 #include <signal.h>
@@ -167,6 +168,7 @@ bool lw_serve_run(const lw_serve_options *options, lw_error *err)
                       lw_devices_open(&l->devices, options->folder, err) &&
                       lw_jobs_begin(&l->jobs, options->store, on_change, l, err) && serve(l, &stop, err);
     lw_jobs_end(&l->jobs);
+    lw_desk_visits_end();
     free(l->server.figures);
     free(l);
     (void)pthread_sigmask(SIG_SETMASK, &before, NULL);

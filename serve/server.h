@@ -48,6 +48,9 @@ typedef struct lw_route {
 /* Answers any request: checks, then a route of the table, or a file of the page. */
 void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_response *out);
 
+/* The request will wait for the disk: it is answered aside, not to hold up the others. */
+bool lw_serve_waits(const lw_http_request *request);
+
 /* The checks that come before any work; false: out holds the problem. */
 bool lw_guard_name(const lw_call *call, lw_http_response *out);   /* Host is one of ours */
 bool lw_guard_origin(const lw_call *call, lw_http_response *out); /* our own page or no page at all sent it */

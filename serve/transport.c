@@ -75,6 +75,7 @@ static void on_completed(void *payload, struct MHD_Connection *connection, void 
     if (exchange->begun)
         (void)atomic_fetch_sub(&transport->under_way, 1);
     lw_connection_waits(&transport->connections, exchange->connection, lw_steady_s());
+    lw_response_free(&exchange->out);
     free(exchange->uri);
     free(exchange->body);
     free(exchange);
@@ -154,6 +155,8 @@ static enum MHD_Result answer(lw_exchange *exchange, struct MHD_Connection *conn
 {
     const lw_http_request request = request_of(exchange, connection, method);
     lw_http_response out = {0};
+    if (!exchange->full && lw_serve_waits(&request) && lw_transport_aside(exchange, connection, &request))
+        return MHD_YES;
     if (exchange->full)
         lw_answer_problem(&out, &request, "busy", "", "Too many large bodies are under way; try again in a moment.");
     else
@@ -170,6 +173,8 @@ static enum MHD_Result on_request(void *payload, struct MHD_Connection *connecti
     (void)payload, (void)decoded, (void)version;
     if (!exchange)
         return MHD_NO;
+    if (exchange->answered)
+        return lw_transport_send(exchange, connection, &exchange->out);
     if (!exchange->begun) {
         exchange->begun = true;
         (void)atomic_fetch_add(&exchange->transport->under_way, 1);
@@ -229,7 +234,11 @@ bool lw_transport_open(lw_transport *transport, lw_server *server, lw_door door,
     }
     (void)pthread_mutex_init(&transport->stream_lock, NULL);
     lw_connections_begin(&transport->connections, LW_SERVE_CONNECTIONS);
+    if (!lw_transport_aside_begin(transport))
+        return lw_fail(err, LW_STORAGE, "", "The system gives no thread more.");
     transport->daemon = start(transport, &address, tls);
+    if (!transport->daemon)
+        lw_transport_aside_end(transport);
     if (!transport->daemon)
         return lw_fail(err, LW_STORAGE, "--port", "Port %d could not be opened: %s. Choose another with --port.", *port,
                        errno ? strerror(errno) : "it is in use");
@@ -260,6 +269,7 @@ void lw_transport_close(lw_transport *transport)
         lw_transport_wake(transport);
         (void)nanosleep(&moment, NULL);
     }
+    lw_transport_aside_end(transport);
     MHD_stop_daemon(transport->daemon);
     transport->daemon = NULL;
 }

@@ -23,6 +23,11 @@ typedef struct lw_transport {
     pthread_mutex_t stream_lock;
     size_t stream_count;
     bool closing;
+    pthread_t aside; /* answers what waits for the disk, in order (transport_aside.c) */
+    pthread_mutex_t aside_lock;
+    pthread_cond_t aside_wake;
+    struct lw_exchange *aside_first, *aside_last;
+    bool aside_runs, aside_ends;
     atomic_int under_way; /* exchanges between headers and the end of their answer */
     atomic_uint requests; /* numbered from here */
     char leaf[LW_PEM_BYTES], leaf_key[LW_PEM_BYTES], priorities[80]; /* TLS; they live as long as the door */

@@ -18,6 +18,12 @@ typedef struct lw_exchange {
     char *uri;
     char *body;
     size_t body_length, body_room;
+    /* of one that is answered aside */
+    struct lw_exchange *next;
+    struct MHD_Connection *handle;
+    lw_http_request request;
+    lw_http_response out;
+    bool answered;
 } lw_exchange;
 
 int64_t lw_steady_s(void);
@@ -26,6 +32,11 @@ int64_t lw_steady_s(void);
 enum MHD_Result lw_transport_send(lw_exchange *exchange, struct MHD_Connection *connection, lw_http_response *out);
 /* Sends events of the job that out names, until it ends. */
 enum MHD_Result lw_transport_stream(lw_exchange *exchange, struct MHD_Connection *connection, lw_http_response *out);
+/* Lets the request be answered on the thread of those that wait for the disk; on_request comes again when exchange->out
+ * holds the answer. False: the door closes, answer at once. */
+bool lw_transport_aside(lw_exchange *exchange, struct MHD_Connection *connection, const lw_http_request *request);
+LW_MUST_CHECK bool lw_transport_aside_begin(lw_transport *transport);
+void lw_transport_aside_end(lw_transport *transport);
 /* Fields of every answer. */
 void lw_transport_fields(struct MHD_Response *response, const lw_exchange *exchange, const lw_http_response *out);
 

@@ -98,6 +98,11 @@ void lw_store_close(lw_store *store)
     free(store);
 }
 
+void lw_store_who(lw_store *store, const char *who)
+{
+    copy_text(store->who, sizeof store->who, who_is_it(who));
+}
+
 void lw_store_what(lw_store *store, const char *what)
 {
     copy_text(store->what, sizeof store->what, what);

@@ -28,4 +28,7 @@ void lw_slip_reply_free(lw_slip_reply *reply);
 LW_MUST_CHECK bool lw_desk_slip_json(const char *store, const char *who, const char *text, size_t length,
                                      lw_slip_reply *reply, lw_error *err);
 
+/* Closes the stores that are kept open between such visits: at the end of the program. */
+void lw_desk_visits_end(void);
+
 #endif

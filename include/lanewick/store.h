@@ -49,6 +49,8 @@ void lw_store_rollback(lw_store *store); /* after any failure between begin and 
 /* The word for the journal of single puts to come. */
 void lw_store_what(lw_store *store, const char *what);
 void lw_store_now(const lw_store *store, char stamp[LW_STAMP]);
+/* Who changes from now on, for the journal; NULL as in the options. */
+void lw_store_who(lw_store *store, const char *who);
 
 typedef enum lw_table {
     LW_WORKSHOPS,   /* lw_workshop_record, key name */
