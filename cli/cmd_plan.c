@@ -24,7 +24,7 @@ static void show_progress(void *payload, double done, const char *what)
 
 static bool write_out(const char *folder, const lw_plan *plan, const char *json, lw_error *err)
 {
-    char *text = lw_desk_plan_text(plan, false);
+    char *text = lw_desk_plan_text(plan, lw_cli_words(), false);
     if (!text)
         return lw_fail(err, LW_STORAGE, "", "There is not enough memory to write the plan.");
     const bool done = lw_desk_write(folder, "plan.json", json, err) && lw_desk_write(folder, "plan.txt", text, err);
@@ -38,7 +38,7 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, const ch
     const char *no_colour = getenv("NO_COLOR");
     const bool colour = isatty(STDOUT_FILENO) && !(no_colour && no_colour[0]);
     char *document = lw_plan_to_json(plan, request->brief, request->brief_length);
-    char *text = json ? NULL : lw_desk_plan_text(plan, colour);
+    char *text = json ? NULL : lw_desk_plan_text(plan, lw_cli_words(), colour);
     int code = plan->refused.count > 0 ? LW_EXIT_REFUSED : LW_EXIT_DONE;
     if (!document || (!json && !text)) {
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory to write the plan.");

@@ -68,7 +68,7 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, bool jso
 {
     if (plan->refused.count > 0) {
         (void)give(json ? lw_plan_to_json(plan, request->brief, request->brief_length)
-                        : lw_desk_plan_text(plan, false));
+                        : lw_desk_plan_text(plan, lw_cli_words(), false));
         return LW_EXIT_REFUSED;
     }
     return give(json ? lw_plan_lane_to_json(plan) : lw_desk_lane_text(plan, isatty(STDOUT_FILENO) != 0));

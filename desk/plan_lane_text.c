@@ -149,7 +149,7 @@ char *lw_desk_lane_text(const lw_plan *plan, bool colour)
 {
     char *bytes = NULL;
     size_t length = 0;
-    lw_text text = {open_memstream(&bytes, &length), colour};
+    lw_text text = {.out = open_memstream(&bytes, &length), .colour = colour};
     if (!text.out)
         return NULL;
     lw_lane_summary(&text, plan);

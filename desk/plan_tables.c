@@ -31,7 +31,7 @@ static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, dou
     const int night = (int)fmin(NIGHT, round(kind->night_h[m]));
     const int used = (int)lround(taken * scale), all = (int)lround(in * scale);
     const int need = (int)lround(out * scale);
-    (void)fprintf(text->out, "  %.3s %5.1f ", lw_month_text(m + 1), kind->night_h[m]);
+    (void)fprintf(text->out, "  %.3s %5.1f ", lw_month_text(text, m + 1), kind->night_h[m]);
     repeat(text, 'o', night);
     (void)fprintf(text->out, "%*s %5.0f %5.0f %5.0f  ", NIGHT - night, "", in, taken, out);
     in_colour(text, "33");
@@ -53,8 +53,8 @@ static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan
     double most = 1e-9;
     for (int m = 0; m < LW_MONTHS; m++)
         most = fmax(most, fmax(kind->outcome.panel_month_wh[m], kind->outcome.load_month_wh[m]));
-    (void)snprintf(heading, sizeof heading, "The year of %s (year %.3g of the plan, mean of %u simulated years)",
-                   lw_lamp_text(plan, kind->kind, name, sizeof name), plan->brief.want.planned_years,
+    (void)snprintf(heading, sizeof heading, SAY("The year of %s (year %.3g of the plan, mean of %u simulated years)"),
+                   lw_lamp_text(text, plan, kind->kind, name, sizeof name), plan->brief.want.planned_years,
                    kind->outcome.years);
     lw_text_heading(text, heading);
     (void)fprintf(text->out, "  %-24s %5s %5s %5s  %-*s %s\n", "hours of night", "sun", "taken", "lamp", BAR,
@@ -66,8 +66,8 @@ static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan
 static void options(const lw_text *text, const lw_plan *plan, size_t k)
 {
     char heading[160], what[200], band[64], money[48], name[LW_NAME + 16];
-    (void)snprintf(heading, sizeof heading, "Alternatives for %s (cost without mast)",
-                   lw_lamp_text(plan, k, name, sizeof name));
+    (void)snprintf(heading, sizeof heading, SAY("Alternatives for %s (cost without mast)"),
+                   lw_lamp_text(text, plan, k, name, sizeof name));
     lw_text_heading(text, heading);
     (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
     for (size_t i = 0; i < plan->option_count[k]; i++) {
@@ -76,7 +76,7 @@ static void options(const lw_text *text, const lw_plan *plan, size_t k)
         lw_design_text(&plan->brief.shelf, &c->design, what, sizeof what);
         (void)fprintf(text->out, "  %s %-14s %-20s %-6s %s, %s%s\n", option->chosen ? ">" : " ",
                       lw_money_text(&plan->brief.shelf.currency, c->cost_minor, money, sizeof money),
-                      lw_band_text(&c->outcome.dark, band, sizeof band), c->keeps ? "kept" : "missed", what,
+                      lw_band_text(text, &c->outcome.dark, band, sizeof band), c->keeps ? "kept" : "missed", what,
                       plan->brief.shelf.charger[c->design.charger].name, c->design.trimmed ? ", late light down" : "");
     }
 }
@@ -84,14 +84,14 @@ static void options(const lw_text *text, const lw_plan *plan, size_t k)
 static void ahead(const lw_text *text, const lw_plan *plan)
 {
     char band[64];
-    lw_text_heading(text, "The years ahead");
+    lw_text_heading(text, SAY("The years ahead"));
     (void)fputs("  lamp                 year  pack left  dark nights a year\n", text->out);
     for (size_t i = 0; i < plan->kind_count; i++)
         for (size_t y = 0; y < plan->kind[i].ahead_count; y++) {
             const lw_year_ahead *a = &plan->kind[i].ahead[y];
             (void)fprintf(text->out, "  %-20.20s %4.0f %8.0f %%  %s\n",
                           y == 0 ? plan->brief.want.lamp[plan->kind[i].kind].name : "", a->year,
-                          100.0 * a->capacity_share, lw_band_text(&a->dark, band, sizeof band));
+                          100.0 * a->capacity_share, lw_band_text(text, &a->dark, band, sizeof band));
         }
 }
 
@@ -99,18 +99,19 @@ static void what_if(const lw_text *text, const lw_what_if *one)
 {
     char band[64];
     if (one->given)
-        (void)fprintf(text->out, "    %-60s %s\n", one->what, lw_band_text(&one->dark, band, sizeof band));
+        (void)fprintf(text->out, "    %-60s %s\n", one->what, lw_band_text(text, &one->dark, band, sizeof band));
 }
 
 static void helps(const lw_text *text, const lw_plan *plan)
 {
     char band[64];
-    lw_text_heading(text, "What would help (dark nights a year: mean, and what 90 of 100 years lie between)");
+    lw_text_heading(text, SAY("What would help (dark nights a year: mean, and what 90 of 100 years lie between)"));
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
         (void)fprintf(text->out, "  %s: %s as planned; %s is the tightest month, the %s limits\n",
-                      plan->brief.want.lamp[kind->kind].name, lw_band_text(&kind->outcome.dark, band, sizeof band),
-                      lw_month_text(kind->limit_month), kind->limit_what);
+                      plan->brief.want.lamp[kind->kind].name,
+                      lw_band_text(text, &kind->outcome.dark, band, sizeof band),
+                      lw_month_text(text, kind->limit_month), kind->limit_what);
         what_if(text, &kind->more_panel);
         what_if(text, &kind->more_pack);
         what_if(text, &kind->dim);
@@ -126,7 +127,7 @@ static void helps(const lw_text *text, const lw_plan *plan)
 static void parts(const lw_text *text, const lw_plan *plan)
 {
     char price[48], cost[48];
-    lw_text_heading(text, "Parts");
+    lw_text_heading(text, SAY("Parts"));
     for (size_t i = 0; i < plan->part_count; i++)
         (void)fprintf(text->out, "  %4d  %-40.40s %14s %14s\n", plan->part[i].count, plan->part[i].name,
                       lw_money_text(&plan->brief.shelf.currency, plan->part[i].price_minor, price, sizeof price),
@@ -143,7 +144,7 @@ static void packs(const lw_text *text, const lw_plan *plan)
 {
     if (plan->pack_count == 0)
         return;
-    lw_text_heading(text, "Packs from the listed cells (each design is simulated with its weakest pack)");
+    lw_text_heading(text, SAY("Packs from the listed cells (each design is simulated with its weakest pack)"));
     for (size_t i = 0; i < plan->pack_count; i++) {
         const lw_plan_pack *pack = &plan->pack[i];
         const lw_plan_kind *kind = &plan->kind[pack->kind];
@@ -163,7 +164,7 @@ static void packs(const lw_text *text, const lw_plan *plan)
 /* Pole, hole and concrete of each kind of lamp. */
 static void masts(const lw_text *text, const lw_plan *plan)
 {
-    lw_text_heading(text, "Masts (a screening: a licensed engineer decides)");
+    lw_text_heading(text, SAY("Masts (a screening: a licensed engineer decides)"));
     if (!plan->brief.place.wind_given)
         lw_text_wrap(text, 2, "Not checked: the brief gives no wind (place.wind).");
     for (size_t i = 0; i < plan->kind_count; i++) {
@@ -186,7 +187,7 @@ static void masts(const lw_text *text, const lw_plan *plan)
 static void cautions(const lw_text *text, const lw_plan *plan)
 {
     char line[400];
-    lw_text_heading(text, "Cautions, each at its step");
+    lw_text_heading(text, SAY("Cautions, each at its step"));
     for (size_t i = 0; i < plan->caution_count; i++) {
         (void)snprintf(line, sizeof line, "! %s: %s", plan->caution[i].at, plan->caution[i].text);
         lw_text_wrap(text, 2, line);
@@ -198,7 +199,7 @@ static void left_out(const lw_text *text, const lw_plan *plan)
     if (plan->left_out.count == 0)
         return;
     char line[520];
-    lw_text_heading(text, "Left out of every lamp, for safety");
+    lw_text_heading(text, SAY("Left out of every lamp, for safety"));
     for (size_t i = 0; i < plan->left_out.count; i++) {
         (void)snprintf(line, sizeof line, "%s %s", plan->left_out.item[i].reason, plan->left_out.item[i].remedy);
         lw_text_wrap(text, 2, line);
@@ -208,7 +209,7 @@ static void left_out(const lw_text *text, const lw_plan *plan)
 static void assumptions(const lw_text *text, const lw_plan *plan)
 {
     const lw_assumptions *list = &plan->brief.assumed;
-    lw_text_heading(text, "Assumed, because the brief does not say");
+    lw_text_heading(text, SAY("Assumed, because the brief does not say"));
     for (size_t i = 0; i < list->count; i++)
         (void)fprintf(text->out, "  %-34s %-20s %s\n", list->item[i].key, list->item[i].value, list->item[i].why);
     (void)fprintf(text->out, "  Climate: %s.\n", plan->climate.basis);

@@ -13,34 +13,35 @@
 
 enum { LINE = 96 };
 
-char *lw_band_text(const lw_dark_band *band, char *out, size_t size)
+char *lw_band_text(const lw_text *text, const lw_dark_band *band, char *out, size_t size)
 {
     char mean[24];
     if (band->mean >= 9.95)
         (void)snprintf(mean, sizeof mean, "%.0f", band->mean);
     else if (band->mean > 0.0 && band->mean < 0.05)
-        (void)snprintf(mean, sizeof mean, "under 0.1");
+        (void)snprintf(mean, sizeof mean, "%s", SAY("under 0.1"));
     else
         (void)snprintf(mean, sizeof mean, "%.2g", round(band->mean * 10.0) / 10.0);
-    (void)snprintf(out, size, "%s (%.0f to %.0f)", mean, band->low, band->high); /* rounded as the page does */
+    (void)snprintf(out, size, SAY("%s (%.0f to %.0f)"), mean, band->low, band->high); /* rounded as the page does */
     return out;
 }
 
-char *lw_lamp_text(const lw_plan *plan, size_t kind, char *out, size_t size)
+char *lw_lamp_text(const lw_text *text, const lw_plan *plan, size_t kind, char *out, size_t size)
 {
     const char *name = plan->brief.want.lamp[kind].name;
     if (strstr(name, "lamp"))
-        (void)snprintf(out, size, "the %s", name);
+        (void)snprintf(out, size, SAY("the %s"), name);
     else
-        (void)snprintf(out, size, "a %s lamp", name);
+        (void)snprintf(out, size, SAY("a %s lamp"), name);
     return out;
 }
 
-const char *lw_month_text(int month)
+const char *lw_month_text(const lw_text *text, int month)
 {
-    static const char *const names[] = {"January", "February", "March",     "April",   "May",      "June",
-                                        "July",    "August",   "September", "October", "November", "December"};
-    return month >= 1 && month <= 12 ? names[month - 1] : "";
+    static const char *const names[] =
+        /* words */ {"January", "February", "March",     "April",   "May",      "June",
+                     "July",    "August",   "September", "October", "November", "December"};
+    return month >= 1 && month <= 12 ? SAY(names[month - 1]) : "";
 }
 
 void lw_text_heading(const lw_text *text, const char *words)
@@ -72,14 +73,14 @@ void lw_text_wrap(const lw_text *text, int indent, const char *words)
 
 static void refused(const lw_text *text, const lw_plan *plan)
 {
-    (void)fprintf(text->out, "%s\n\nRefused for safety: this lamp may not be built as the brief says.\n",
-                  plan->brief.name);
+    (void)fprintf(text->out, "%s\n\n%s\n", plan->brief.name,
+                  SAY("Refused for safety: this lamp may not be built as the brief says."));
     for (size_t i = 0; i < plan->refused.count; i++) {
         const lw_refusal *r = &plan->refused.item[i];
         (void)fputc('\n', text->out);
         lw_text_wrap(text, 0, r->reason);
         lw_text_wrap(text, 2, r->remedy);
-        (void)fprintf(text->out, "  Source: %s.\n", r->source);
+        (void)fprintf(text->out, "  %s: %s.\n", SAY("Source"), r->source);
     }
 }
 
@@ -87,29 +88,38 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
     const lw_shelf *shelf = &plan->brief.shelf;
-    char what[200], band[64], line[600], money[48], trim[64] = "";
+    char what[200], band[64], line[600], money[48], trim[120] = "";
     lw_design_text(shelf, &kind->design, what, sizeof what);
     if (kind->design.trimmed)
-        (void)snprintf(trim, sizeof trim, " For that, late light is down to %.0f %%.",
+        (void)snprintf(trim, sizeof trim, SAY(" For that, late light is down to %.0f %%."),
                        100.0 * plan->brief.want.least_late_level);
     (void)snprintf(line, sizeof line, "%d x %s, %.0f lm: %s (%.0f Wh), %s.", kind->count, lamp->name, lamp->lumens,
                    what, lw_design_pack_wh(shelf, &kind->design), shelf->charger[kind->design.charger].name);
     lw_text_wrap(text, 2, line);
-    (void)snprintf(line, sizeof line, "Dark nights %s a year; wish %s in %.0f of 100 years drawn; %s each.%s",
-                   lw_band_text(&kind->outcome.dark, band, sizeof band), kind->keeps ? "kept" : "MISSED, kept only",
-                   floor(100.0 * kind->outcome.sure_share),
+    (void)snprintf(line, sizeof line,
+                   kind->keeps
+                       ? SAY("Dark nights %s a year; wish kept in %.0f of 100 years drawn; %s each.%s")
+                       : SAY("Dark nights %s a year; wish MISSED, kept only in %.0f of 100 years drawn; %s each.%s"),
+                   lw_band_text(text, &kind->outcome.dark, band, sizeof band), floor(100.0 * kind->outcome.sure_share),
                    lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money), trim);
     lw_text_wrap(text, 6, line);
     if (kind->near[0])
         lw_text_wrap(text, 6, kind->near);
     if (kind->mast.checked) {
         (void)snprintf(line, sizeof line,
-                       "Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
-                       "decides).",
+                       SAY("Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
+                           "decides)."),
                        kind->mast.pole_name, kind->mast.wish.height_m, kind->mast.depth_m,
                        kind->mast.result.bending.reserve);
         lw_text_wrap(text, 6, line);
     }
+}
+
+/* " (25 W instead of 20 W)" of what would be changed. */
+static const char *figures_of(const lw_text *text, const char *what)
+{
+    const char *figures = text->words && text->words->count ? NULL : strstr(what, " ("); /* they are told in English */
+    return figures ? figures : "";
 }
 
 static void limits(const lw_text *text, const lw_plan *plan)
@@ -120,29 +130,36 @@ static void limits(const lw_text *text, const lw_plan *plan)
             kind = &plan->kind[i];
     const lw_what_if *more = kind->limit_what[2] == 'n' ? &kind->more_panel : &kind->more_pack;
     char line[500], from[64], to[64], name[LW_NAME + 16];
-    (void)snprintf(line, sizeof line, "What limits: the %s, in %s. With %s, dark nights of %s go from %s to %s a year.",
-                   kind->limit_what, lw_month_text(kind->limit_month), more->what,
-                   lw_lamp_text(plan, kind->kind, name, sizeof name),
-                   lw_band_text(&kind->outcome.dark, from, sizeof from), lw_band_text(&more->dark, to, sizeof to));
+    const bool panel = kind->limit_what[2] == 'n';
+    const int n = snprintf(line, sizeof line,
+                           panel ? SAY("What limits: the panel, in %s.") : SAY("What limits: the pack, in %s."),
+                           lw_month_text(text, kind->limit_month));
+    (void)snprintf(line + n, sizeof line - (size_t)n,
+                   panel ? SAY(" With a quarter more panel%s, dark nights of %s go from %s to %s a year.")
+                         : SAY(" With a quarter more pack%s, dark nights of %s go from %s to %s a year."),
+                   figures_of(text, more->what), lw_lamp_text(text, plan, kind->kind, name, sizeof name),
+                   lw_band_text(text, &kind->outcome.dark, from, sizeof from),
+                   lw_band_text(text, &more->dark, to, sizeof to));
     lw_text_wrap(text, 0, line);
     if (kind->dim.given && kind->outcome.dark.mean >= 0.1 &&
         kind->dim.dark.mean <= plan->brief.want.dark_nights_per_year) {
-        (void)snprintf(line, sizeof line, "Cheapest cure: give %s. Then they fall to %s.", kind->dim.what,
-                       lw_band_text(&kind->dim.dark, to, sizeof to));
+        (void)snprintf(line, sizeof line,
+                       SAY("Cheapest cure: give half light while the pack is below 30 %%. Then they fall to %s."),
+                       lw_band_text(text, &kind->dim.dark, to, sizeof to));
         lw_text_wrap(text, 0, line);
     }
 }
 
 /* "north", "30 degrees from north, clockwise" */
-static char *facing_text(double facing_deg, char *out, size_t size)
+static char *facing_text(const lw_text *text, double facing_deg, char *out, size_t size)
 {
-    static const char *const names[] = {"north", "north-east", "east", "south-east",
-                                        "south", "south-west", "west", "north-west"};
+    static const char *const names[] =
+        /* words */ {"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"};
     const double eighths = fmod(facing_deg, 360.0) / 45.0;
     if (fabs(eighths - round(eighths)) < 1e-6)
-        (void)snprintf(out, size, "%s", names[(int)lround(eighths) % 8]);
+        (void)snprintf(out, size, "%s", SAY(names[(int)lround(eighths) % 8]));
     else
-        (void)snprintf(out, size, "%.0f degrees from north, clockwise", facing_deg);
+        (void)snprintf(out, size, SAY("%.0f degrees from north, clockwise"), facing_deg);
     return out;
 }
 
@@ -153,38 +170,41 @@ static void summary(const lw_text *text, const lw_plan *plan)
     char line[500], money[48], each[48];
     lw_text_heading(text, brief->name);
     (void)snprintf(line, sizeof line,
-                   "Wish: at most %.3g dark nights a year for %.3g years, in %.0f of 100 years drawn.",
+                   SAY("Wish: at most %.3g dark nights a year for %.3g years, in %.0f of 100 years drawn."),
                    brief->want.dark_nights_per_year, brief->want.planned_years, 100.0 * brief->want.sure_share);
     lw_text_wrap(text, 0, line);
     if (plan->lane.given)
         lw_lane_summary(text, plan);
-    (void)fprintf(text->out, "\nBuild\n");
+    (void)fprintf(text->out, "\n%s\n", SAY("Build"));
     for (size_t i = 0; i < plan->kind_count; i++)
         lamp(text, plan, &plan->kind[i]);
     if (plan->lamps_without > 0)
-        (void)fprintf(text->out, "  The shelf has no parts left for %d of the %d lamps.\n", plan->lamps_without,
+        (void)fprintf(text->out, SAY("  The shelf has no parts left for %d of the %d lamps.\n"), plan->lamps_without,
                       wanted);
-    (void)fprintf(text->out, "  Panels tilted %.0f degrees, facing %s.\n\n", plan->tilt_deg,
-                  facing_text(plan->facing_deg, each, sizeof each));
+    (void)fprintf(text->out, SAY("  Panels tilted %.0f degrees, facing %s.\n\n"), plan->tilt_deg,
+                  facing_text(text, plan->facing_deg, each, sizeof each));
     if (plan->kind_count > 0)
         limits(text, plan);
     const int built = wanted - plan->lamps_without;
-    (void)fprintf(text->out, "Cost: %s in all, %s a lamp.\n",
+    (void)fprintf(text->out, SAY("Cost: %s in all, %s a lamp.\n"),
                   lw_money_text(&brief->shelf.currency, plan->cost_minor, money, sizeof money),
                   lw_money_text(&brief->shelf.currency, built > 0 ? (plan->cost_minor + built / 2) / built : 0, each,
                                 sizeof each));
     if (plan->left_out.count > 0)
-        (void)fprintf(text->out, "Left out for safety: %zu kind%s of part, for the reasons below.\n",
-                      plan->left_out.count, plan->left_out.count == 1 ? "" : "s");
-    (void)fprintf(text->out, "Mind %zu cautions and %zu assumptions below.\n", plan->caution_count,
+        (void)fprintf(text->out,
+                      lw_say_many(text->words, "Left out for safety: %zu kind of part, for the reasons below.\n",
+                                  "Left out for safety: %zu kinds of part, for the reasons below.\n",
+                                  plan->left_out.count),
+                      plan->left_out.count);
+    (void)fprintf(text->out, SAY("Mind %zu cautions and %zu assumptions below.\n"), plan->caution_count,
                   brief->assumed.count);
 }
 
-char *lw_desk_plan_text(const lw_plan *plan, bool colour)
+char *lw_desk_plan_text(const lw_plan *plan, const lw_words *words, bool colour)
 {
     char *bytes = NULL;
     size_t length = 0;
-    lw_text text = {open_memstream(&bytes, &length), colour};
+    lw_text text = {open_memstream(&bytes, &length), words, colour};
     if (!text.out)
         return NULL;
     if (plan->refused.count > 0) {

@@ -6,19 +6,23 @@
 #define LANEWICK_PLAN_TEXT_H
 
 #include "lanewick/plan.h"
+#include "lanewick/words.h"
 
 #include <stdio.h>
 
 typedef struct lw_text {
     FILE *out;
+    const lw_words *words;
     bool colour;
 } lw_text;
 
+#define SAY(english) lw_say(text->words, english)
+
 /* "2 (1 to 5)", "0.4 (0 to 2)" */
-char *lw_band_text(const lw_dark_band *band, char *out, size_t size);
+char *lw_band_text(const lw_text *text, const lw_dark_band *band, char *out, size_t size);
 /* "a path lamp", "the lamp" */
-char *lw_lamp_text(const lw_plan *plan, size_t kind, char *out, size_t size);
-const char *lw_month_text(int month); /* 1..12 */
+char *lw_lamp_text(const lw_text *text, const lw_plan *plan, size_t kind, char *out, size_t size);
+const char *lw_month_text(const lw_text *text, int month); /* 1..12 */
 /* Runs of words broken at about 96 letters; lines after the first begin with `indent` spaces. */
 void lw_text_wrap(const lw_text *text, int indent, const char *words);
 void lw_text_heading(const lw_text *text, const char *words);

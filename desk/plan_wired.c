@@ -73,7 +73,7 @@ static void of_circuit(const lw_text *text, const char *name, const lw_circuit_c
         line, sizeof line,
         "%s: on a hot noon of %s the panel gives %.1f V, the full pack wants %.1f V: %s, %.2g A. At night %.2g mA "
         "flow back.",
-        name, lw_month_text(m + 1), year->month[m].panel_v, year->month[m].pack_v,
+        name, lw_month_text(text, m + 1), year->month[m].panel_v, year->month[m].pack_v,
         year->fills ? "it fills all year" : "it does NOT fill", year->month[m].amps, year->back_ma);
     lw_text_wrap(text, 2, line);
     if (year->bleed_h > 0.0) {

@@ -7,6 +7,7 @@
 
 #include "lanewick/error.h"
 #include "lanewick/plan.h"
+#include "lanewick/words.h"
 
 #include <stdatomic.h>
 #include <stdbool.h>
@@ -44,8 +45,9 @@ LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error 
 /* The lane of a plan alone in plain English. free() it; NULL when memory is out. */
 LW_MUST_CHECK char *lw_desk_lane_text(const lw_plan *plan, bool colour);
 
-/* A plan in plain English: a summary of at most 25 lines, then tables. free() it; NULL when memory is out. */
-LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, bool colour);
+/* A plan in plain words: a summary of at most 25 lines in the person's language (words NULL: English), then tables
+ * whose headings are in it too. free() it; NULL when memory is out. */
+LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, const lw_words *words, bool colour);
 
 /* Makes a folder when it is missing; the one that it lies in must be there. */
 LW_MUST_CHECK bool lw_desk_make_folder(const char *folder, lw_error *err);

@@ -133,7 +133,7 @@ static void check_band_text(void)
     char *text;
     for (size_t i = 0; i < plan.kind_count; i++)
         plan.kind[i].outcome.dark = (lw_dark_band){.mean = 2.04, .low = 0.6, .high = 5.2};
-    text = lw_desk_plan_text(&plan, false);
+    text = lw_desk_plan_text(&plan, NULL, false);
     assert_non_null(text);
     assert_non_null(strstr(text, "Dark nights 2 (1 to 5) a year"));
     free(text);
