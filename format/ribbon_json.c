@@ -48,6 +48,21 @@ static bool read_brief(const json_t *part, lw_brief *out, lw_error *err)
     return done && no_files(out, err);
 }
 
+/* The lane's lamp is found by the plan, so its watts and late level are told from there (lane.chosen). */
+static void read_lane_lamp(lw_doc *doc, lw_brief *brief, size_t kind)
+{
+    const lw_lane_want *lane = &brief->want.lane;
+    lw_lamp_kind *lamp = &brief->want.lamp[kind];
+    if (!lane->given || lane->kind != kind || doc->root->failed)
+        return;
+    lamp->head_w = lw_doc_number(doc, "head_w", 0.05, 150.0, "W");
+    lamp->lumens = lamp->head_w * lamp->efficacy_lm_w;
+    const double level = lw_doc_number_or(doc, "late_level", 0.0, 1.0, (lw_doc_or){NAN, "", NULL});
+    lw_span spans[LW_BRIEF_STEPS];
+    lamp->span_count = lw_lane_spans(brief, level, spans);
+    memcpy(lamp->span, spans, lamp->span_count * sizeof spans[0]);
+}
+
 static bool read(const json_t *value, lw_ribbon_request *out, lw_error *err)
 {
     lw_doc_root root = {.err = err};
@@ -59,6 +74,7 @@ static bool read(const json_t *value, lw_ribbon_request *out, lw_error *err)
     lw_design *design = &out->design;
     const lw_want *want = &out->brief.want;
     out->kind = (size_t)named(&doc, "kind", want->lamp, sizeof want->lamp[0], want->lamp_count);
+    read_lane_lamp(&doc, &out->brief, out->kind);
     design->panel = named(&doc, "panel", shelf->panel, sizeof shelf->panel[0], shelf->panel_count);
     design->cell = named(&doc, "cell", shelf->cell, sizeof shelf->cell[0], shelf->cell_count);
     design->charger = named(&doc, "charger", shelf->charger, sizeof shelf->charger[0], shelf->charger_count);

@@ -94,6 +94,19 @@ def places(server):
         expect(server, 400, "GET", f"/api/v1/places?{broken}", problem="wrong-input")
 
 
+def lane_ribbon(server):
+    """A lamp of a lane: the plan found its watts and late level, so they are told with the question."""
+    run = subprocess.run([sys.argv[1], "plan", "tests/briefs/lane.json", "--json"], capture_output=True, text=True, cwd=ROOT)
+    plan = json.loads(run.stdout)
+    lamp, chosen = plan["lamps"][0], plan["lane"]["chosen"]
+    question = {key: lamp["size"][key] for key in ("panel", "panels", "cell", "series", "parallel", "charger", "driver", "trimmed")}
+    question |= {"brief": plan["brief"], "kind": lamp["kind"], "seed": 1}
+    expect(server, 400, "POST", "/api/v1/ribbon", question, problem="wrong-input")
+    _, text = expect(server, 200, "POST", "/api/v1/ribbon", question | {"head_w": chosen["watts_each"], "late_level": chosen["late_level"]})
+    mean = lamp["nights"]["dark_per_year"]["mean"]
+    check(abs(json.loads(text)["dark_per_year"]["mean"] - mean) < 0.06, f"ribbon of a lane's lamp: plan {mean}")
+
+
 def ribbon(server):
     """A lamp night by night: its dark nights are those of the plan, whose code counts them in another place."""
     run = subprocess.run([sys.argv[1], "plan", "demo/nsungwi.json", "--seed", "3", "--json"], capture_output=True, text=True, cwd=ROOT)
@@ -111,6 +124,7 @@ def ribbon(server):
     for year in answer["shown"]:
         check(sum(share > 0.01 for share in year["missing_share"]) == year["dark_nights"], f"{year['kind']}: dark nights")
     check(all(0 < dawn - dusk < 14 for dusk, dawn in zip(answer["dusk_h"], answer["dawn_h"])), "nights of the tropics")
+    lane_ribbon(server)
     for key, value in (("kind", "none"), ("panel", "PANEL"), ("series", 0), ("parallel", "4"), ("seed", -1)):
         expect(server, 400, "POST", "/api/v1/ribbon", ask_for | {key: value}, problem="wrong-input")
     for part, key in (("place", "weather_file"), ("cells", "cells_file")):

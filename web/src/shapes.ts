@@ -34,6 +34,7 @@ export interface Plan {
   format: string; name?: string; seed: number; brief: Brief; refused?: Refusal[]; left_out?: Refusal[];
   wish: { dark_nights_per_year: number; sure_share: number; planned_years: number; kept: boolean };
   lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
+  lane?: { kind: string; chosen: { watts_each: number; late_level: number | null } };
   cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
   job?: string; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
 }

@@ -48,7 +48,9 @@ export function useRibbon(plan: Plan, lamp: Lamp, trial: Trial): { ribbon: Ribbo
     const { panel, panels, parallel, series, cell, charger, driver, trimmed } = trial;
     setState((s) => ({ ...s, busy: true, word: "" }));
     const later = setTimeout(() => {
-      ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind: lamp.kind, seed: plan.seed, panel, panels, parallel, cell, series, charger, driver, trimmed }, stop.signal)
+      /* The brief leaves the light of a lane's lamp open; the plan found it. */
+      const found = plan.lane?.kind === lamp.kind ? { head_w: plan.lane.chosen.watts_each, late_level: plan.lane.chosen.late_level } : {};
+      ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind: lamp.kind, seed: plan.seed, panel, panels, parallel, cell, series, charger, driver, trimmed, ...found }, stop.signal)
         .then((ribbon) => setState({ ribbon, word: "", busy: false }), (error: unknown) => { if (!stop.signal.aborted) setState((s) => ({ ...s, word: sentence(error), busy: false })); });
     }, 80);
     return () => { clearTimeout(later); stop.abort(); };
