@@ -61,7 +61,7 @@ static void set_head(const lw_shelf_driver *driver, const lw_head_board *head, d
     out->head.driver_start_v = fmax(0.5, 0.9 * empty_v);
 }
 
-static void set_switch(const lw_brief *brief, const lw_design *design, const lw_dusk_board *dusk, lw_lamp_circuit *out)
+static void set_switch(const lw_brief *brief, const lw_dusk_board *dusk, lw_lamp_circuit *out)
 {
     const lw_switch_parts *parts = &brief->shelf.switch_parts;
     const lw_switch_values *v = &dusk->values;
@@ -72,7 +72,6 @@ static void set_switch(const lw_brief *brief, const lw_design *design, const lw_
     out->dusk.r2_ohm = v->r2_ohm;
     out->dusk.r3_ohm = v->r3_ohm;
     out->dusk.supply_ma = 1e3 * parts->supply_a;
-    out->dusk.fet_gate_v = design->series == 1 ? 2.5 : 4.5;
 }
 
 bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,
@@ -87,8 +86,9 @@ bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const l
     *out = lw_lamp_circuit_default();
     set_source(shelf, design, out);
     set_head(&shelf->driver[design->driver], &head, design->series * limits.empty_v, out);
+    out->dusk.fet_gate_v = design->series == 1 ? 2.5 : 4.5; /* the types that their packs need */
     if (dusk->there)
-        set_switch(brief, design, dusk, out);
+        set_switch(brief, dusk, out);
     out->protection.board_ohm = board_ohm;
     out->protection.trip_a = fmax(2.0, 3.0 * fmax(wiring.night_a, wiring.charge_a));
     out->protection.fuse_a = wiring.fuse_a;
