@@ -2,7 +2,7 @@
 // Writes the page to a folder: node build.mjs [FOLDER] [CORE.wasm]. Without a core the laptop computes what the page asks.
 // Nothing in it comes from anywhere else.
 import { build } from "esbuild";
-import { copyFileSync, mkdirSync, rmSync } from "node:fs";
+import { copyFileSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { relative } from "node:path";
 
 const [out = "dist", core] = process.argv.slice(2);
@@ -15,8 +15,18 @@ const page = await build({
   ...common, entryPoints: { page: "src/begin.ts" }, outdir: out, format: "esm", splitting: true, chunkNames: "part-[hash]", metafile: true,
 });
 await build({ ...common, entryPoints: ["style.css"], outfile: `${out}/page.css` });
-const still = ["index.html", "lamp.svg", "page.webmanifest"];
-for (const file of still) copyFileSync(file, `${out}/${file}`);
+const outputs = Object.entries(page.metafile.outputs);
+/* The first screen's parts are named in the page itself, so that a slow line fetches them at once and not one after the other. */
+const needed = new Set();
+const add = (file) => {
+  if (needed.has(file)) return;
+  needed.add(file);
+  for (const part of page.metafile.outputs[file].imports) if (part.kind === "import-statement") add(part.path);
+};
+for (const [file, about] of outputs) if (["src/begin.ts", "src/main.tsx"].includes(about.entryPoint)) add(file);
+const links = [...needed].filter((file) => relative(out, file) !== "page.js").map((file) => `<link rel="modulepreload" href="/${relative(out, file)}">`);
+writeFileSync(`${out}/index.html`, readFileSync("index.html", "utf8").replace("</head>", `${links.join("\n")}\n</head>`));
+for (const file of ["lamp.svg", "page.webmanifest"]) copyFileSync(file, `${out}/${file}`);
 copyFileSync("../data/map/outlines.txt", `${out}/outlines.txt`);
 /* The single-file page: one script, put together with its files by the program (serve/single.c). */
 await build({ ...common, entryPoints: { single: "src/begin.ts" }, outdir: out, format: "iife" });
@@ -24,5 +34,5 @@ copyFileSync("single.html", `${out}/single.html`);
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */
-const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/words/list.json", ...Object.keys(page.metafile.outputs).map((file) => `/${relative(out, file)}`)];
+const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/words/list.json", ...outputs.map(([file]) => `/${relative(out, file)}`)];
 await build({ ...common, entryPoints: { away: "src/away.ts" }, outdir: out, format: "esm", define: { FILES: JSON.stringify(files) } });

@@ -52,13 +52,28 @@ export async function accessible(page, name) {
   check(wrong.length === 0, `${name}: ${wrong.join("; ")}`);
 }
 
-/** Nothing may stick out sideways, and what is touched is big enough (WCAG 2.2, 2.5.8: 24 px; ours: 44 px). */
+/** The Tab key reaches everything that can be used, in the order in which it stands on the page (WCAG 2.2, 2.1.1 and 2.4.3). */
+export async function reachable(page, name) {
+  const list = `[...document.querySelectorAll("a[href], button, input, select, textarea, summary, [tabindex='0']")].filter((e) => !e.disabled && e.checkVisibility() && e.getClientRects().length)`;
+  const wanted = await page.evaluate(`window.tabbed = ${list}; window.tabbed.length`);
+  await page.evaluate("document.activeElement.blur(); scrollTo(0, 0); document.body.tabIndex = -1; document.body.focus(); document.body.removeAttribute('tabindex')");
+  const order = [];
+  for (let i = 0; i < wanted + 5 && order.length < wanted; i++) {
+    await page.keyboard.press("Tab");
+    const place = await page.evaluate("window.tabbed.indexOf(document.activeElement)");
+    if (place >= 0 && !order.includes(place)) order.push(place);
+  }
+  check(order.length === wanted, `${name}: the Tab key reaches ${order.length} of ${wanted}`);
+  check(order.every((place, i) => i === 0 || place > order[i - 1]), `${name}: the order of the Tab key is ${order}`);
+}
+
+/** Nothing may stick out sideways, and what is touched is big enough (WCAG 2.2, 2.5.8: 24 px; ours: 48 px). */
 export async function fits(page, name) {
   const { out, small } = await page.evaluate(() => ({
     out: document.documentElement.scrollWidth - innerWidth,
     small: [...document.querySelectorAll("button, input, select, textarea, summary, nav a")].filter((e) => {
       const box = e.getBoundingClientRect();
-      return box.height > 0 && box.height < (e.type === "range" ? 24 : 36);
+      return box.height > 0 && box.height < 47.5 && e.type !== "checkbox" && e.type !== "radio";
     }).map((e) => e.outerHTML.slice(0, 80)),
   }));
   check(out <= 0, `${name}: ${out} px wider than the screen`);

@@ -3,7 +3,7 @@
 // usage: newcomer.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { accessible, browse, check, chrome, end, fits, pictures, reachable, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) {
@@ -115,6 +115,7 @@ async function place() {
   await page.getByText("Load the example").click();
   await until(() => document.querySelector(".job")?.textContent?.startsWith("Nsungwi Landing"));
   await both("place");
+  await reachable(page, "place");
 }
 
 async function power() {
@@ -150,6 +151,7 @@ async function sizes() {
   await page.getByLabel("Cells side by side").focus();
   await page.keyboard.press("ArrowRight");
   await both("sizes");
+  await reachable(page, "power");
   await page.getByRole("button", { name: "Back to the planned sizes" }).click();
 }
 
@@ -243,6 +245,7 @@ async function small() {
   await until(() => document.body.textContent.includes("P6 is met"));
   await drag();
   await both("light");
+  await reachable(page, "light");
   await page.getByRole("button", { name: /^Plan \d+ lamps of/ }).click();
   await until(() => document.querySelector("nav a[href='#/power']").textContent.match(/dark night|refused/) !== null);
   await stage("pack");

@@ -2,15 +2,29 @@
 // A map from outlines of land and borders alone: drag, zoom, tap to set the mark; arrow keys move the mark. It needs no internet.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { show } from "./numbers";
-import { outlines, type Outlines } from "./outlines";
+import { outlines, type Line, type Outlines } from "./outlines";
 import { say } from "./words";
 
 export interface Spot { lat: number; lon: number }
 interface View { lat: number; lon: number; zoom: number } /* zoom: pixels a degree of latitude */
-const LEAST = 1.9, MOST = 260, START = 9;
+const LEAST = 1.9, MOST = 260, START = 9, FINEST_PX = 1.5;
 const keep = (v: View): View => ({ lat: Math.max(-85, Math.min(85, v.lat)), lon: ((v.lon + 540) % 360) - 180, zoom: Math.max(LEAST, Math.min(MOST, v.zoom)) });
 /** Degrees of longitude shrink with the middle's latitude: shapes near the middle keep their form. */
 const squeeze = (lat: number): number => Math.max(0.2, Math.cos((lat * Math.PI) / 180));
+
+/** Points closer together than a screen can show are left out, but for the last. */
+function trace(pen: CanvasRenderingContext2D, line: Line, x: (lon: number) => number, y: (lat: number) => number): void {
+  const { points } = line;
+  let px = Infinity, py = Infinity;
+  pen.beginPath();
+  for (let i = 0; i < points.length; i += 2) {
+    const nx = x(points[i] ?? 0), ny = y(points[i + 1] ?? 0);
+    if (Math.abs(nx - px) + Math.abs(ny - py) < FINEST_PX && i < points.length - 2) continue;
+    pen.lineTo(nx, ny);
+    px = nx;
+    py = ny;
+  }
+}
 
 function draw(canvas: HTMLCanvasElement, map: Outlines | null, v: View, mark: Spot | null, dots: Spot[]): void {
   const pen = canvas.getContext("2d"), style = getComputedStyle(canvas), colour = (name: string): string => style.getPropertyValue(name);
@@ -27,8 +41,8 @@ function draw(canvas: HTMLCanvasElement, map: Outlines | null, v: View, mark: Sp
   for (const around of [-360, 0, 360]) {
     for (const line of map?.lines ?? []) {
       if (line.east + around < west || line.west + around > east || line.north < south || line.south > north) continue;
-      pen.beginPath();
-      for (let i = 0; i < line.points.length; i += 2) pen.lineTo(x((line.points[i] ?? 0) + around), y(line.points[i + 1] ?? 0));
+      if (Math.max((line.east - line.west) * sx, (line.north - line.south) * sy) < FINEST_PX) continue;
+      trace(pen, line, (lon) => x(lon + around), y);
       if (line.land) { pen.closePath(); pen.fillStyle = colour("--land"); pen.fill(); }
       pen.setLineDash(line.land ? [] : [4, 3]);
       pen.strokeStyle = colour(line.land ? "--shore" : "--edge");

@@ -34,9 +34,24 @@ function lineOf(text: string): Line {
   return line;
 }
 
+/** A slow phone must feel a tap meanwhile: the work goes in short pieces. */
+const PIECE_MS = 12;
+async function all(text: string): Promise<Line[]> {
+  const lines: Line[] = [];
+  let began = performance.now();
+  for (const line of text.split("\n")) {
+    if (line) lines.push(lineOf(line));
+    if (performance.now() - began > PIECE_MS) {
+      await new Promise((done) => setTimeout(done, 0));
+      began = performance.now();
+    }
+  }
+  return lines;
+}
+
 let kept: Promise<Outlines> | null = null;
 export function outlines(): Promise<Outlines> {
-  kept ??= textFile("/outlines.txt").then((text) => ({ lines: text.split("\n").filter(Boolean).map(lineOf) }));
+  kept ??= textFile("/outlines.txt").then(async (text) => ({ lines: await all(text) }));
   kept.catch(() => { kept = null; });
   return kept;
 }
