@@ -121,6 +121,15 @@ bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err)
     return done;
 }
 
+/* Tables of measured heads end with the work. */
+static void forget_tables(lw_plan *plan)
+{
+    for (size_t i = 0; i < LW_LAYOUT_HEADS; i++)
+        plan->brief.want.lane.ask.wish.head[i].beam.table = NULL;
+    for (size_t i = 0; i < LW_BRIEF_LAMPS; i++)
+        plan->lane.lamp[i].beam.table = NULL;
+}
+
 bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
 {
     memset(plan, 0, sizeof *plan);
@@ -142,6 +151,7 @@ bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
     if (work) {
         *work = (lw_plan_work){.request = request, .plan = plan, .brief = &plan->brief};
         done = walk(work, crates, err);
+        forget_tables(plan);
         lw_work_end(work);
     } else {
         (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");

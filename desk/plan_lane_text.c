@@ -27,16 +27,18 @@ void lw_lane_summary(const lw_text *text, const lw_plan *plan)
 {
     const lw_plan_lane *lane = &plan->lane;
     const lw_layout *l = &lane->chosen.layout;
-    char line[500], every[40] = "";
+    const lw_shelf *shelf = &plan->brief.shelf;
+    char line[600], every[40] = "", head[LW_NAME + 16] = "heads";
+    if (shelf->head_count > 0)
+        (void)snprintf(head, sizeof head, "heads (%s)", shelf->head[l->head].name);
     if (l->spacing_m > 0.0)
         (void)snprintf(every, sizeof every, ", one every %.1f m", l->spacing_m);
-    (void)snprintf(
-        line, sizeof line,
-        "Lane: %zu mast%s, light %.3g m up, %s%s; heads of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
-        "years %.2f lx on average and %.2f lx at the darkest point at full light (class %s): %s.",
-        l->masts, l->masts == 1 ? "" : "s", l->height_m, side_words(lane), every, l->lumens_each, lane->chosen.head_w,
-        l->tilt_deg, plan->brief.want.planned_years, l->light.average_lx, l->light.minimum_lx,
-        class_text(plan, &l->light), lw_light_in_words(&l->light));
+    (void)snprintf(line, sizeof line,
+                   "Lane: %zu mast%s, light %.3g m up, %s%s; %s of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
+                   "years %.2f lx on average and %.2f lx at the darkest point at full light (class %s): %s.",
+                   l->masts, l->masts == 1 ? "" : "s", l->height_m, side_words(lane), every, head, l->lumens_each,
+                   lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years, l->light.average_lx,
+                   l->light.minimum_lx, class_text(plan, &l->light), lw_light_in_words(&l->light));
     lw_text_wrap(text, 0, line);
     if (!lane->chosen.fed)
         lw_text_wrap(text, 0,
