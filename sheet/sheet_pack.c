@@ -49,7 +49,7 @@ static void picture(lw_sheet *sheet, int series, int parallel)
     sheet->y += 3.0;
 }
 
-static const lw_sheet_table places_table = {.columns = 5, .width_mm = {18, 62, 34, 34, 26}};
+static const lw_sheet_table places_table = {.columns = 5, .width_mm = {18, 54, 34, 34, 34}};
 
 static void places_head(lw_sheet *sheet)
 {

@@ -133,6 +133,7 @@ static void draw(lw_sheet *sheet, const void *payload)
                   SAY("At night shine the lamp's own light on a hand held over the sensor: it does not blink."));
     lw_sheet_step(sheet, ++step,
                   SAY("Pull the panel plug at night: nothing changes. Pull the pack plug: the lamp is dark."));
+    lw_sheet_need(sheet, 36.0); /* its lines and the signature stay together */
     lw_sheet_heading(sheet, SAY("After a week outside"));
     lw_sheet_value(sheet, SAY("Volts of the pack at dusk"), "_______ V");
     lw_sheet_value(sheet, SAY("Volts of the pack at dawn"), "_______ V");
