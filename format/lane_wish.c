@@ -13,7 +13,7 @@
 #include <math.h>
 #include <string.h>
 
-void lw_lane_read_corners(lw_doc *doc, const char *key, lw_field *field)
+static void read_corners(lw_doc *doc, const char *key, lw_field *field)
 {
     const json_t *list = lw_doc_list(doc, key, 2, LW_LANE_MAX_CORNERS);
     field->corner_count = json_array_size(list);
@@ -32,13 +32,13 @@ void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m,
     const bool polygon = lw_doc_has(doc, "polygon"), line = lw_doc_has(doc, "line");
     field->kind = polygon ? LW_FIELD_POLYGON : LW_FIELD_STRIP;
     if (polygon) {
-        lw_lane_read_corners(doc, "polygon", field);
+        read_corners(doc, "polygon", field);
         return;
     }
     field->width_m = lw_doc_number(doc, "width_m", least_width_m, 1000.0, "m");
     field->corner_count = 2;
     if (line)
-        lw_lane_read_corners(doc, "line", field);
+        read_corners(doc, "line", field);
     else
         field->corners[1].x_m = lw_doc_number(doc, "length_m", 0.5, most_length_m, "m");
 }
@@ -151,7 +151,7 @@ static void read_number_of_masts(lw_doc *wish, int most, lw_layout_wish *w)
         return;
     if (json_array_size(json_object_get(wish->object, "mast_places")) == 1)
         lw_doc_fail(wish, "mast_places", "must hold at least two places; for one mast write \"masts\": 1.");
-    lw_lane_read_corners(wish, "mast_places", &places);
+    read_corners(wish, "mast_places", &places);
     w->place_count = w->fewest_masts = w->most_masts = places.corner_count;
     memcpy(w->place, places.corners, places.corner_count * sizeof places.corners[0]);
     if ((int)w->place_count > most)

@@ -9,8 +9,6 @@
 
 #include "lanewick/layout.h"
 
-/* Corners of a line or a polygon, as the lane document has them. */
-void lw_lane_read_corners(lw_doc *doc, const char *key, lw_field *field);
 /* One of length_m, line (with width_m) or polygon. */
 void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m, lw_field *field);
 
