@@ -8,6 +8,8 @@ import { say } from "./words";
 export interface Spot { lat: number; lon: number }
 interface View { lat: number; lon: number; zoom: number } /* zoom: pixels a degree of latitude */
 const LEAST = 1.9, MOST = 260, START = 9, FINEST_PX = 1.5;
+/** Lines of latitude and longitude stand so far apart that their numbers find room. */
+const GRID_DEG = [0.5, 1, 2, 5, 10, 30];
 const keep = (v: View): View => ({ lat: Math.max(-85, Math.min(85, v.lat)), lon: ((v.lon + 540) % 360) - 180, zoom: Math.max(LEAST, Math.min(MOST, v.zoom)) });
 /** Degrees of longitude shrink with the middle's latitude: shapes near the middle keep their form. */
 const squeeze = (lat: number): number => Math.max(0.2, Math.cos((lat * Math.PI) / 180));
@@ -60,19 +62,18 @@ function draw(canvas: HTMLCanvasElement, map: Outlines | null, v: View, mark: Sp
       pen.stroke();
     }
   }
-  const step = [30, 10, 5, 2, 1, 0.5].find((s) => s * sy > 90 && s <= 30) ?? 30;
-  const grid = [30, 10, 5, 2, 1, 0.5].filter((s) => s * sy >= 70).pop() ?? step;
+  const grid = GRID_DEG.find((s) => s * sy >= 70) ?? 30, across = GRID_DEG.find((s) => s * sx >= 70) ?? 30;
   pen.strokeStyle = colour("--edge");
   pen.fillStyle = colour("--text");
   pen.globalAlpha = 0.35;
   pen.beginPath();
-  for (let lon = Math.ceil(west / grid) * grid; lon <= east; lon += grid) { pen.moveTo(x(lon), 0); pen.lineTo(x(lon), tall); }
+  for (let lon = Math.ceil(west / across) * across; lon <= east; lon += across) { pen.moveTo(x(lon), 0); pen.lineTo(x(lon), tall); }
   for (let lat = Math.ceil(south / grid) * grid; lat <= north; lat += grid) { pen.moveTo(0, y(lat)); pen.lineTo(wide, y(lat)); }
   pen.stroke();
   pen.globalAlpha = 1;
   pen.font = "12px system-ui, sans-serif";
   for (let lat = Math.ceil(south / grid) * grid; lat <= north; lat += grid) if (y(lat) > 14 && y(lat) < tall - 18) pen.fillText(`${show(lat, 3)}°`, 3, y(lat) - 3);
-  for (let lon = Math.ceil(west / grid) * grid; lon <= east; lon += grid) if (x(lon) > 34 && x(lon) < wide - 34) pen.fillText(`${show(((lon + 540) % 360) - 180, 3)}°`, x(lon) + 3, tall - 5);
+  for (let lon = Math.ceil(west / across) * across; lon <= east; lon += across) if (x(lon) > 34 && x(lon) < wide - 34) pen.fillText(`${show(((lon + 540) % 360) - 180, 3)}°`, x(lon) + 3, tall - 5);
   if (mark) lampMark(pen, x(mark.lon), y(mark.lat), colour);
 }
 

@@ -13,6 +13,8 @@ import { firstBrief } from "./start";
 import { change, useKnown } from "./state";
 import { say } from "./words";
 
+/** Polar nights have none. */
+export const sun = (kwh: number | undefined): string => show(kwh !== undefined && kwh < 0.005 ? 0 : kwh, 2);
 export const poorest = (c: Climate): number => c.ghi_kwh_m2_day.indexOf(Math.min(...c.ghi_kwh_m2_day));
 
 function Months({ climate }: { climate: Climate }) {
@@ -21,7 +23,7 @@ function Months({ climate }: { climate: Climate }) {
   const worst = poorest(climate);
   return (
     <figure>
-      <svg viewBox="0 0 340 150" class="plot" role="img" aria-label={say("Sun on level ground in each month. Least in {0}: {1} kilowatt-hours a square metre a day.", month(worst), show(climate.ghi_kwh_m2_day[worst], 2))}>
+      <svg viewBox="0 0 340 150" class="plot" role="img" aria-label={say("Sun on level ground in each month. Least in {0}: {1} kilowatt-hours a square metre a day.", month(worst), sun(climate.ghi_kwh_m2_day[worst]))}>
         <path d="M4 128h332" class="axis" />
         {climate.ghi_kwh_m2_day.map((ghi, m) => {
           const x = 6 + m * 27.8, spread = (ghi * (climate.ghi_spread_pct[m] ?? 0)) / 100;
@@ -38,7 +40,7 @@ function Months({ climate }: { climate: Climate }) {
       <details><summary>{say("As numbers")}</summary>
         <div class="scroll" tabIndex={0} role="region" aria-label={say("Months as numbers")}><table><thead><tr><th>{say("Month")}</th><th>{say("Sun")}</th><th>{say("Spread")}</th><th>{say("Air")}</th><th>{say("Rain")}</th></tr></thead>
           <tbody>{months().map((name, m) => (
-            <tr key={m}><th scope="row">{name}</th><td>{show(climate.ghi_kwh_m2_day[m], 3)}</td><td>± {show(climate.ghi_spread_pct[m], 2)} %</td><td>{show(climate.t_mean_c[m], 3)} °C</td><td>{show(climate.rain_mm[m], 2)} mm</td></tr>
+            <tr key={m}><th scope="row">{name}</th><td>{sun(climate.ghi_kwh_m2_day[m])}</td><td>± {show(climate.ghi_spread_pct[m], 2)} %</td><td>{show(climate.t_mean_c[m], 3)} °C</td><td>{show(climate.rain_mm[m], 2)} mm</td></tr>
           ))}</tbody></table></div>
         <p class="quiet">{say("It rests on: {0}.", climate.basis)}</p>
       </details>
@@ -114,7 +116,7 @@ export function PlaceStage() {
       {climate ? (
         <section aria-label={say("Sun of the place")} class={fresh ? "" : "stale"}>
           <div class="row">
-            <Headline value={show(climate.ghi_kwh_m2_day[poorest(climate)], 2)} unit={say("kWh/m² a day")} of={say("in {0}, the poorest month", month(poorest(climate)))} />
+            <Headline value={sun(climate.ghi_kwh_m2_day[poorest(climate)])} unit={say("kWh/m² a day")} of={say("in {0}, the poorest month", month(poorest(climate)))} />
             <Headline value={show(climate.elev_m, 3)} unit="m" of={say("above the sea")} />
           </div>
           <Months climate={climate} />

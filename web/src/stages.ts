@@ -3,7 +3,7 @@
 import type { Stage, State } from "./lane";
 import { asked, workOf, type Live } from "./live";
 import { show, whole } from "./numbers";
-import { poorest } from "./place";
+import { poorest, sun } from "./place";
 import type { Known } from "./state";
 import { say, sayMany } from "./words";
 
@@ -26,14 +26,15 @@ function dark(k: Known): string {
 
 export function stages(k: Known): Stage[] {
   const climate = k.climate?.value, verdict = k.mast?.value.verdict, mast = of(k, "mast", verdict === "falls");
+  const wiring = of(k, "wiring", k.wiring?.value.refused ?? false);
   const plan = of(k, "plan", (k.plan?.value.refused?.length ?? 0) > 0);
   return [
-    { id: "place", name: say("Place"), state: of(k, "climate", false), headline: climate ? say("{0} kWh/m² a day", show(climate.ghi_kwh_m2_day[poorest(climate)], 2)) : "" },
+    { id: "place", name: say("Place"), state: of(k, "climate", false), headline: climate ? say("{0} kWh/m² a day", sun(climate.ghi_kwh_m2_day[poorest(climate)])) : "" },
     { id: "light", name: say("Light"), state: of(k, "light", false), headline: k.light ? `${show(k.light.value.average_lx, 2)} lx` : "" },
     { id: "power", name: say("Power"), state: plan, headline: dark(k) },
     { id: "cells", name: say("Cells"), state: k.crate ? "lit" : "open", headline: k.crate ? say("{0} of {1} tested", whole(k.crate.value.tested), whole(k.crate.value.all)) : "" },
     { id: "pack", name: say("Pack"), state: of(k, "match", false), headline: k.match ? say("weakest {0} Ah", show(k.match.value.weakest_ah)) : "" },
-    { id: "wiring", name: say("Wiring"), state: of(k, "wiring", k.wiring?.value.refused ?? false), headline: k.wiring && !k.wiring.value.refused ? say("readings known") : "" },
+    { id: "wiring", name: say("Wiring"), state: wiring, headline: k.wiring && wiring !== "refused" ? say("readings known") : "" },
     { id: "mast", name: say("Mast"), state: verdict === "not_checked" && mast === "lit" ? "open" : mast, headline: verdict === "stands" || verdict === "engineer" ? say("base {0} m deep", show(k.mast?.value.base_depth_m, 2)) : "" },
     { id: "sheets", name: say("Sheets"), state: !k.sheets ? "open" : plan === "lit" ? (k.sheets.asked === k.plan?.value.job ? "lit" : "stale") : plan, headline: k.sheets ? sayMany("{0} page", "{0} pages", k.sheets.value.pages) : "" },
     { id: "figures", name: say("Figures"), state: "always", headline: say("each by itself") },
