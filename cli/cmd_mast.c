@@ -26,7 +26,29 @@ static void print_numbers(const lw_mast_result *r)
                  r->vibration.critical_m_s);
     (void)printf("                 the top then moves %.2g mm, stress %.2g MPa up and down\n", r->shedding.amplitude_mm,
                  r->shedding.stress_mpa);
-    (void)printf("base             %.2f m deep; overturns at %.1f times the wind\n", r->depth_m, r->base_margin);
+}
+
+static void print_base(const lw_mast_wish *wish, const lw_mast_result *r)
+{
+    const lw_mast_foot *f = &r->foot;
+    if (wish->base != LW_BASE_PLATE) {
+        (void)printf("base             %.2f m deep; overturns at %.1f times the wind\n", r->depth_m, r->base_margin);
+        return;
+    }
+    if (wish->plate.on_rock)
+        (void)printf("base             plate on rock\n");
+    else
+        (void)printf("base             block of %.2f x %.2f m, %.2f m high; held %.2f times\n", f->block_m, f->block_m,
+                     f->thickness_m, f->overturning);
+    if (f->pressure_pa > 0.0)
+        (void)printf("                 its edge presses with %.0f kPa, %.0f kPa is allowed\n", 0.001 * f->pressure_pa,
+                     0.001 * f->allowed_pa);
+    (void)printf("plate            %.2f x %.2f m, %.0f mm thick; four bolts M%g on a square of %.3f m\n", f->plate_m,
+                 f->plate_m, f->plate_mm, wish->plate.bolt_mm, f->spacing_m);
+    (void)printf("bolts            %.0f N on one, strength used %.2f times", f->bolt_n, f->bolt_use);
+    if (f->anchor_m > 0.0)
+        (void)printf("; %.2f m in the concrete", f->anchor_m);
+    (void)printf(" (a licensed engineer decides)\n");
 }
 
 static void print_note(const char *before, const lw_mast_note *note)
@@ -41,8 +63,10 @@ static void print(const lw_mast_wish *wish, const lw_mast_result *r)
     (void)printf("verdict          %s\n", lw_mast_verdict_text(r->verdict));
     for (size_t i = 0; i < r->reasons; i++)
         print_note("                 ", &r->notes[i]);
-    if (wish->wind_given)
+    if (wish->wind_given) {
         print_numbers(r);
+        print_base(wish, r);
+    }
     for (size_t i = r->reasons; i < r->note_count; i++)
         print_note("CAUTION: ", &r->notes[i]);
 }
@@ -80,8 +104,9 @@ static void print_masts(const lw_plan *plan)
         }
         (void)printf("pole             %s: %g x %g mm, %.3g m above ground, %.2f m in all\n", mast->pole_name,
                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->wish.height_m, mast->length_m);
-        (void)printf("hole             %.2f m deep, %.2f m wide, %.2f m3 of concrete\n", mast->depth_m,
-                     mast->wish.collar_m, mast->concrete_m3);
+        if (mast->depth_m > 0.0)
+            (void)printf("hole             %.2f m deep, %.2f m wide, %.2f m3 of concrete\n", mast->depth_m,
+                         lw_plan_mast_hole_m(mast), mast->concrete_m3);
         print(&mast->wish, &mast->result);
     }
 }

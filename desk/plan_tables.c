@@ -175,9 +175,13 @@ static void masts(const lw_text *text, const lw_plan *plan)
         (void)fprintf(text->out, "  %s: %s\n", plan->brief.want.lamp[plan->kind[i].kind].name,
                       lw_mast_verdict_text(r->verdict));
         (void)fprintf(text->out, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
-                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m, mast->depth_m);
-        (void)fprintf(text->out, "    hole %.2f m wide, %.2f m3 of concrete; %.0f kg to raise\n", mast->wish.collar_m,
-                      mast->concrete_m3, r->total_kg);
+                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
+                      mast->length_m - mast->wish.height_m);
+        if (mast->wish.base == LW_BASE_PLATE)
+            (void)fprintf(text->out, "    plate %.2f m, %.0f mm thick, four bolts M%g on a square of %.3f m\n",
+                          r->foot.plate_m, r->foot.plate_mm, mast->wish.plate.bolt_mm, r->foot.spacing_m);
+        (void)fprintf(text->out, "    hole %.2f m wide, %.2f m deep, %.2f m3 of concrete; %.0f kg to raise\n",
+                      lw_plan_mast_hole_m(mast), mast->depth_m, mast->concrete_m3, r->total_kg);
         (void)fprintf(text->out,
                       "    wind %.0f N, %.0f N m at the ground; strength over load %.2f; the top moves %.0f mm\n",
                       r->bending.shear_n, r->bending.moment_nm, r->bending.reserve, r->bending.sway_mm);

@@ -109,7 +109,7 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
         (void)snprintf(line, sizeof line,
                        SAY("Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
                            "decides)."),
-                       kind->mast.pole_name, kind->mast.wish.height_m, kind->mast.depth_m,
+                       kind->mast.pole_name, kind->mast.wish.height_m, kind->mast.length_m - kind->mast.wish.height_m,
                        kind->mast.result.bending.reserve);
         lw_text_wrap(text, 6, line);
     }

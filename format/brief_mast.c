@@ -4,6 +4,7 @@
  * the mast is built.
  */
 #include "brief_read.h"
+#include "mast_read.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -77,6 +78,7 @@ void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out)
         (void)lw_doc_done(&doc);
     }
     out->cement_minor = lw_brief_read_price_or(shelf, "cement_price", &out->currency);
+    out->plate_minor = lw_brief_read_price_or(shelf, "plate_price", &out->currency);
     out->fixings_minor = lw_brief_read_price_or(shelf, "fixings_price", &out->currency);
 }
 
@@ -90,7 +92,14 @@ static void read_ground(lw_doc *doc, lw_build_mast *out)
     out->doubled = lw_doc_flag_or(doc, "doubled", false, NULL);
     out->paved = lw_doc_flag_or(doc, "paved", false, NULL);
     out->flooded = lw_doc_flag_or(doc, "flooded", false, NULL);
+    out->plate = lw_mast_wish_default().plate;
+    out->plate.bearing_pa = out->soil <= (int)LW_SOIL_SOFT ? lw_soil_bearing_pa((lw_soil)out->soil) : 0.0;
+    out->base = (lw_base_kind)lw_doc_choice(doc, "base", LW_BASE_WORDS, LW_BASE_COLLAR, NULL);
     out->collar_m = lw_doc_number_or(doc, "collar_m", 0.1, 1.5, (lw_doc_or){NAN, "m", NULL});
+    if (out->base != LW_BASE_COLLAR && lw_doc_has(doc, "collar_m"))
+        lw_doc_fail(doc, "collar_m", "goes with the base \"collar\" only.");
+    if (out->base == LW_BASE_PLATE)
+        lw_doc_plate(doc, &out->plate);
     out->loose_m = lw_doc_number_or(doc, "loose_m", 0.0, 1.0, (lw_doc_or){0.15, "m", NULL});
     out->depth_m = lw_doc_number_or(doc, "depth_m", 0.0, 4.0, (lw_doc_or){0.0, "m", NULL});
 }

@@ -6,7 +6,10 @@
 
 #include "doc.h"
 #include "json_help.h"
+#include "mast_read.h"
 #include "plan_json.h"
+
+#include <math.h>
 
 static double number(lw_doc *doc, const char *key, double low, double high, const char *unit, double fallback)
 {
@@ -62,18 +65,35 @@ static void read_pipe(lw_doc *mast, lw_mast_wish *out)
     (void)lw_doc_done(&doc);
 }
 
+/* base.kind left out: a collar where its width is given, else buried. */
+static void read_base_kind(lw_doc *base, lw_mast_wish *out)
+{
+    const bool collar = lw_doc_has(base, "collar_m");
+    const double pipe_m = out->pipe.diameter_mm / 1000.0;
+    out->base =
+        (lw_base_kind)lw_doc_choice(base, "kind", LW_BASE_WORDS, collar ? LW_BASE_COLLAR : LW_BASE_BURIED, NULL);
+    out->collar_m = pipe_m;
+    if (out->base == LW_BASE_COLLAR)
+        out->collar_m = number(base, "collar_m", 0.015, 1.5, "m", fmax(0.3, 0.2 + pipe_m));
+    else if (collar)
+        lw_doc_fail(base, "collar_m", "goes with the kind \"collar\" only.");
+    if (out->base == LW_BASE_PLATE)
+        lw_doc_plate(base, &out->plate);
+}
+
 static void read_base(lw_doc *mast, lw_mast_wish *out, lw_error *err)
 {
     lw_doc doc = lw_doc_part(mast, "base", true);
     const int soil = lw_doc_choice(&doc, "soil", LW_SOIL_WORDS "|other", -1, NULL);
     if (soil >= 0 && soil <= (int)LW_SOIL_SOFT && !lw_soil_lateral_pa_per_m((lw_soil)soil, &out->soil_pa_per_m, err))
         doc.root->failed = true;
+    out->plate.bearing_pa = soil >= 0 && soil <= (int)LW_SOIL_SOFT ? lw_soil_bearing_pa((lw_soil)soil) : 0.0;
     if (soil == (int)LW_SOIL_SOFT + 1)
         out->soil_pa_per_m = lw_doc_number(&doc, "soil_pa_per_m", 1000.0, 200000.0, "Pa/m");
+    read_base_kind(&doc, out);
     out->doubled = lw_doc_flag_or(&doc, "doubled", false, NULL);
     out->paved = lw_doc_flag_or(&doc, "paved", false, NULL);
     out->flooded = lw_doc_flag_or(&doc, "flooded", false, NULL);
-    out->collar_m = number(&doc, "collar_m", 0.015, 1.5, "m", out->pipe.diameter_mm / 1000.0);
     out->loose_m = number(&doc, "loose_m", 0.0, 1.0, "m", out->loose_m);
     out->depth_m = number(&doc, "depth_m", 0.0, 4.0, "m", 0.0);
     (void)lw_doc_done(&doc);
@@ -146,7 +166,31 @@ static void set_numbers(json_t *object, const lw_mast_result *r)
     set(object, "shedding_stress_mpa", r->shedding.stress_mpa);
     set(object, "clamp_slips_nm", r->clamp_nm);
     set(object, "base_depth_m", r->depth_m);
-    set(object, "base_margin", r->base_margin);
+}
+
+/* What the base needs: its margin, or block, plate and bolts. */
+static void set_base(json_t *object, const lw_mast_wish *wish, const lw_mast_result *r)
+{
+    const lw_mast_foot *foot = &r->foot;
+    if (wish->base != LW_BASE_PLATE) {
+        set(object, "base_margin", r->base_margin);
+        return;
+    }
+    if (!wish->plate.on_rock) {
+        set(object, "block_m", foot->block_m);
+        set(object, "block_height_m", foot->thickness_m);
+        set(object, "overturning", foot->overturning);
+        if (foot->overturning > 1.0) /* else it tips and presses on nothing */
+            set(object, "bearing_pa", foot->pressure_pa);
+        set(object, "bearing_allowed_pa", foot->allowed_pa);
+        set(object, "anchor_m", foot->anchor_m);
+    }
+    set(object, "bolt_mm", wish->plate.bolt_mm);
+    set(object, "bolt_spacing_m", foot->spacing_m);
+    set(object, "bolt_n", foot->bolt_n);
+    set(object, "bolt_use", foot->bolt_use);
+    set(object, "plate_m", foot->plate_m);
+    set(object, "plate_mm", foot->plate_mm);
 }
 
 json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *result)
@@ -155,8 +199,12 @@ json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *resul
     json_t *object = json_object();
     json_object_set_new(object, "verdict", json_string(verdicts[result->verdict]));
     json_object_set_new(object, "verdict_text", json_string(lw_mast_verdict_text(result->verdict)));
-    if (wish->wind_given)
+    static const char *const bases[] = {"buried", "collar", "plate"};
+    json_object_set_new(object, "base", json_string(bases[wish->base]));
+    if (wish->wind_given) {
         set_numbers(object, result);
+        set_base(object, wish, result);
+    }
     set(object, "total_kg", result->total_kg);
     set(object, "raising_n", result->raising.most_n);
     set(object, "raising_people", result->raising.people);

@@ -124,7 +124,9 @@ static json_t *mast_json(const lw_plan_mast *mast)
     json_object_set_new(out, "height_m", lw_json_number(mast->wish.height_m));
     json_object_set_new(out, "pole_length_m", lw_json_number(mast->length_m));
     json_object_set_new(out, "depth_m", lw_json_number(mast->depth_m));
-    json_object_set_new(out, "collar_m", lw_json_number(mast->wish.collar_m));
+    json_object_set_new(out, "hole_m", lw_json_number(lw_plan_mast_hole_m(mast)));
+    if (mast->wish.base == LW_BASE_COLLAR)
+        json_object_set_new(out, "collar_m", lw_json_number(mast->wish.collar_m));
     json_object_set_new(out, "concrete_m3", lw_json_number(mast->concrete_m3));
     json_object_set_new(out, "poles_missing", json_integer(mast->missing));
     return out;

@@ -16,7 +16,8 @@ static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
     lw_canvas *c = sheet->canvas;
     const double x = lw_sheet_left_mm + 40.0, ground = sheet->y + 12.0 + wish->height_m * scale;
     const double top = ground - wish->height_m * scale, foot = ground + mast->depth_m * scale;
-    const double half = fmax(0.5 * wish->collar_m * scale, 3.0);
+    const bool plate = wish->base == LW_BASE_PLATE;
+    const double hole_m = lw_plan_mast_hole_m(mast), half = fmax(0.5 * hole_m * scale, 3.0);
     lw_canvas_pen(c, 0.3, lw_black);
     lw_canvas_hatch(c, x - half, ground, 2.0 * half, foot - ground, 2.0);
     lw_canvas_box(c, x - half, ground, 2.0 * half, foot - ground);
@@ -24,18 +25,30 @@ static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
     lw_canvas_line(c, x - 34.0, ground, x - half, ground);
     lw_canvas_line(c, x + half, ground, x + 34.0, ground);
     lw_canvas_pen(c, 1.4, lw_black);
-    lw_canvas_line(c, x, top, x, foot - 1.0);
+    lw_canvas_line(c, x, top, x, plate ? ground : foot - 1.0);
+    if (plate) {
+        lw_canvas_fill_box(c, x - 3.0, ground - 0.8, 6.0, 0.8, lw_black);
+        lw_canvas_pen(c, 0.5, lw_black);
+        for (int side = -1; side <= 1; side += 2)
+            lw_canvas_line(c, x + 2.2 * side, ground - 2.0, x + 2.2 * side,
+                           fmin(foot, ground + fmax(3.0, mast->result.foot.anchor_m * scale)));
+    }
     lw_canvas_pen(c, 1.6, lw_black);
     lw_canvas_line(c, x - 8.0, top + 1.0, x + 8.0, top - 3.0);
     lw_canvas_fill_box(c, x, top + 0.35 * scale, 0.5 * scale, 0.7, lw_black);
     lw_canvas_pen(c, 0.3, lw_black);
     lw_canvas_dimension(c, x - 26.0, top, x - 26.0, ground,
                         lw_sheet_format(text, sizeof text, "%.1f m", wish->height_m), 10);
-    lw_canvas_dimension(c, x - 26.0, ground, x - 26.0, foot,
-                        lw_sheet_format(text, sizeof text, "%.2f m", mast->depth_m), 10);
-    lw_canvas_dimension(c, x - half, foot + 3.0, x + half, foot + 3.0, "", 10);
-    (void)lw_canvas_text(c, x + half + 2.0, foot + 0.5, (lw_type){.size_pt = 10},
-                         lw_sheet_format(text, sizeof text, "%.2f m", wish->collar_m));
+    if (foot > ground) {
+        const char *deep = lw_sheet_format(text, sizeof text, "%.2f m", mast->depth_m);
+        const bool room = foot - ground > 14.0; /* for the text along the arrow */
+        lw_canvas_dimension(c, x - 26.0, ground, x - 26.0, foot, room ? deep : "", 10);
+        if (!room)
+            (void)lw_canvas_text(c, x - 22.0, foot - 3.5, (lw_type){.size_pt = 10}, deep);
+        lw_canvas_dimension(c, x - half, foot + 3.0, x + half, foot + 3.0, "", 10);
+        (void)lw_canvas_text(c, x + half + 2.0, foot + 0.5, (lw_type){.size_pt = 10},
+                             lw_sheet_format(text, sizeof text, "%.2f m", hole_m));
+    }
     const double tx = lw_sheet_left_mm + 92.0;
     const lw_type side = {.size_pt = 10.5, .width_mm = 82.0};
     double ty = sheet->y + 12.0;
@@ -43,9 +56,15 @@ static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
                          SAY("This sheet holds for the wind, the terrain and the ground that are written above. Soft "
                              "or flooded ground, a hill, a roof: it does not hold unless it says so.")) +
           4.0;
-    (void)lw_canvas_text(c, tx, ty, side,
-                         SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
-                             "water runs off. It sets seven days before anything is fixed to the mast."));
+    if (wish->base == LW_BASE_BURIED)
+        (void)lw_canvas_text(c, tx, ty, side,
+                             SAY("Hatched: stones, rammed hard in layers of 15 cm around the foot over the full depth. "
+                                 "Look at it after the first storm."));
+    else if (foot > ground)
+        (void)lw_canvas_text(
+            c, tx, ty, side,
+            SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
+                "water runs off. It sets seven days before anything is fixed to the mast."));
     sheet->y += high_mm + 4.0;
 }
 
@@ -99,6 +118,28 @@ static const char *material_text(const lw_sheet *sheet, size_t material)
     }
 }
 
+/* Block, plate and bolts. */
+static void plate_values(lw_sheet *sheet, const lw_plan_mast *mast)
+{
+    char text[160];
+    const lw_mast_foot *foot = &mast->result.foot;
+    if (foot->block_m > 0.0)
+        lw_sheet_value(sheet, SAY("Block of concrete: side, side, height"),
+                       lw_sheet_format(text, sizeof text, "%.2f x %.2f x %.2f m", foot->block_m, foot->block_m,
+                                       foot->thickness_m));
+    lw_sheet_value(sheet, SAY("Steel plate: side, side, thickness"),
+                   lw_sheet_format(text, sizeof text, "%.0f x %.0f x %.0f mm", 1000.0 * foot->plate_m,
+                                   1000.0 * foot->plate_m, foot->plate_mm));
+    lw_sheet_value(
+        sheet, SAY("Four anchor bolts; side of their square"),
+        lw_sheet_format(text, sizeof text, "M%g; %.0f mm", mast->wish.plate.bolt_mm, 1000.0 * foot->spacing_m));
+    if (foot->anchor_m > 0.0)
+        lw_sheet_value(sheet, SAY("Bolts in the concrete, at least, with a nut and washer at the lower end"),
+                       lw_sheet_format(text, sizeof text, "%.0f mm", 1000.0 * foot->anchor_m));
+    lw_sheet_value(sheet, SAY("Pull of one bolt in that wind; share of its strength (a licensed engineer decides)"),
+                   lw_sheet_format(text, sizeof text, "%.0f N; %.2f", foot->bolt_n, foot->bolt_use));
+}
+
 static void pole_values(lw_sheet *sheet, const lw_plan *plan, const lw_plan_mast *mast)
 {
     char text[160], wind[120];
@@ -113,10 +154,14 @@ static void pole_values(lw_sheet *sheet, const lw_plan *plan, const lw_plan_mast
     lw_sheet_value(sheet, SAY("Length of the pole, with the part in the ground"),
                    lw_sheet_format(text, sizeof text, "%.2f m", mast->length_m));
     lw_sheet_value(sheet, SAY("Ground"), soil_text(sheet, plan->brief.build.mast.soil));
-    lw_sheet_value(sheet, SAY("Hole: depth, diameter"),
-                   lw_sheet_format(text, sizeof text, "%.2f m, %.2f m", mast->depth_m, wish->collar_m));
-    lw_sheet_value(sheet, SAY("Concrete; bags of cement of 50 kg"),
-                   lw_sheet_format(text, sizeof text, "%.2f m³; %.1f", mast->concrete_m3, 6.4 * mast->concrete_m3));
+    if (wish->base == LW_BASE_PLATE)
+        plate_values(sheet, mast);
+    else
+        lw_sheet_value(sheet, SAY("Hole: depth, diameter"),
+                       lw_sheet_format(text, sizeof text, "%.2f m, %.2f m", mast->depth_m, lw_plan_mast_hole_m(mast)));
+    if (mast->concrete_m3 > 0.0)
+        lw_sheet_value(sheet, SAY("Concrete; bags of cement of 50 kg"),
+                       lw_sheet_format(text, sizeof text, "%.2f m³; %.1f", mast->concrete_m3, 6.4 * mast->concrete_m3));
 }
 
 static void force_values(lw_sheet *sheet, const lw_mast_result *r)
@@ -127,8 +172,12 @@ static void force_values(lw_sheet *sheet, const lw_mast_result *r)
         lw_sheet_format(text, sizeof text, "%.0f, %.0f, %.0f, %.0f N", r->panel_n, r->box_n, r->head_n, r->pipe_n));
     lw_sheet_value(sheet, SAY("Strength over load (1.0 or more stands; a licensed engineer decides)"),
                    lw_sheet_format(text, sizeof text, "%.2f", r->bending.reserve));
-    lw_sheet_value(sheet, SAY("Force that overturns the base over that of the wind (2.5 is wanted)"),
-                   lw_sheet_format(text, sizeof text, "%.1f", r->base_margin));
+    if (r->foot.block_m > 0.0)
+        lw_sheet_value(sheet, SAY("What holds the block over what tips it (1.5 is wanted)"),
+                       lw_sheet_format(text, sizeof text, "%.2f", r->foot.overturning));
+    else if (r->foot.plate_m <= 0.0)
+        lw_sheet_value(sheet, SAY("Force that overturns the base over that of the wind (2.5 is wanted)"),
+                       lw_sheet_format(text, sizeof text, "%.1f", r->base_margin));
     lw_sheet_value(sheet, SAY("The top moves in that wind"),
                    lw_sheet_format(text, sizeof text, "%.0f mm", r->bending.sway_mm));
     lw_sheet_value(sheet, SAY("Weight of all that is raised; hardest push on the way up"),
@@ -150,6 +199,33 @@ static void reasons(lw_sheet *sheet, const lw_mast_result *r)
         lw_mast_note_say(&r->notes[i], lw_say(sheet->words, r->notes[i].text), text, sizeof text);
         lw_sheet_text(sheet, lw_sheet_format(line, sizeof line, "•  %s", text));
     }
+}
+
+static const char *plate_step(const lw_sheet *sheet, const lw_plan_mast *mast)
+{
+    if (mast->wish.plate.on_rock)
+        return SAY("Bolt the plate to sound rock only, on an even bed of mortar. Pull each bolt with one and a half "
+                   "times its load before anything is raised.");
+    return SAY("Hold the bolts upright with the plate as template while the block is poured. Seven days later set the "
+               "plate on mortar, two nuts on every bolt.");
+}
+
+static const char *raising_text(const lw_sheet *sheet, lw_base_kind base)
+{
+    switch (base) {
+    case LW_BASE_BURIED:
+        return SAY(
+            "Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
+            "ram the stones.");
+    case LW_BASE_PLATE:
+        return SAY(
+            "Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
+            "tighten the nuts.");
+    case LW_BASE_COLLAR:
+        break;
+    }
+    return SAY("Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
+               "pour.");
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
@@ -174,13 +250,15 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_step(sheet, ++n,
                   SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables "
                       "where you dig."));
-    lw_sheet_step(sheet, ++n, SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));
+    if (mast->depth_m > 0.0)
+        lw_sheet_step(sheet, ++n,
+                      SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));
+    if (mast->wish.base == LW_BASE_PLATE)
+        lw_sheet_step(sheet, ++n, plate_step(sheet, mast));
     lw_sheet_step(sheet, ++n, SAY("Drill the cable hole no wider than 10 mm, above the lowest metre."));
     lw_sheet_step(sheet, ++n,
-                  lw_sheet_format(text, sizeof text,
-                                  SAY("Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb "
-                                      "it on two sides and pour."),
-                                  mast->result.raising.people, mast->result.raising.clear_m));
+                  lw_sheet_format(text, sizeof text, raising_text(sheet, mast->wish.base), mast->result.raising.people,
+                                  mast->result.raising.clear_m));
     if (2.0 * mast->result.twist_nm > mast->result.clamp_nm)
         lw_sheet_caution(sheet, SAY("A hose clamp slips under this twist: drill one bolt through the pole, or take two "
                                     "U-bolts."));

@@ -53,20 +53,20 @@ static bool holds(const lw_plate_result *r, double allowed_pa, lw_error *err)
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
-    static const double allowed_pa[] = {192e3, 144e3, 96e3, 72e3};
     const lw_plate plate = {in[WIDTH].number, in[THICK].number, in[WEIGHT].number,
                             in[FORCE].number, in[ARM].number,   in[SPACING].given ? in[SPACING].number : 0.0};
     lw_plate_result r;
     double lateral;
+    const double allowed_pa = lw_soil_bearing_pa((lw_soil)in[SOIL].number);
     if (!lw_soil_lateral_pa_per_m((lw_soil)in[SOIL].number, &lateral, err) || !lw_plate_check(&plate, &r, err))
         return false;
-    if (!holds(&r, allowed_pa[(int)in[SOIL].number], err))
+    if (!holds(&r, allowed_pa, err))
         return false;
     out[MOMENT] = lw_value_number(r.moment_nm);
     out[OVERTURNING] = lw_value_number(r.overturning);
     out[ECCENTRICITY] = lw_value_number(r.eccentricity_m);
     out[PRESSURE] = lw_value_number(r.pressure_pa);
-    out[ALLOWED] = lw_value_number(allowed_pa[(int)in[SOIL].number]);
+    out[ALLOWED] = lw_value_number(allowed_pa);
     if (!in[SPACING].given)
         return true;
     lw_bolt bolt;

@@ -20,6 +20,12 @@ bool lw_soil_lateral_pa_per_m(lw_soil soil, double *pa_per_m, lw_error *err)
     return true;
 }
 
+double lw_soil_bearing_pa(lw_soil soil)
+{
+    static const double table[] = {192e3, 144e3, 96e3, 72e3, 0.0};
+    return table[soil];
+}
+
 double lw_footing_a_m(double force_n, double s1_pa, double diameter_m)
 {
     return 2.34 * force_n / (s1_pa * diameter_m);

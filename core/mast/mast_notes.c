@@ -32,6 +32,38 @@ const char *lw_mast_verdict_text(lw_mast_verdict verdict)
     return texts[verdict];
 }
 
+/* 75 mm of concrete stay under a bolt (common practice). */
+static const double cover_m = 0.075;
+
+static void plate_fails(const lw_mast_wish *w, lw_mast_result *out)
+{
+    const lw_mast_foot *f = &out->foot;
+    if (f->bolt_use > 1.0)
+        TELL("an anchor bolt is pulled with %.0f N, its strength is used %.2f times: thicker bolts, or further apart",
+             f->bolt_n, f->bolt_use, 0.0);
+    if (f->plate_mm > 30.0)
+        TELL("the steel plate would have to be %.0f mm thick; set the bolts further apart", f->plate_mm, 0.0, 0.0);
+    if (w->plate.on_rock)
+        return;
+    if (f->anchor_m > f->thickness_m - cover_m)
+        TELL("the bolts must sit %.2f m deep and the block is %.2f m high with %.3f m to spare below: a higher block, "
+             "or "
+             "bolts further apart",
+             f->anchor_m, f->thickness_m, cover_m);
+    if (f->overturning < 1.5)
+        TELL("the block of %.1f m is held only %.2f times against overturning, 1.5 is wanted", f->block_m,
+             f->overturning, 0.0);
+    else if (f->pressure_pa > f->allowed_pa)
+        TELL("the block's edge presses with %.0f kPa on soil that bears %.0f kPa", 0.001 * f->pressure_pa,
+             0.001 * f->allowed_pa, 0.0);
+    else
+        return;
+    if (f->block_that_holds_m > 0.0)
+        TELL("what would hold: a block of %.1f m, %.2f m high", f->block_that_holds_m, f->thickness_m, 0.0);
+    else
+        TELL("no block up to 2 m holds at this height: a higher block, a lower mast, or a buried base", 0.0, 0.0, 0.0);
+}
+
 static void what_falls(const lw_mast_wish *w, lw_mast_result *out)
 {
     const lw_mast_bending *b = &out->bending;
@@ -40,7 +72,9 @@ static void what_falls(const lw_mast_wish *w, lw_mast_result *out)
              b->allowed_mpa, b->reserve);
     if (b->sway_mm > 100.0 * w->height_m)
         TELL("the top would sway %.0f mm, over a tenth of its height", b->sway_mm, 0.0, 0.0);
-    if (w->depth_m > 0.0 && w->depth_m < out->depth_m)
+    if (w->base == LW_BASE_PLATE)
+        plate_fails(w, out);
+    else if (w->depth_m > 0.0 && w->depth_m < out->depth_m)
         TELL("the base is %.2f m deep and must be %.2f m, %.2f m of it for loosened ground", w->depth_m, out->depth_m,
              w->loose_m);
     if (out->note_count == 0)
@@ -76,7 +110,7 @@ static void size_reasons(const lw_mast_wish *w, lw_mast_result *out)
              out->shedding.critical_m_s, 2.0 * out->shedding.stress_mpa, fatigue_mpa);
     if (out->bending.reserve < 1.0 / 0.95 && !w->wall_measured)
         NOTE("the reserve of %.2f is small and the wall was not measured", out->bending.reserve, 0.0, 0.0);
-    if (out->base_margin < 2.5)
+    if (w->base != LW_BASE_PLATE && out->base_margin < 2.5)
         NOTE("the base overturns at %.2g times the wind force, 2.5 is wanted", out->base_margin, 0.0, 0.0);
 }
 
@@ -94,6 +128,15 @@ static void place_reasons(const lw_mast_wish *w, lw_mast_result *out)
         SAYING("the ground is flooded part of the year");
     if (w->guyed)
         SAYING("it is guyed");
+    if (out->thin_wall.design_mpa > 0.0)
+        NOTE("its wall is thin: it buckles at %.3g MPa, and a dent makes that less", out->thin_wall.design_mpa, 0.0,
+             0.0);
+    if (w->base == LW_BASE_PLATE)
+        SAYING("it is welded to a plate: the weld and the bolts carry the whole moment at the ground");
+    if (w->base == LW_BASE_PLATE && w->plate.on_rock)
+        SAYING(
+            "it is bolted to rock: how the bolts hold in it is not computed; pull each with one and a half times its "
+            "load first");
     if (w->welded)
         SAYING("the tube is welded, spliced, reused or dented");
 }
@@ -124,7 +167,17 @@ static void cautions(const lw_mast_wish *w, lw_mast_result *out)
     }
     TELL("fit the head the day the mast is raised; lock nuts, and shear nuts or a weld drop against theft", 0.0, 0.0,
          0.0);
-    if (w->pipe.diameter_mm / 1000.0 < w->collar_m)
+    if (w->base == LW_BASE_PLATE)
+        TELL("plate on an even bed of mortar, two nuts on every bolt, tightened when the block is seven days old; look "
+             "at "
+             "bolts and weld every year",
+             0.0, 0.0, 0.0);
+    else if (w->base == LW_BASE_BURIED)
+        TELL("stones rammed in layers of 150 mm around the foot over the full depth; it gives more than concrete, so "
+             "look "
+             "at it after the first storm",
+             0.0, 0.0, 0.0);
+    else if (w->pipe.diameter_mm / 1000.0 < w->collar_m)
         TELL("concrete collar over the full depth, against undisturbed soil, top sloped; seven days before the head "
              "goes up",
              0.0, 0.0, 0.0);

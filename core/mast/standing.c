@@ -6,6 +6,12 @@
 
 #include <math.h>
 
+/* sum of r^2 of four bolts about the diagonal is spacing^2, the outer one stands spacing/sqrt(2) away */
+double lw_plate_bolt_n(double moment_nm, double spacing_m)
+{
+    return moment_nm / (sqrt(2.0) * spacing_m);
+}
+
 bool lw_plate_check(const lw_plate *p, lw_plate_result *out, lw_error *err)
 {
     const double b = p->width_m;
@@ -20,8 +26,7 @@ bool lw_plate_check(const lw_plate *p, lw_plate_result *out, lw_error *err)
     const double even_pa = p->weight_n / (b * b);
     out->pressure_pa = out->eccentricity_m <= b / 6.0 ? even_pa * (1.0 + 6.0 * out->eccentricity_m / b)
                                                       : 4.0 * p->weight_n / (3.0 * b * (b - 2.0 * out->eccentricity_m));
-    /* sum of r^2 of four bolts about the diagonal is spacing^2, the outer one stands spacing/sqrt(2) away */
-    out->bolt_tension_n = p->bolt_spacing_m > 0.0 ? p->force_n * p->arm_m / (sqrt(2.0) * p->bolt_spacing_m) : 0.0;
+    out->bolt_tension_n = p->bolt_spacing_m > 0.0 ? lw_plate_bolt_n(p->force_n * p->arm_m, p->bolt_spacing_m) : 0.0;
     return true;
 }
 

@@ -46,6 +46,7 @@ const char *lw_shelf_true_costs(lw_shelf *shelf)
         dear = true_cost(shelf, shelf->mast[i].name, &shelf->mast[i].price_minor, dear);
     dear = true_cost(shelf, lw_part_switch, &shelf->switch_price_minor, dear);
     dear = true_cost(shelf, lw_part_cement, &shelf->cement_minor, dear);
+    dear = true_cost(shelf, lw_part_plate, &shelf->plate_minor, dear);
     return true_cost(shelf, lw_part_fixings, &shelf->fixings_minor, dear);
 }
 

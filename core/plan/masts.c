@@ -56,6 +56,8 @@ lw_mast_goods lw_plan_mast_goods(const lw_plan *plan)
         if (plan->kind[i].mast.checked) {
             concrete_m3 += plan->kind[i].count * plan->kind[i].mast.concrete_m3;
             goods.fixings += plan->kind[i].count;
+            if (plan->kind[i].mast.wish.base == LW_BASE_PLATE)
+                goods.plates += plan->kind[i].count;
         }
     goods.cement_bags = lw_plan_cement_bags(concrete_m3);
     goods.sand_buckets = (int)ceil(concrete_m3 * sand_m3 / bucket_m3 - 1e-9);
@@ -70,7 +72,8 @@ static void add_cost(lw_plan *plan)
     plan->bound_minor += lw_plan_mast_goods(plan).cement_bags * shelf->cement_minor;
     for (size_t i = 0; i < plan->kind_count; i++) {
         lw_plan_kind *kind = &plan->kind[i];
-        const int64_t more = kind->mast.checked ? kind->mast.cost_minor + shelf->fixings_minor : 0;
+        const int64_t plate = kind->mast.wish.base == LW_BASE_PLATE ? shelf->plate_minor : 0;
+        const int64_t more = kind->mast.checked ? kind->mast.cost_minor + shelf->fixings_minor + plate : 0;
         kind->cost_minor += more;
         plan->bound_minor += kind->count * more;
     }

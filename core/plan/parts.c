@@ -9,6 +9,8 @@
 #include <string.h>
 
 const char lw_part_cement[] = "cement, bag of 50 kg", lw_part_fixings[] = "bolts, clamps and lock nuts for a mast, set",
+           lw_part_plate[] = "base plate of steel, welded to the mast",
+           lw_part_anchors[] = "anchor bolts with nuts and washers, set of four",
            lw_part_switch[] = "dusk switch made by hand, its parts";
 
 static void add(lw_plan *plan, const char *name, int count, int64_t price_minor)
@@ -42,6 +44,8 @@ static void add_masts(lw_plan *plan)
     add(plan, lw_part_cement, goods.cement_bags, shelf->cement_minor);
     add(plan, "sand, bucket of 20 litres", goods.sand_buckets, 0);
     add(plan, "stones of 10 to 20 mm, bucket of 20 litres", goods.stone_buckets, 0);
+    add(plan, lw_part_plate, goods.plates, shelf->plate_minor);
+    add(plan, lw_part_anchors, goods.plates, 0);
     add(plan, lw_part_fixings, goods.fixings, shelf->fixings_minor);
 }
 

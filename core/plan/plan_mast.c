@@ -32,6 +32,8 @@ bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, do
     out->paved = build->paved;
     out->flooded = build->flooded;
     out->loose_m = build->loose_m;
+    out->base = build->base;
+    out->plate = build->plate;
     out->depth_m = build->depth_m;
     out->hill = build->hill;
     out->on_building = build->on_building;
@@ -85,14 +87,40 @@ static void take(lw_mast_wish *wish, const lw_brief *brief, const lw_shelf_mast 
     wish->wall_measured = mast->wall_measured;
     wish->welded = mast->welded;
     wish->age_years = fmin(50.0, brief->want.planned_years + (as_measured ? 0.0 : mast->age_years));
-    wish->collar_m =
-        fmax(0.001 * mast->pipe.diameter_mm, isnan(asked) ? fmax(0.3, 0.2 + 0.001 * mast->pipe.diameter_mm) : asked);
+    const double pipe_m = 0.001 * mast->pipe.diameter_mm;
+    wish->collar_m = pipe_m;
+    if (wish->base == LW_BASE_COLLAR)
+        wish->collar_m = fmax(pipe_m, isnan(asked) ? fmax(0.3, 0.2 + pipe_m) : asked);
     wish->hole_mm = fmin(wish->hole_mm, 0.25 * mast->pipe.diameter_mm);
 }
 
 static void first_reason(const lw_mast_result *result, char *out, size_t size)
 {
     lw_mast_note_say(&result->notes[0], result->notes[0].text, out, size);
+}
+
+/* Hole, length of the pole and concrete. */
+static void dig(lw_plan_mast *out)
+{
+    const lw_mast_foot *foot = &out->result.foot;
+    const double d = 0.001 * out->wish.pipe.diameter_mm, collar = out->wish.collar_m;
+    if (out->wish.base == LW_BASE_PLATE) {
+        out->depth_m = foot->thickness_m; /* 0 on rock */
+        out->length_m = out->wish.height_m;
+        out->concrete_m3 = foot->block_m * foot->block_m * foot->thickness_m;
+        return;
+    }
+    out->depth_m = fmax(out->wish.depth_m, out->result.depth_m);
+    out->length_m = out->wish.height_m + out->depth_m;
+    out->concrete_m3 = 0.785398163397448 * (collar * collar - d * d) * out->depth_m;
+}
+
+double lw_plan_mast_hole_m(const lw_plan_mast *mast)
+{
+    const lw_mast_wish *w = &mast->wish;
+    return w->base == LW_BASE_PLATE    ? mast->result.foot.block_m
+           : w->base == LW_BASE_COLLAR ? w->collar_m
+                                       : w->collar_m + 0.25;
 }
 
 /* Whether this pole stands; `why` says why not. */
@@ -112,14 +140,11 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
         (void)snprintf(why, 240, "%.60s: %.170s.", p->it.name, said);
         return false;
     }
-    out->depth_m = fmax(out->wish.depth_m, out->result.depth_m);
-    out->length_m = out->wish.height_m + out->depth_m;
-    const double d = 0.001 * p->it.pipe.diameter_mm, collar = out->wish.collar_m;
-    out->concrete_m3 = 0.785398163397448 * (collar * collar - d * d) * out->depth_m;
+    dig(out);
     if (out->length_m <= p->it.length_m + 1e-9)
         return true;
     (void)snprintf(why, 240, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.", p->it.name,
-                   p->it.length_m, out->wish.height_m, out->depth_m, out->length_m);
+                   p->it.length_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
     return false;
 }
 
@@ -158,8 +183,11 @@ static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const po
     if (height_m > 0.0)
         n += snprintf(remedy + n, (size_t)(240 - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
                       strongest->it.name, height_m);
-    const char *else_try = wish->depth_m > 0.0 ? "Dig as deep as the reason says (build.mast.depth_m). "
-                                               : "A lower mast, a smaller panel or firmer ground may stand. ";
+    const char *else_try = wish->base == LW_BASE_PLATE
+                               ? "A higher block (build.mast.block_height_m), bolts further apart "
+                                 "(bolt_spacing_m) or a collar (base) may stand. "
+                           : wish->depth_m > 0.0 ? "Dig as deep as the reason says (build.mast.depth_m). "
+                                                 : "A lower mast, a smaller panel or firmer ground may stand. ";
     (void)snprintf(remedy + n, (size_t)(240 - n), "%sA licensed engineer decides.", n == 0 ? else_try : "");
 }
 

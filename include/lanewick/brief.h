@@ -243,6 +243,7 @@ typedef struct lw_shelf {
     lw_shelf_mast mast[LW_SHELF_KINDS];
     size_t mast_count;                   /* 0: common steel tubes are bought, price not counted */
     int64_t cement_minor, fixings_minor; /* a bag of 50 kg; bolts and lock nuts of one mast */
+    int64_t plate_minor;                 /* base plate with its weld and four anchor bolts */
     size_t panel_count, cell_count, charger_count, board_count, driver_count, part_count, head_count;
     lw_switch_parts switch_parts;
     int64_t switch_price_minor; /* all parts of one switch made by hand; 0 when none is made */
@@ -261,7 +262,9 @@ typedef struct lw_build_mast {
     int soil; /* lw_soil; LW_SOIL_SOFT + 1: soil_pa_per_m was given */
     double soil_pa_per_m;
     bool doubled, paved, flooded;
-    double collar_m; /* NAN: 0.2 m more than the pipe, at least 0.3 m */
+    lw_base_kind base;
+    lw_plate_wish plate; /* of base LW_BASE_PLATE */
+    double collar_m;     /* NAN: 0.2 m more than the pipe, at least 0.3 m */
     double loose_m, depth_m;
     double head_arm_m, wall_temp_c, panel_above_m, hole_mm;
     bool hill, on_building, people_below, power_line_near, guyed;

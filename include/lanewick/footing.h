@@ -15,6 +15,9 @@ typedef enum lw_soil { LW_SOIL_ROCK, LW_SOIL_GRAVEL, LW_SOIL_SAND, LW_SOIL_CLAY,
  * rock 62.8, gravel 31.4, sand 23.56, clay 15.7 kPa/m. LW_REFUSED for soft ground (mud, peat, organic, loose fill). */
 LW_MUST_CHECK bool lw_soil_lateral_pa_per_m(lw_soil soil, double *pa_per_m, lw_error *err);
 
+/* Allowable pressure under a footing, IBC Table 1806.2: rock 192, gravel 144, sand 96, clay 72 kPa; 0 for soft. */
+double lw_soil_bearing_pa(lw_soil soil);
+
 typedef struct lw_footing {
     double force_n, arm_m; /* sideways force and its height above ground */
     double diameter_m;     /* of the pole, or of the concrete collar over the full depth */

@@ -16,6 +16,21 @@ typedef struct lw_mast_part {
     double coefficient; /* of force: panel 1.8, box 1.4, bottle head 0.8 */
 } lw_mast_part;
 
+/* What the mast stands in or on: its own foot in tamped stone, the foot in a concrete collar over the full depth, or a
+ * steel plate that is welded to it and bolted to a block of concrete or to rock. */
+typedef enum lw_base_kind { LW_BASE_BURIED, LW_BASE_COLLAR, LW_BASE_PLATE } lw_base_kind;
+#define LW_BASE_WORDS "buried|collar|plate"
+
+typedef struct lw_plate_wish {
+    double block_m;        /* side of the square block; 0: as needed, up to 2 m */
+    double thickness_m;    /* its height, all of it in the ground */
+    double bolt_mm;        /* four anchor bolts on a square */
+    double bolt_spacing_m; /* its side; 0: 0.12 m more than the pipe */
+    lw_bolt_grade grade;
+    bool on_rock;      /* bolted to sound rock, no block */
+    double bearing_pa; /* allowable pressure of the soil */
+} lw_plate_wish;
+
 typedef struct lw_mast_wish {
     bool wind_given;
     lw_wind_site wind;
@@ -29,6 +44,8 @@ typedef struct lw_mast_wish {
     double wall_temp_c, age_years;
     double hole_mm; /* widest door or cable hole in the lowest metre */
     bool wall_measured;
+    lw_base_kind base;
+    lw_plate_wish plate;
     double collar_m; /* diameter of the concrete collar; the pipe's own when in tamped stone */
     double soil_pa_per_m;
     bool doubled, paved, flooded;
@@ -56,13 +73,26 @@ typedef struct lw_mast_note {
 /* Fills the numbers into `text`, which is the note's own or its translation. */
 void lw_mast_note_say(const lw_mast_note *said, const char *text, char *out, size_t size);
 
-enum { LW_MAST_NOTES = 24, LW_MAST_NOTE_BYTES = 320 };
+/* A base plate with its block; all 0 where the base is another. */
+typedef struct lw_mast_foot {
+    double block_m, thickness_m;    /* 0 on rock */
+    double block_that_holds_m;      /* smallest of 0.1 m steps; 0: none up to 2 m */
+    double overturning;             /* what holds over what overturns; 1.5 is wanted */
+    double pressure_pa, allowed_pa; /* greatest under the edge */
+    double spacing_m, bolt_n;       /* pull of one bolt, without load factor */
+    double bolt_use;                /* of its strength, with load factor */
+    double anchor_m;                /* straight bar in hand-mixed concrete; 0 on rock: asked of an engineer */
+    double plate_m, plate_mm;       /* side and thickness of the steel plate */
+} lw_mast_foot;
+
+enum { LW_MAST_NOTES = 28, LW_MAST_NOTE_BYTES = 320 };
 typedef struct lw_mast_result {
     lw_mast_verdict verdict;
     lw_wind wind; /* at the panel */
     double panel_n, box_n, head_n, pipe_n, lift_n, twist_nm;
     double arm_m; /* where the sum of the forces acts */
     lw_mast_bending bending;
+    lw_wall_buckling thin_wall; /* all 0 where the wall is no thinner than its material's limit */
     lw_mast_vibration vibration;
     lw_shedding shedding;
     lw_raising raising;
@@ -70,9 +100,10 @@ typedef struct lw_mast_result {
     double line_clear_m;         /* foot to an overhead line up to 50 kV: what is raised may fall towards it */
     double depth_m, base_margin; /* depth needed with what is loosened; margin against overturning: Broms, sand of 18
                                     kN/m3, or clay of 40 kPa where the soil is weak */
-    double total_kg, tilting_nm; /* weight, and the moment that tilting it up needs at first */
-    double panel_that_stands_m2; /* largest panel on this pipe; 0: none */
-    lw_tube steel_that_stands;   /* diameter 0: none */
+    lw_mast_foot foot;
+    double total_kg, tilting_nm;       /* weight, and the moment that tilting it up needs at first */
+    double panel_that_stands_m2;       /* largest panel on this pipe; 0: none */
+    lw_tube steel_that_stands;         /* diameter 0: none */
     lw_mast_note notes[LW_MAST_NOTES]; /* reasons first, then cautions */
     size_t reasons, note_count;
 } lw_mast_result;

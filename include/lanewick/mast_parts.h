@@ -70,6 +70,9 @@ typedef struct lw_plate_result {
 /* LW_REFUSED when the resultant leaves the block. */
 LW_MUST_CHECK bool lw_plate_check(const lw_plate *plate, lw_plate_result *out, lw_error *err);
 
+/* Pull of the outer one of four bolts on a square of side spacing_m, wind along the diagonal. */
+double lw_plate_bolt_n(double moment_nm, double spacing_m);
+
 /* ---- two pipes, one inside the other over a lap ---- */
 
 typedef struct lw_sleeve {

@@ -315,6 +315,7 @@ void lw_plan_masts(lw_plan *plan);
 /* What the checked masts of all lamps need beside their poles. */
 typedef struct lw_mast_goods {
     int cement_bags, sand_buckets, stone_buckets; /* of 50 kg, of 20 litres */
+    int plates;                                   /* base plates with their anchor bolts */
     int fixings;                                  /* sets of bolts with lock nuts */
 } lw_mast_goods;
 lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);

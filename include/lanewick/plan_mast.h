@@ -16,11 +16,14 @@ typedef struct lw_plan_mast {
     char pole_name[LW_NAME];
     lw_mast_wish wish;
     lw_mast_result result;
-    double depth_m, length_m; /* of the hole, and of the pole with its part in the ground */
+    double depth_m, length_m; /* of the hole (or block), and of the pole with its part in the ground */
     double concrete_m3;
     int missing; /* poles that the shelf lacks for these lamps */
     int64_t cost_minor;
 } lw_plan_mast;
+
+/* Width of what is dug: collar, block, or the pole with stones rammed round it. */
+double lw_plan_mast_hole_m(const lw_plan_mast *mast);
 
 /* What the shelf and the building of the brief say of a mast with a panel of panel_w, a pack of pack_wh and a light
  * light_m above the ground, 0.35 m below the top (0: the mast is as high as the brief says); the pole is left open.

@@ -210,6 +210,58 @@ static void more_wind_more_steel(void **state)
     assert_int_equal(plan.refused.count, 1);
 }
 
+static bool has_part(const char *name, int count)
+{
+    for (size_t i = 0; i < plan.part_count; i++)
+        if (strcmp(plan.part[i].name, name) == 0)
+            return plan.part[i].count == count;
+    return count == 0;
+}
+
+/* The three bases: what is dug, how long the pole is, what is bought. */
+static void a_base_of_each_kind(void **state)
+{
+    (void)state;
+    fresh();
+    plan.brief.build.mast.base = LW_BASE_PLATE;
+    plan.brief.shelf.plate_minor = 500;
+    lw_plan_masts(&plan);
+    const lw_plan_mast *mast = &plan.kind[0].mast;
+    assert_int_equal(plan.refused.count, 0);
+    near(mast->length_m, 4.0, 1e-12);
+    near(mast->depth_m, 0.5, 1e-12);
+    near(mast->concrete_m3, 0.5 * mast->result.foot.block_m * mast->result.foot.block_m, 1e-12);
+    assert_int_equal(mast->result.verdict, LW_MAST_ENGINEER);
+    lw_plan_parts(&plan);
+    assert_true(has_part("base plate of steel, welded to the mast", 2));
+    assert_true(has_part("anchor bolts with nuts and washers, set of four", 2));
+    assert_true(has_part("cement, bag of 50 kg", (int)ceil(6.4 * 2.0 * mast->concrete_m3)));
+    assert_int_equal(plan.kind[0].cost_minor, 3000 + 200 + 500);
+    fresh();
+    plan.brief.build.mast.base = LW_BASE_BURIED; /* deeper, as no collar widens it */
+    plan.brief.shelf.mast[2].length_m = 8.0;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 0);
+    near(mast->wish.collar_m, 0.0889, 1e-12);
+    near(mast->concrete_m3, 0.0, 1e-12);
+    lw_plan_parts(&plan);
+    assert_true(has_part("cement, bag of 50 kg", 0));
+    assert_true(has_part("base plate of steel, welded to the mast", 0));
+    fresh();
+    plan.brief.build.mast.base = LW_BASE_PLATE;
+    plan.brief.build.mast.plate.block_m = 0.5; /* tips */
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 1);
+    assert_non_null(strstr(plan.refused.item[0].reason, "overturning, 1.5 is wanted"));
+    fresh();
+    plan.brief.build.mast.base = LW_BASE_PLATE;
+    for (size_t i = 0; i < 3; i++)
+        plan.brief.shelf.mast[i].material = 4;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 1);
+    assert_non_null(strstr(plan.refused.item[0].reason, "welded to its mast"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -221,6 +273,7 @@ int main(void)
         cmocka_unit_test(too_shallow_a_hole),
         cmocka_unit_test(no_wind_no_mast),
         cmocka_unit_test(more_wind_more_steel),
+        cmocka_unit_test(a_base_of_each_kind),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
