@@ -230,8 +230,8 @@ static void on_a_plate(void **state)
     near(f->spacing_m, 0.0761 + 0.12, 1e-12);
     near(f->bolt_n, r.bending.moment_nm / (sqrt(2.0) * 0.1961) + 0.25 * r.lift_n, 1e-9);
     const double tension = 0.9 * 400.0 * 157.0 / 1.25, shear = 0.6 * 400.0 * 157.0 / 1.25;
-    near(f->bolt_use,
-         1.5 * fmax(0.25 * r.bending.shear_n / shear + f->bolt_n / (1.4 * tension), f->bolt_n / tension), 1e-9);
+    near(f->bolt_use, 1.5 * fmax(0.25 * r.bending.shear_n / shear + f->bolt_n / (1.4 * tension), f->bolt_n / tension),
+         1e-9);
     near(f->anchor_m, fmax(0.32, 1.5 * f->bolt_n / (3.14159265358979 * 16.0 * 0.9) / 1000.0), 1e-9);
     assert_true(f->plate_mm * f->plate_mm >= 3.0 * 1.5 * f->bolt_n / 235.0);
     assert_int_equal(r.verdict, LW_MAST_ENGINEER);
