@@ -40,8 +40,10 @@ function draw(canvas: HTMLCanvasElement, map: Outlines | null, v: View, mark: Sp
   const west = v.lon - wide / 2 / sx, east = v.lon + wide / 2 / sx, south = v.lat - tall / 2 / sy, north = v.lat + tall / 2 / sy;
   const x = (lon: number): number => wide / 2 + (lon - v.lon) * sx, y = (lat: number): number => tall / 2 - (lat - v.lat) * sy;
   pen.lineJoin = "round";
-  for (const around of [-360, 0, 360]) {
+  /* A coast may be told one turn of the Earth away: all land comes before the first border. */
+  for (const [around, land] of [[-360, true], [0, true], [360, true], [-360, false], [0, false], [360, false]] as const) {
     for (const line of map?.lines ?? []) {
+      if (line.land !== land) continue;
       if (line.east + around < west || line.west + around > east || line.north < south || line.south > north) continue;
       if (Math.max((line.east - line.west) * sx, (line.north - line.south) * sy) < FINEST_PX) continue;
       trace(pen, line, (lon) => x(lon + around), y);
@@ -52,7 +54,7 @@ function draw(canvas: HTMLCanvasElement, map: Outlines | null, v: View, mark: Sp
       pen.stroke();
     }
     pen.setLineDash([]);
-    for (const dot of dots) {
+    for (const dot of land ? [] : dots) {
       pen.beginPath();
       pen.arc(x(dot.lon + around), y(dot.lat), 5, 0, 7);
       pen.fillStyle = colour("--ground");
