@@ -157,7 +157,7 @@ const lw_command lw_cmd_crate = {
         "        all take   [--meter NAME] [--resistor NAME] [--temp C] [--at TIME] [--note N]\n"
         "lanewick crate judge CRATE                        verdicts with reasons and the next test\n"
         "lanewick crate plan CRATE [--slots N --charge-a A --resistors N --load OHM --hours H --class C]\n"
-        "        [--sun WH | --place LAT,LON --panel W [--month M]]\n"
+        "        [--sun WH | (--place LAT,LON | --brief FILE) --panel W [--month M]]\n"
         "        judges, then says what to do at the bench day by day: short tests first, then which cells to charge\n"
         "        and whose capacity to read, with the sun given or that of the place on the panel (month: now)\n"
         "lanewick crate use [CRATE] --series S (--parallel P | --need-ah X) [--packs N] [--pack CODE] [--tired]\n"

@@ -12,6 +12,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+static const size_t brief_limit = 4 * 1024 * 1024;
+
 /* Verdicts and the plan need this much for a cell; the number of cells is known when the store is open. */
 bool lw_crate_judged(lw_crate_job *job, lw_arena *arena, lw_judged_cell **cells, size_t *n, lw_error *err)
 {
@@ -51,23 +53,48 @@ static int month_now(const lw_store *store)
     return (stamp[5] - '0') * 10 + stamp[6] - '0';
 }
 
-/* --place LAT,LON --panel W [--month M] in the place of --sun. */
-static bool take_sun(lw_crate_job *job, lw_bench *bench, sunshine *sun, double *month, const char **place,
-                     lw_error *err)
+/* The place of a brief, or of LAT,LON. */
+static bool take_place(const char *position, const char *brief_path, lw_place *place, char folder[1024], lw_error *err)
 {
-    double panel_w = NAN, lat, lon;
-    const lw_text_option text = {"--place", place};
-    const lw_number_option numbers[] = {{"--panel", &panel_w, 1.0, 2000.0, "W"}, {"--month", month, 1.0, 12.0, ""}};
-    if (!lw_crate_texts(job, &text, 1, err) || !lw_crate_numbers(job, numbers, 2, err))
+    if (position)
+        return lw_cli_position(position, &place->lat_deg, &place->lon_deg, err);
+    char *bytes = NULL;
+    size_t length = 0;
+    if (!lw_cli_read_file(brief_path, brief_limit, &bytes, &length, err))
         return false;
-    if (!*place)
+    lw_brief *brief = malloc(sizeof *brief);
+    const bool read = brief ? lw_brief_from_json(bytes, length, brief, err)
+                            : lw_fail(err, LW_STORAGE, "", "There is not enough memory to read the brief.");
+    if (read)
+        *place = brief->place;
+    lw_cli_folder_of(brief_path, folder, 1024);
+    free(brief);
+    free(bytes);
+    return read;
+}
+
+/* --place LAT,LON or --brief FILE, with --panel W [--month M], in the place of --sun. */
+static bool take_sun(lw_crate_job *job, const lw_bench *bench, sunshine *sun, double *month, lw_error *err)
+{
+    double panel_w = NAN;
+    char folder[1024] = ".";
+    const char *position, *brief;
+    lw_place place = {.elev_m = NAN};
+    const lw_text_option texts[] = {{"--place", &position}, {"--brief", &brief}};
+    const lw_number_option numbers[] = {{"--panel", &panel_w, 1.0, 2000.0, "W"}, {"--month", month, 1.0, 12.0, ""}};
+    if (!lw_crate_texts(job, texts, 2, err) || !lw_crate_numbers(job, numbers, 2, err))
+        return false;
+    if (!position && !brief)
         return isnan(panel_w) ||
-               lw_fail(err, LW_WRONG_INPUT, "place", "--panel needs --place LAT,LON: the sun is that of the place.");
-    if (isnan(panel_w) || bench->sun_wh_day > 0.0)
+               lw_fail(err, LW_WRONG_INPUT, "place",
+                       "--panel needs --place LAT,LON or --brief FILE: the sun is that of the place.");
+    if ((position && brief) || isnan(panel_w) || bench->sun_wh_day > 0.0)
         return lw_fail(err, LW_WRONG_INPUT, "panel",
-                       "--place goes with --panel, the watts of the bench's panel, and in the place of --sun.");
+                       "--place or --brief goes with --panel, the watts of the bench's panel, and in the place of "
+                       "--sun.");
     sun->known = true;
-    return lw_cli_position(*place, &lat, &lon, err) && lw_desk_bench_sun(lat, lon, panel_w, &sun->year, err);
+    return take_place(position, brief, &place, folder, err) &&
+           lw_desk_bench_sun(&place, folder, panel_w, &sun->year, err);
 }
 
 static void print_sun_json(const sunshine *sun)
@@ -159,8 +186,11 @@ static void print_week(const lw_judged_cell *cells, size_t n, const lw_bench_wee
         print_day(cells, week, bench, day);
     (void)printf("\n%zu cells in %d days, %.0f Wh of charging; what holds it up: %s\n", week->count, week->days.days,
                  week->days.energy_wh, week->days.bottleneck);
-    (void)puts("Each cell is charged on one day, rests overnight and is read on a later one.\n"
-               "CAUTION: no charge and no discharge unattended or where people sleep; sand at hand; 0 to 45 degC.");
+    (void)puts(
+        "Each cell is charged on one day, rests overnight and is read on a later one.\n"
+        "CAUTION: no charge and no discharge unattended or where people sleep; sand at hand; 0 to 45 degC.\n"
+        "CAUTION: never below 2.5 V (LFP 2.0 V): the jig's own cut-off ends a discharge, no phone and no program. "
+        "A swollen or hot cell goes out of the house.");
 }
 
 static bool take_words(lw_crate_job *job, char class[12], lw_error *err)
@@ -181,12 +211,10 @@ bool lw_crate_plan(lw_crate_job *job, lw_error *err)
     lw_bench bench;
     lw_bench_week week;
     sunshine sun = {0};
-    const char *place;
     double month = NAN;
     size_t n;
     char class[12] = "4v2";
-    if (!take_bench(job, &bench, err) || !take_sun(job, &bench, &sun, &month, &place, err) ||
-        !take_words(job, class, err))
+    if (!take_bench(job, &bench, err) || !take_sun(job, &bench, &sun, &month, err) || !take_words(job, class, err))
         return false;
     bool done = lw_crate_judged(job, &arena, &cells, &n, err);
     if (done && sun.known) {

@@ -37,7 +37,11 @@ bool lw_crate_new(lw_crate_job *job, lw_error *err)
     if (job->json)
         (void)printf("{\"crate\":\"%s\",\"id\":\"%s\"}\n", crate.code, crate.id);
     else
-        (void)printf("crate %s is there; add cells with `lanewick crate enter %s`\n", crate.code, crate.code);
+        (void)printf("crate %s is there; add cells with `lanewick crate enter %s`\n"
+                     "CAUTION: eye protection and gloves when packs are opened; not alone; dry sand at hand. Swollen "
+                     "or hot cells go out of the house.\n"
+                     "Local rules on moving and on handing in batteries come first.\n",
+                     crate.code, crate.code);
     return true;
 }
 

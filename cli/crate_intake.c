@@ -68,6 +68,10 @@ bool lw_crate_import(lw_crate_job *job, lw_error *err)
     if (!done)
         return false;
     print_report(job, &request, &report);
+    if (!job->json)
+        (void)puts(
+            "CAUTION: gloves and eye protection; not alone; sand box within reach. Swollen, hot or leaking cells "
+            "go out of the house.");
     if (report.refused > 0)
         job->exit_code = LW_EXIT_WRONG;
     return true;

@@ -53,8 +53,8 @@ static void print_verdicts(const lw_crate_job *job, const lw_judged_cell *cells,
     (void)printf("\n%d sound, %d tired, %d unsure, %d scrap\n", count[LW_SOUND], count[LW_TIRED], count[LW_UNSURE],
                  count[LW_SCRAP]);
     if (count[LW_SCRAP] > 0)
-        (void)puts(
-            "CAUTION: scrap cells: both ends taped, in the sand box, out of the house; battery waste by local rules.");
+        (void)puts("CAUTION: scrap cells: both ends taped, in the sand box, out of the house. Do not post or fly "
+                   "them; battery waste and transport by local rules.");
 }
 
 bool lw_crate_judge(lw_crate_job *job, lw_error *err)
@@ -164,7 +164,9 @@ bool lw_crate_free(lw_crate_job *job, lw_error *err)
     else
         (void)printf(
             "pack %s is apart; %d cells are free again, with their history. Tests of a used pack's cells are old: "
-            "test them anew.\nCAUTION: fuse out first, then cut one wire at a time; tape each end.\n",
+            "test them anew.\nCAUTION: eye protection and gloves; not alone; dry sand at hand. Fuse out first, then "
+            "cut "
+            "one wire at a time; tape each end.\n",
             job->argv[1], cells);
     return true;
 }

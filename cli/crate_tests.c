@@ -199,8 +199,8 @@ static bool use_readings(const lists *l, lw_cell_test *test, lw_error *err)
     }
     if (l->times_n != l->volts_n || (l->amps && l->amps_n != l->volts_n))
         return lw_fail(err, LW_WRONG_INPUT, "times",
-                       "There are %zu times, %zu voltages and %zu currents; every reading "
-                       "needs its own.",
+                       "There are %zu times, %zu voltages and %zu currents; every reading needs its own. Here commas "
+                       "part the readings and decimals have points: 4.02,3.80.",
                        l->times_n, l->volts_n, l->amps_n);
     test->times_s = l->times;
     test->volts_v = l->volts;
@@ -259,6 +259,41 @@ static void print_results(const lw_crate_job *job, const lw_result_record *resul
         (void)printf("recorded for %s; `lanewick crate judge` puts all its tests together\n", job->argv[1]);
 }
 
+/* What can hurt in each way of testing; common practice, with the floors of docs/safety.md. */
+static const char *method_caution(const char *method)
+{
+    static const char discharge[] =
+        "a resistor gets hot and a forgotten one kills the cell: stay with it, use the cut-off, never below 2.5 V (LFP "
+        "2.0 V), not where people sleep.";
+    static const char charge[] =
+        "charge attended only, between 0 and 45 degC, on a surface that cannot burn, not where "
+        "people sleep. Above 45 degC: out of the house, scrap.";
+    static const char step[] = "a large load heats wire and clips: a few seconds, then take it off.";
+    static const char rest[] = "rest cells with the ends taped, apart from one another, cool, where nobody sleeps.";
+    static const char *const of[][2] = {{"resistor", discharge}, {"log", discharge}, {"charger", charge},
+                                        {"hold", charge},        {"flag", charge},   {"pulse", step},
+                                        {"two_pulse", step},     {"rest", rest}};
+    for (size_t i = 0; i < sizeof of / sizeof of[0]; i++)
+        if (strcmp(method, of[i][0]) == 0)
+            return of[i][1];
+    return NULL;
+}
+
+static void print_cautions(lw_crate_job *job, const lw_cell_test *test)
+{
+    lw_cell_record cell;
+    lw_error ignored = {0};
+    bool found = false;
+    if (lw_store_get(job->store, LW_CELLS, "code", test->cell, &cell, &found, &ignored) && found)
+        for (size_t i = 0; lw_found_caution(&cell, i); i++)
+            (void)printf("CAUTION: %s\n", lw_found_caution(&cell, i));
+    if (test->flag && strcmp(test->flag, "hot_on_charge") == 0)
+        (void)puts("CAUTION: a hot cell is scrap: carry it outside in the sand box, away from people; do not press or "
+                   "open it.");
+    if (method_caution(test->method))
+        (void)printf("CAUTION: %s\n", method_caution(test->method));
+}
+
 bool lw_crate_test(lw_crate_job *job, lw_error *err)
 {
     lw_cell_test test = lw_cell_test_blank();
@@ -275,10 +310,8 @@ bool lw_crate_test(lw_crate_job *job, lw_error *err)
     done = done && lw_crate_open(job, false, err) && lw_desk_test(job->store, &test, results, &count, err);
     if (done)
         print_results(job, results, count);
-    if (done && !job->json && (strcmp(test.method, "resistor") == 0 || strcmp(test.method, "log") == 0))
-        (void)puts(
-            "CAUTION: a resistor gets hot and a forgotten one kills the cell: stay with it, use the cut-off, not where "
-            "people sleep.");
+    if (done && !job->json)
+        print_cautions(job, &test);
     forget(&l);
     return done;
 }

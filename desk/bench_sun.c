@@ -4,7 +4,8 @@
  */
 #include "lanewick/desk_bench.h"
 
-#include "lanewick/climate.h"
+#include "brief_climate.h"
+
 #include "lanewick/plane.h"
 #include "lanewick/stats.h"
 #include "lanewick/years.h"
@@ -84,16 +85,18 @@ static bool compute(const lw_climate *climate, double panel_w, room *r, lw_arena
     return true;
 }
 
-bool lw_desk_bench_sun(double lat_deg, double lon_deg, double panel_w, lw_bench_sun *out, lw_error *err)
+bool lw_desk_bench_sun(const lw_place *place, const char *folder, double panel_w, lw_bench_sun *out, lw_error *err)
 {
-    lw_climate_data data;
     lw_climate climate;
+    lw_weather_year *file_year = NULL;
     *out = (lw_bench_sun){0};
-    if (!lw_in_range(err, "latitude", lat_deg, -90.0, 90.0, "degree") ||
-        !lw_in_range(err, "longitude", lon_deg, -180.0, 360.0, "degree") ||
-        !lw_in_range(err, "panel", panel_w, 1.0, 2000.0, "W") ||
-        !lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err) ||
-        !lw_climate_at(&data, lat_deg, lon_deg, NAN, &climate, err))
+    if (!lw_in_range(err, "latitude", place->lat_deg, -90.0, 90.0, "degree") ||
+        !lw_in_range(err, "longitude", place->lon_deg, -180.0, 360.0, "degree") ||
+        !lw_in_range(err, "panel", panel_w, 1.0, 2000.0, "W"))
+        return false;
+    const bool known = lw_brief_climate(place, folder, &file_year, &climate, err);
+    free(file_year);
+    if (!known)
         return false;
     room *r = malloc(sizeof *r);
     lw_arena arena = lw_arena_over(malloc(lw_synth_bytes()), lw_synth_bytes());

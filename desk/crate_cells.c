@@ -126,8 +126,10 @@ bool lw_desk_import(lw_store *store, const lw_import_request *request, lw_import
     if (!memory)
         return lw_fail(err, LW_STORAGE, "file", "There is not enough memory to read the file.");
     lw_arena arena = lw_arena_over(memory, size);
-    lw_cell_rows rows;
+    lw_cell_rows rows = {0};
     const bool done = lw_cell_rows_open(request->bytes, request->length, &map, &request->common, &arena, &rows, err) &&
+                      (rows.csv.rows > 0 || lw_fail(err, LW_WRONG_INPUT, "file",
+                                                    "The table has a header but no cells; nothing is stored.")) &&
                       import_rows(store, request, &home, &rows, report, err);
     memcpy(report->taken, rows.taken, sizeof report->taken);
     memcpy(report->passed, rows.passed, sizeof report->passed);

@@ -13,15 +13,16 @@
 #include <string.h>
 #include <strings.h>
 
-static const char help_text[] = "+ [CODE] [VOLTS]  a new cell: the next label, or this one; kind as the cell before\n"
-                                "CODE [VOLTS]      take that cell in hand\n"
-                                "VOLTS             as found (first time), then a resting voltage; 3.62 or 3,62\n"
-                                "v VOLTS           correct the voltage as found\n"
-                                "l WORDS           look: dent rust swollen torn leak smell hot, - for nothing\n"
-                                "m TEXT  c CLASS  s SHAPE  o PACK  n NOTE    marking, class, shape, origin, note\n"
-                                "r AH              its capacity when new, as the maker states it\n"
-                                "=                 the last l m c s o n r again, for this cell\n"
-                                "u                 undo      w  what is in hand      ?  this list      q  done";
+static const char help_text[] =
+    "+ [CODE] [VOLTS]  a new cell: the next label, or this one; kind as the cell before\n"
+    "CODE [VOLTS]      take that cell in hand\n"
+    "VOLTS             as found (first time), then a resting voltage; 3.62 or 3,62\n"
+    "v VOLTS           correct the voltage as found\n"
+    "l WORDS           look, added: dent rust swollen torn leak smell hot; - takes all away\n"
+    "m TEXT  c CLASS  s SHAPE  o PACK  n NOTE    marking, class, shape, origin, note\n"
+    "r AH              its capacity when new, as the maker states it\n"
+    "=                 the last l m c s o n r again, for this cell\n"
+    "u                 undo      w  what is in hand      ?  this list      q  done";
 
 static void say(char reply[LW_ENTRY_REPLY], const char *format, ...) __attribute__((format(printf, 2, 3)));
 static void say(char reply[LW_ENTRY_REPLY], const char *format, ...)
@@ -112,6 +113,9 @@ static bool new_cell(lw_entry *entry, const char *code, const char *volts, char 
     }
     memcpy(cell.crate, entry->crate.id, sizeof cell.crate);
     if (code[0]) {
+        if (is_volts(code))
+            return lw_fail(err, LW_WRONG_INPUT, "code", "%.40s is a voltage, not a label; type + and the label first",
+                           code);
         if (!lw_record_text("code", code, cell.code, sizeof cell.code, err))
             return false;
     } else if (!next_code(entry->cell.code, cell.code)) {
@@ -189,6 +193,16 @@ static bool take_cell(lw_entry *entry, const char *code, const char *volts, char
     return true;
 }
 
+/* What is seen is added to what was seen before: a swollen cell stays swollen when a dent is told later. */
+static bool look_line(const char *text, char look[LW_WORD], lw_error *err)
+{
+    char fresh[LW_WORD], both[2 * LW_WORD];
+    if (!lw_look_read(text, fresh, err))
+        return false;
+    (void)snprintf(both, sizeof both, "%s %s", fresh[0] ? look : "", fresh);
+    return lw_look_read(both, look, err);
+}
+
 static bool word_line(lw_entry *entry, char key, const char *text, char reply[LW_ENTRY_REPLY], lw_error *err)
 {
     if (!entry->cell.id[0])
@@ -197,7 +211,7 @@ static bool word_line(lw_entry *entry, char key, const char *text, char reply[LW
     bool good = false;
     switch (key) {
     case 'l':
-        good = lw_look_read(text, cell.look, err);
+        good = look_line(text, cell.look, err);
         break;
     case 'm':
         good = lw_record_text("marking", text, cell.marking, sizeof cell.marking, err);

@@ -2,10 +2,10 @@
  *
  * The ground of a plan: climate of the place, synthetic years, tilt, and the years behind the glass.
  */
+#include "brief_climate.h"
 #include "plan_work.h"
 
 #include "lanewick/climate.h"
-#include "lanewick/weather.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -59,93 +59,6 @@ void lw_work_end(lw_plan_work *work)
     for (int i = 0; i < LW_WORK_THREADS; i++)
         free(work->scratch[i].base);
     free(work->file_year);
-}
-
-static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error *err)
-{
-    const char *field = "place.weather_file";
-    FILE *file = fopen(path, "rb");
-    if (!file)
-        return lw_fail(err, LW_WRONG_INPUT, field, "%s: %.200s could not be opened.", field, path);
-    *bytes = malloc(LW_WEATHER_MAX_BYTES + 1);
-    *length = *bytes ? fread(*bytes, 1, LW_WEATHER_MAX_BYTES + 1, file) : 0;
-    const bool well = *bytes && ferror(file) == 0;
-    (void)fclose(file);
-    if (!well)
-        return lw_fail(err, LW_STORAGE, field, "%s: %.200s could not be read.", field, path);
-    return true;
-}
-
-/* A file of another place would quietly make a wrong plan. */
-static bool same_place(const lw_place *place, const lw_weather_year *year, lw_error *err)
-{
-    const double east = fabs(remainder(place->lon_deg - year->lon_deg, 360.0));
-    if (fabs(place->lat_deg - year->lat_deg) <= 1.0 && east <= 1.0)
-        return true;
-    return lw_fail(err, LW_WRONG_INPUT, "place.weather_file",
-                   "place.weather_file is for %.2f, %.2f and the brief for %.2f, %.2f; they must lie within 1 degree.",
-                   year->lat_deg, year->lon_deg, place->lat_deg, place->lon_deg);
-}
-
-/* Monthly means of the brief's hourly file. */
-static bool climate_of_file(lw_plan_work *work, lw_climate *out, lw_error *err)
-{
-    const lw_place *place = &work->brief->place;
-    char path[1024], *bytes = NULL;
-    size_t length = 0;
-    const char *folder = work->request->folder ? work->request->folder : ".";
-    const bool absolute = place->weather_file[0] == '/';
-    (void)snprintf(path, sizeof path, "%s%s%s", absolute ? "" : folder, absolute ? "" : "/", place->weather_file);
-    work->file_year = malloc(sizeof *work->file_year);
-    const bool read = work->file_year && read_bytes(path, &bytes, &length, err) &&
-                      lw_weather_read(bytes, length, work->file_year, err);
-    free(bytes);
-    if (!read)
-        return false;
-    if (!same_place(place, work->file_year, err))
-        return false;
-    double ghi[12], mean[12], range[12], wind[12], rain[12];
-    for (int m = 0; m < 12; m++) {
-        const lw_weather_month month = lw_weather_mean(work->file_year, m + 1);
-        ghi[m] = month.ghi_kwh_m2_day;
-        mean[m] = month.air_c;
-        range[m] = month.air_range_k;
-        wind[m] = month.wind_m_s;
-        rain[m] = month.rain_mm;
-    }
-    return lw_climate_from_means(place->lat_deg, place->lon_deg, place->elev_m, ghi, mean, range, wind,
-                                 work->file_year->has_rain ? rain : NULL, out, err);
-}
-
-static const double *given(const double values[12])
-{
-    return isnan(values[0]) ? NULL : values;
-}
-
-static bool climate_of_means(const lw_place *place, lw_climate *out, lw_error *err)
-{
-    lw_error why = {0};
-    if (lw_climate_from_means(place->lat_deg, place->lon_deg, place->elev_m, place->ghi_kwh_m2_day,
-                              given(place->t_mean_c), given(place->t_range_c), given(place->wind_10m_ms),
-                              given(place->rain_mm), out, &why))
-        return true;
-    char field[sizeof why.field + 16];
-    (void)snprintf(field, sizeof field, "place.monthly.%s", why.field);
-    return lw_fail(err, why.family, field, "place.monthly.%s", why.message);
-}
-
-static bool climate(lw_plan_work *work, lw_climate *out, lw_error *err)
-{
-    const lw_place *place = &work->brief->place;
-    lw_climate_data data;
-    if (!lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err))
-        return false;
-    if (!place->weather_file[0] && !place->monthly)
-        return lw_climate_at(&data, place->lat_deg, place->lon_deg, place->elev_m, out, err);
-    if (!(place->weather_file[0] ? climate_of_file(work, out, err) : climate_of_means(place, out, err)))
-        return false;
-    lw_climate_days_near(&data, 0.0, out);
-    return true;
 }
 
 static void assume_place(lw_plan_work *work)
@@ -253,7 +166,7 @@ bool lw_work_begin(lw_plan_work *work, lw_error *err)
     const lw_synth_options options = {
         .seed = work->request->seed, .climate_uncertainty = 1.0, .day_spread_uncertainty = 1.0};
     if (!take_memory(work, err) || !lw_plan_switching(&plan->brief, &work->scratch[0], err) ||
-        !climate(work, &plan->climate, err))
+        !lw_brief_climate(&work->brief->place, work->request->folder, &work->file_year, &plan->climate, err))
         return false;
     work->synth = lw_synth_prepare(&plan->climate, work->brief->place.utc_offset_h, &options, &work->arena, err);
     if (!work->synth || !set_tilt(work, err))

@@ -98,6 +98,20 @@ static bool match_design(lw_plan_work *work, size_t kind, const lw_grade *grade,
     return done;
 }
 
+/* The same pack as weak as it is in the worst of ten cases: all groups at the guaranteed share of the weakest. */
+static bool run_guaranteed(lw_plan_work *work, const lw_plan_pack *pack, lw_trial trial, lw_plan_kind *kind,
+                           lw_error *err)
+{
+    if (!(pack->guaranteed_ah > 0.0 && pack->guaranteed_ah < pack->weakest_ah))
+        return true;
+    trial.pack_scale = pack->guaranteed_ah / pack->weakest_ah;
+    if (!lw_work_run(work, &trial, 1, err))
+        return false;
+    kind->guaranteed = true;
+    kind->guaranteed_dark = trial.outcome.dark;
+    return true;
+}
+
 /* The outcome of each design anew, with its weakest pack (lw_trial_of finds it). */
 static bool run_anew(lw_plan_work *work, lw_error *err)
 {
@@ -105,7 +119,9 @@ static bool run_anew(lw_plan_work *work, lw_error *err)
     for (size_t r = 0; r < work->real_count; r++) {
         lw_plan_kind *kind = &plan->kind[work->real[r].kind];
         lw_trial trial = lw_trial_of(work, kind->kind, &kind->design, LW_WORK_BLOCKS);
-        if (!lw_work_run(work, &trial, 1, err))
+        const lw_trial again = trial;
+        kind->guaranteed = false;
+        if (!lw_work_run(work, &trial, 1, err) || !run_guaranteed(work, work->real[r].pack, again, kind, err))
             return false;
         kind->outcome = trial.outcome;
         kind->keeps = trial.outcome.sure_share >= work->brief->want.sure_share;

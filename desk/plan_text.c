@@ -103,6 +103,13 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
                    lw_band_text(text, &kind->outcome.dark, band, sizeof band), floor(100.0 * kind->outcome.sure_share),
                    lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money), trim);
     lw_text_wrap(text, 6, line);
+    if (kind->guaranteed) {
+        (void)snprintf(
+            line, sizeof line,
+            SAY("That is for the mean of the tested capacities; with what is sure in nine cases of ten, %s."),
+            lw_band_text(text, &kind->guaranteed_dark, band, sizeof band));
+        lw_text_wrap(text, 6, line);
+    }
     if (kind->near[0])
         lw_text_wrap(text, 6, kind->near);
     if (kind->mast.checked) {

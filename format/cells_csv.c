@@ -130,6 +130,10 @@ static bool check_sense(lw_cell_list *list, lw_arena *arena, lw_error *err)
         list->doubt = "Half of the cells have more than 400 Ah: is the capacity in mAh? It is taken as Ah.";
     else if (resistance > 0.0 && resistance < 1.0)
         list->doubt = "Half of the cells have less than 1 mohm: is the resistance in ohm? It is taken as mohm.";
+    for (size_t i = 0; i < list->n && !list->doubt[0]; i++)
+        if (capacity > 0.0 && list->cells[i].capacity_ah > 100.0 * capacity)
+            list->doubt = "A cell has more than 100 times the capacity of the middle one: mAh typed for Ah, or a point "
+                          "forgotten? It is taken as it stands; look at the groups.";
     return true;
 }
 

@@ -15,6 +15,7 @@ static const char *const cautions[] = {
     "Do not solder on a cell: use factory tabs, spot welding or holders. The can is the negative pole up to the rim.",
     "Every series group needs a board that watches it; a pack needs a fuse at its plus. A pack is not certified.",
     "Charge the first time attended, on a surface that cannot burn, away from where people sleep.",
+    "A swollen or hot cell goes out of the house. Local rules on moving packs and on battery waste come first.",
 };
 
 const char *lw_pack_caution(size_t i)

@@ -93,6 +93,8 @@ static void set_cells(json_t *out, const lw_plan *plan, const lw_plan_kind *kind
         json_object_set_new(out, "weakest_ah", lw_json_number(pack->weakest_ah));
         if (pack->guaranteed_ah > 0.0)
             json_object_set_new(out, "guaranteed_ah", lw_json_number(pack->guaranteed_ah));
+        if (kind->guaranteed)
+            json_object_set_new(out, "guaranteed_dark_per_year", lw_json_band(&kind->guaranteed_dark));
         const lw_shelf_cell *cell = &plan->brief.shelf.cell[design->cell];
         json_object_set_new(out, "voltage_class", json_string(lw_shelf_class_text(cell->voltage_class)));
         if (cell->crate[0])

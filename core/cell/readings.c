@@ -44,10 +44,9 @@ bool lw_cell_volts(const char *field, const double *volts_v, size_t n, lw_error 
         if (meant > 0.0)
             return lw_fail(err, LW_WRONG_INPUT, name, "%s is %g V; one cell reads 0 to %g V. Did you mean %.3f V?",
                            name, v, highest_v, meant);
-        return lw_fail(err, LW_WRONG_INPUT, name,
-                       "%s is %g V; one cell reads 0 to %g V. A reading below 0 means the probes are swapped or the "
-                       "cell is reversed.",
-                       name, v, highest_v);
+        return lw_fail(err, LW_WRONG_INPUT, name, "%s is %g V; one cell reads 0 to %g V.%s", name, v, highest_v,
+                       v < 0.0 ? " A reading below 0 means the probes are swapped or the cell is reversed."
+                               : " Look at the point, and measure one cell alone.");
     }
     return true;
 }

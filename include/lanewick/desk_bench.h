@@ -5,6 +5,7 @@
 #ifndef LANEWICK_DESK_BENCH_H
 #define LANEWICK_DESK_BENCH_H
 
+#include "lanewick/brief.h"
 #include "lanewick/error.h"
 
 #include <stdbool.h>
@@ -17,7 +18,9 @@ typedef struct lw_bench_sun {
 } lw_bench_sun;
 
 /* panel_w 1..2000. Of the rated energy behind the glass 75 % reaches the chargers: heat, dirt, wiring and the store
- * between (common practice). */
-LW_MUST_CHECK bool lw_desk_bench_sun(double lat_deg, double lon_deg, double panel_w, lw_bench_sun *out, lw_error *err);
+ * between (common practice). The climate is that of the place as a brief tells it (its own means or weather file in
+ * `folder`, NULL: here); without those it is that of the position. */
+LW_MUST_CHECK bool lw_desk_bench_sun(const lw_place *place, const char *folder, double panel_w, lw_bench_sun *out,
+                                     lw_error *err);
 
 #endif

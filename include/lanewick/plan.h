@@ -199,12 +199,14 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
     lw_what_if more_panel, more_pack, dim, trim;
     lw_year_ahead ahead[LW_PLAN_YEARS];
     size_t ahead_count;
-    lw_worst_month textbook;   /* what the worst-month method would say, for comparison */
-    double night_h[LW_MONTHS]; /* mean hours of darkness */
-    double load_wh_night;      /* mean over the year, at the pack */
-    double file_dark_nights;   /* of the brief's own weather year; NAN: none given */
-    lw_plan_mast mast;         /* of each of these lamps */
-    lw_dusk_board dusk;        /* there: the brief wants a switch made by hand */
+    lw_worst_month textbook;      /* what the worst-month method would say, for comparison */
+    double night_h[LW_MONTHS];    /* mean hours of darkness */
+    double load_wh_night;         /* mean over the year, at the pack */
+    double file_dark_nights;      /* of the brief's own weather year; NAN: none given */
+    bool guaranteed;              /* its cells are tested ones with an uncertainty: */
+    lw_dark_band guaranteed_dark; /* all groups so much weaker as the weakest one's guaranteed capacity is */
+    lw_plan_mast mast;            /* of each of these lamps */
+    lw_dusk_board dusk;           /* there: the brief wants a switch made by hand */
     lw_circuit_card circuit;
     char near[240]; /* when the wish is missed: how near it comes and what to buy or trim */
 } lw_plan_kind;

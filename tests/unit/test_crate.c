@@ -168,11 +168,12 @@ static void bench_sun_is_that_of_the_climate(void **state)
     (void)state;
     lw_climate_data data;
     lw_climate climate;
+    lw_place place = {.lat_deg = -1.3, .lon_deg = 36.8, .elev_m = NAN};
     lw_bench_sun sun;
     lw_error err = {0};
     assert_true(lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, &err));
     assert_true(lw_climate_at(&data, -1.3, 36.8, NAN, &climate, &err));
-    assert_true(lw_desk_bench_sun(-1.3, 36.8, 20.0, &sun, &err));
+    assert_true(lw_desk_bench_sun(&place, NULL, 20.0, &sun, &err));
     double given = 0.0, found = 0.0;
     for (int m = 0; m < 12; m++) {
         assert_true(fabs(sun.kwh_m2_day[m] / climate.ghi_kwh_m2_day[m] - 1.0) < 0.2);
@@ -182,7 +183,27 @@ static void bench_sun_is_that_of_the_climate(void **state)
         found += sun.kwh_m2_day[m];
     }
     assert_true(fabs(found / given - 1.0) < 0.08);
-    assert_false(lw_desk_bench_sun(91.0, 0.0, 20.0, &sun, &err));
+    place.lat_deg = 91.0;
+    assert_false(lw_desk_bench_sun(&place, NULL, 20.0, &sun, &err));
+}
+
+/* A brief's own monthly means, twice as bright in July as in January and otherwise alike: the bench's sun follows them,
+ * not the climate of the position. */
+static void bench_sun_is_that_of_the_brief(void **state)
+{
+    (void)state;
+    lw_place place = {.lat_deg = -1.3, .lon_deg = 36.8, .elev_m = 1600.0, .monthly = true};
+    lw_bench_sun sun;
+    lw_error err = {0};
+    for (int m = 0; m < 12; m++) {
+        place.ghi_kwh_m2_day[m] = m == 6 ? 6.0 : m == 0 ? 3.0 : 4.5;
+        place.t_mean_c[m] = place.t_range_c[m] = place.wind_10m_ms[m] = place.rain_mm[m] = NAN;
+    }
+    assert_true(lw_desk_bench_sun(&place, NULL, 20.0, &sun, &err));
+    assert_true(fabs(sun.kwh_m2_day[6] / sun.kwh_m2_day[0] - 2.0) < 0.35);
+    place.ghi_kwh_m2_day[3] = 40.0;
+    assert_false(lw_desk_bench_sun(&place, NULL, 20.0, &sun, &err));
+    assert_non_null(strstr(err.message, "place.monthly."));
 }
 
 static bool use_one(lw_store *from, lw_use *use, lw_error *err)
@@ -288,6 +309,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(alike_cells_teach, set_up, tear_down),
         cmocka_unit_test(bench_sun_is_that_of_the_climate),
+        cmocka_unit_test(bench_sun_is_that_of_the_brief),
         cmocka_unit_test_setup_teardown(cells_are_reserved_once, set_up, tear_down),
         cmocka_unit_test(small_readers),
     };

@@ -133,6 +133,14 @@ static void cells_of_the_list(void **state)
             assert_string_not_equal(plan.cell_id[i], plan.cell_id[k]);
     assert_int_equal(plan.left_out.count, 1);
     assert_non_null(strstr(plan.left_out.item[0].reason, "6 of 40"));
+    double mean = 0.0, sure = 0.0; /* the same nights with weaker packs: never fewer dark ones, and here some more */
+    for (size_t k = 0; k < plan.kind_count; k++) {
+        assert_true(plan.kind[k].guaranteed);
+        assert_true(plan.kind[k].guaranteed_dark.mean >= plan.kind[k].outcome.dark.mean);
+        mean += plan.kind[k].outcome.dark.mean;
+        sure += plan.kind[k].guaranteed_dark.mean;
+    }
+    assert_true(sure > mean);
 }
 
 /* A list of like cells is the count of them. */
@@ -153,6 +161,7 @@ static void like_cells(void **state)
     assert_true(lw_design_same(&counted.design, &plan.kind[0].design));
     assert_true(counted.outcome.dark.mean == plan.kind[0].outcome.dark.mean);
     assert_true(counted.keeps == plan.kind[0].keeps);
+    assert_false(plan.kind[0].guaranteed); /* no uncertainty is told */
     clear(folder);
 }
 
