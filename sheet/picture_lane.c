@@ -11,6 +11,7 @@
 
 static const double margin_m = 0.8, legend_mm = 13.0, mast_reach_m = 2.0,
                     well_mm_m = 10.0; /* a scale at which all numbers read */
+static const lw_ink ground_ink = {0.88, 0.88, 0.88};
 enum { MOST_ROWS = 8 };
 
 /* Everything in the scene; masts near it, not those of an endless row far away. */
@@ -29,6 +30,18 @@ static bool shown(const extent *e, const lw_lamp *lamp)
     return lamp->x_m >= e->left_m - mast_reach_m && lamp->x_m <= e->right_m + mast_reach_m;
 }
 
+/* The other edge of a piece of a lane. */
+static void widen_left_edge(const lw_field *field, size_t i, extent *e)
+{
+    const lw_corner a = field->corners[i], b = field->corners[i + 1];
+    const double length = hypot(b.x_m - a.x_m, b.y_m - a.y_m);
+    const double nx = -(b.y_m - a.y_m) / length * field->width_m, ny = (b.x_m - a.x_m) / length * field->width_m;
+    widen(a.x_m + nx, &e->left_m, &e->right_m);
+    widen(b.x_m + nx, &e->left_m, &e->right_m);
+    widen(a.y_m + ny, &e->low_m, &e->high_m);
+    widen(b.y_m + ny, &e->low_m, &e->high_m);
+}
+
 static extent extent_of(const lw_lit_lane *lane)
 {
     extent e = {INFINITY, -INFINITY, INFINITY, -INFINITY};
@@ -40,11 +53,14 @@ static extent extent_of(const lw_lit_lane *lane)
         widen(lane->field->corners[i].x_m, &e.left_m, &e.right_m);
         widen(lane->field->corners[i].y_m, &e.low_m, &e.high_m);
     }
-    if (lane->field->kind == LW_FIELD_STRIP && lane->field->corner_count == 2) /* the other edge of a straight lane */
-        widen(lane->field->corners[0].y_m + lane->field->width_m, &e.low_m, &e.high_m);
-    for (size_t i = 0; i < lane->lamp_count; i++)
+    for (size_t i = 0; lane->field->kind == LW_FIELD_STRIP && i + 1 < lane->field->corner_count; i++)
+        widen_left_edge(lane->field, i, &e);
+    for (size_t i = 0; i < lane->lamp_count; i++) {
+        if (lane->plan_only)
+            widen(lane->lamps[i].x_m, &e.left_m, &e.right_m);
         if (shown(&e, &lane->lamps[i]))
             widen(lane->lamps[i].y_m, &e.low_m, &e.high_m);
+    }
     return e;
 }
 
@@ -135,17 +151,20 @@ static void numbers(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
     }
 }
 
-/* The edge of a polygon, or both edges of a lane. */
-static void outline(lw_canvas *canvas, const row *r, const lw_field *field)
+/* The edge of a polygon. */
+static void polygon_edge(lw_canvas *canvas, const row *r, const lw_field *field, bool ground)
 {
     lw_point_mm edge[LW_LANE_MAX_CORNERS];
-    lw_canvas_pen(canvas, 0.3, lw_black);
-    if (field->kind == LW_FIELD_POLYGON) {
-        for (size_t i = 0; i < field->corner_count; i++)
-            edge[i] = lw_on_paper(&r->view, field->corners[i].x_m, field->corners[i].y_m);
-        lw_canvas_polyline(canvas, edge, field->corner_count, true);
-        return;
-    }
+    for (size_t i = 0; i < field->corner_count; i++)
+        edge[i] = lw_on_paper(&r->view, field->corners[i].x_m, field->corners[i].y_m);
+    if (ground)
+        lw_canvas_fill(canvas, edge, field->corner_count, ground_ink);
+    lw_canvas_polyline(canvas, edge, field->corner_count, true);
+}
+
+/* Both edges of a lane; ground: what lies between them is grey. */
+static void lane_edges(lw_canvas *canvas, const row *r, const lw_field *field, bool ground)
+{
     for (size_t i = 0; i + 1 < field->corner_count; i++) {
         lw_corner a = field->corners[i], b = field->corners[i + 1];
         if (can_be_cut(field)) {
@@ -157,9 +176,49 @@ static void outline(lw_canvas *canvas, const row *r, const lw_field *field)
         const lw_point_mm ends[4] = {lw_on_paper(&r->view, a.x_m, a.y_m), lw_on_paper(&r->view, b.x_m, b.y_m),
                                      lw_on_paper(&r->view, a.x_m + nx, a.y_m + ny),
                                      lw_on_paper(&r->view, b.x_m + nx, b.y_m + ny)};
+        const lw_point_mm round[4] = {ends[0], ends[1], ends[3], ends[2]};
+        if (ground)
+            lw_canvas_fill(canvas, round, 4, ground_ink);
         lw_canvas_add_segments(canvas, ends, 4);
+        lw_canvas_stroke(canvas);
     }
-    lw_canvas_stroke(canvas);
+}
+
+static void outline(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
+{
+    lw_canvas_pen(canvas, 0.3, lw_black);
+    if (lane->field->kind == LW_FIELD_POLYGON)
+        polygon_edge(canvas, r, lane->field, lane->plan_only);
+    else
+        lane_edges(canvas, r, lane->field, lane->plan_only);
+}
+
+/* A lane cut into rows: how far along it a row begins and ends. */
+static void row_ends(lw_canvas *canvas, const row *r, const lw_field *field)
+{
+    const double ends_m[2] = {r->from_m, r->to_m}, middle_m = field->corners[0].y_m + 0.5 * field->width_m;
+    for (int i = 0; can_be_cut(field) && i < 2; i++) {
+        char text[24];
+        const lw_point_mm p =
+            lw_on_paper(&r->view, fmin(fmax(ends_m[i], field->corners[0].x_m), field->corners[1].x_m), middle_m);
+        (void)snprintf(text, sizeof text, "%.0f m", ends_m[i]);
+        (void)lw_canvas_text(canvas, p.x + (i ? -1.0 : 1.0), p.y - 1.5,
+                             (lw_type){.size_pt = 7.5, .align = i ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT}, text);
+    }
+}
+
+/* A numbered dot; large: to be read at arm's length, with a line to where the head looks. */
+static void mark(lw_canvas *canvas, lw_point_mm p, const lw_lamp *lamp, bool large, const char *number)
+{
+    const double radius = large ? 2.6 : 1.9, turn = lamp->turn_deg * lw_radian_per_degree;
+    const lw_type type = {.size_pt = large ? 8.0 : 5.5, .bold = true, .align = LW_ALIGN_CENTRE};
+    if (large) {
+        lw_canvas_pen(canvas, 0.6, lw_black);
+        lw_canvas_line(canvas, p.x, p.y, p.x + 2.2 * radius * cos(turn), p.y - 2.2 * radius * sin(turn));
+    }
+    lw_canvas_disc(canvas, p.x, p.y, radius, lw_black);
+    lw_canvas_disc(canvas, p.x, p.y, radius - 0.4, lw_white);
+    (void)lw_canvas_text(canvas, p.x, p.y - 0.21 * type.size_pt, type, number);
 }
 
 static void masts(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, const extent *e)
@@ -174,10 +233,7 @@ static void masts(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, cons
         char text[16];
         const lw_point_mm p = lw_on_paper(&r->view, lane->lamps[i].x_m, lane->lamps[i].y_m);
         (void)snprintf(text, sizeof text, "%d", number);
-        lw_canvas_disc(canvas, p.x, p.y, 1.9, lw_black);
-        lw_canvas_disc(canvas, p.x, p.y, 1.5, lw_white);
-        (void)lw_canvas_text(canvas, p.x, p.y - 1.15, (lw_type){.size_pt = 5.5, .bold = true, .align = LW_ALIGN_CENTRE},
-                             text);
+        mark(canvas, p, &lane->lamps[i], lane->plan_only, text);
     }
 }
 
@@ -231,13 +287,17 @@ double lw_picture_lane(lw_canvas *canvas, double x, double y, double width, doub
                                 .low_m = e.low_m - margin_m,
                                 .x = x,
                                 .bottom = y + (i + 1) * row_mm}};
-        bands(canvas, &r, lane, &e);
-        outline(canvas, &r, lane->field);
+        if (!lane->plan_only)
+            bands(canvas, &r, lane, &e);
+        outline(canvas, &r, lane);
+        if (lane->plan_only)
+            row_ends(canvas, &r, lane->field);
         numbers(canvas, &r, lane);
         masts(canvas, &r, lane, &e);
     }
     const double below = y + rows * row_mm + 1.5;
-    legend(canvas, x, below, width, words);
+    if (!lane->plan_only)
+        legend(canvas, x, below, width, words);
     scale_bar(canvas, x + width - 1.0, below, scale, width);
     return rows * row_mm + legend_mm;
 }

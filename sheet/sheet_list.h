@@ -23,6 +23,7 @@ extern const lw_sheet_kind lw_sheet_wiring;
 extern const lw_sheet_kind lw_sheet_dusk;
 extern const lw_sheet_kind lw_sheet_charging;
 extern const lw_sheet_kind lw_sheet_mast;
+extern const lw_sheet_kind lw_sheet_lane;
 
 /* The lamp from the side, to scale, with a person of 1.7 m. */
 void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm);

@@ -16,6 +16,7 @@ typedef struct lw_lit_lane {
     size_t lamp_count;
     const lw_field_point *points; /* of the grid, their light filled */
     size_t count;
+    bool plan_only; /* for those who dig: the edges and every mast with where it looks, no light; points may be none */
 } lw_lit_lane;
 
 /* Each picture fills the box (x, y, width, height) of the canvas, millimetres. words: the language; NULL is English. */

@@ -40,7 +40,8 @@ static void draw(lw_canvas *canvas)
     assert_true(lw_lane_from_json(document, sizeof document - 1, &lane, &err));
     assert_true(lw_field_grid(&lane.field, &arena, &points, &count, &err));
     lw_field_light(lane.lamps, lane.lamp_count, 0.0, points, count);
-    const lw_lit_lane lit = {&lane.field, lane.lamps, lane.lamp_count, points, count};
+    const lw_lit_lane lit = {
+        .field = &lane.field, .lamps = lane.lamps, .lamp_count = lane.lamp_count, .points = points, .count = count};
     assert_true(lw_picture_lane(canvas, 10, 10, 190, 70, &lit, NULL) <= 70.001);
     lw_picture_intensity(canvas, 10, 95, 80, 80, &lane.lamps[2].beam, "");
     lw_picture_section(canvas, 95, 100, 105, 70, &lane.lamps[0], NULL);
