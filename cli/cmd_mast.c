@@ -51,6 +51,14 @@ static void print_base(const lw_mast_wish *wish, const lw_mast_result *r)
     (void)printf(" (a licensed engineer decides)\n");
 }
 
+static void print_joint(const lw_mast_wish *wish, const lw_mast_joint *j)
+{
+    (void)printf("joint            %.2f m up: upper pipe %g x %g mm, %.2f m long, lap of %.2f m\n", j->mouth_m,
+                 wish->upper.pipe.diameter_mm, wish->upper.pipe.wall_mm, j->upper_length_m, wish->upper.lap_m);
+    (void)printf("                 reserve of the upper pipe %.2f; wall used %.2f times, bolt M10 %.2f times\n",
+                 j->bending.reserve, j->wall_use, j->bolt_use);
+}
+
 static void print_note(const char *before, const lw_mast_note *note)
 {
     char text[LW_MAST_NOTE_BYTES];
@@ -65,6 +73,8 @@ static void print(const lw_mast_wish *wish, const lw_mast_result *r)
         print_note("                 ", &r->notes[i]);
     if (wish->wind_given) {
         print_numbers(r);
+        if (r->joint.mouth_m > 0.0)
+            print_joint(wish, &r->joint);
         print_base(wish, r);
     }
     for (size_t i = r->reasons; i < r->note_count; i++)

@@ -68,10 +68,17 @@ void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out)
         mast->pipe.diameter_mm = lw_doc_number(&doc, "diameter_mm", 15.0, 400.0, "mm");
         mast->pipe.wall_mm = lw_doc_number(&doc, "wall_mm", 0.5, 0.5 * mast->pipe.diameter_mm, "mm");
         mast->length_m = lw_doc_number_or(&doc, "length_m", 1.0, 16.0, (lw_doc_or){6.0, "m", "pipes are sold in 6 m"});
+        if (lw_doc_has(&doc, "upper"))
+            lw_doc_upper(&doc, &mast->upper, &mast->upper_length_m);
+        mast->upper.lower_length_m = mast->length_m;
         mast->age_years = lw_doc_number_or(&doc, "age_years", 0.0, 50.0, (lw_doc_or){0.0, "years", NULL});
         mast->wall_measured = lw_doc_flag_or(&doc, "wall_measured", false, NULL);
         mast->welded = lw_doc_flag_or(&doc, "reused", false, NULL);
-        (void)snprintf(name, sizeof name, "pole %g x %g mm", mast->pipe.diameter_mm, mast->pipe.wall_mm);
+        if (mast->upper.pipe.diameter_mm > 0.0)
+            (void)snprintf(name, sizeof name, "pole %.4g x %.4g and %.4g x %.4g mm", mast->pipe.diameter_mm, mast->pipe.wall_mm,
+                           mast->upper.pipe.diameter_mm, mast->upper.pipe.wall_mm);
+        else
+            (void)snprintf(name, sizeof name, "pole %g x %g mm", mast->pipe.diameter_mm, mast->pipe.wall_mm);
         lw_doc_text(&doc, "name", name, mast->name, sizeof mast->name);
         mast->count = lw_brief_read_count(&doc, false);
         mast->price_minor = lw_brief_read_price(&doc, &out->currency);

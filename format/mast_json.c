@@ -57,6 +57,8 @@ static void read_pipe(lw_doc *mast, lw_mast_wish *out)
     out->height_m = lw_doc_number(&doc, "height_m", 0.5, 12.0, "m");
     out->pipe.diameter_mm = lw_doc_number(&doc, "diameter_mm", 15.0, 400.0, "mm");
     out->pipe.wall_mm = lw_doc_number(&doc, "wall_mm", 0.5, 200.0, "mm");
+    if (lw_doc_has(&doc, "upper"))
+        lw_doc_upper(&doc, &out->upper, NULL);
     out->hole_mm = number(&doc, "hole_mm", 0.0, 200.0, "mm", 0.0);
     out->wall_temp_c = number(&doc, "wall_temp_c", -40.0, 80.0, "degC", out->wall_temp_c);
     out->age_years = number(&doc, "age_years", 0.0, 50.0, "years", 0.0);
@@ -168,6 +170,21 @@ static void set_numbers(json_t *object, const lw_mast_result *r)
     set(object, "base_depth_m", r->depth_m);
 }
 
+static void set_joint(json_t *object, const lw_mast_wish *wish, const lw_mast_joint *joint)
+{
+    set(object, "upper_diameter_mm", wish->upper.pipe.diameter_mm);
+    set(object, "upper_wall_mm", wish->upper.pipe.wall_mm);
+    set(object, "upper_length_m", joint->upper_length_m);
+    set(object, "lap_m", wish->upper.lap_m);
+    set(object, "joint_height_m", joint->mouth_m);
+    set(object, "joint_moment_nm", joint->bending.moment_nm);
+    set(object, "joint_reserve", joint->bending.reserve);
+    set(object, "joint_contact_n_mm", joint->contact_n_mm);
+    set(object, "joint_wall_use", joint->wall_use);
+    set(object, "joint_bolt_n", joint->bolt_n);
+    set(object, "joint_bolt_use", joint->bolt_use);
+}
+
 /* What the base needs: its margin, or block, plate and bolts. */
 static void set_base(json_t *object, const lw_mast_wish *wish, const lw_mast_result *r)
 {
@@ -204,6 +221,8 @@ json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *resul
     if (wish->wind_given) {
         set_numbers(object, result);
         set_base(object, wish, result);
+        if (result->joint.mouth_m > 0.0)
+            set_joint(object, wish, &result->joint);
     }
     set(object, "total_kg", result->total_kg);
     set(object, "raising_n", result->raising.most_n);

@@ -118,6 +118,20 @@ static const char *material_text(const lw_sheet *sheet, size_t material)
     }
 }
 
+/* A second pipe in the top of the first. */
+static void upper_values(lw_sheet *sheet, const lw_plan_mast *mast)
+{
+    char text[160];
+    const lw_mast_joint *joint = &mast->result.joint;
+    lw_sheet_value(sheet, SAY("Upper pipe: diameter x wall, length"),
+                   lw_sheet_format(text, sizeof text, "%g x %g mm, %.2f m", mast->wish.upper.pipe.diameter_mm,
+                                   mast->wish.upper.pipe.wall_mm, joint->upper_length_m));
+    lw_sheet_value(sheet, SAY("Lap inside the lower pipe; its mouth above ground"),
+                   lw_sheet_format(text, sizeof text, "%.2f m; %.2f m", mast->wish.upper.lap_m, joint->mouth_m));
+    lw_sheet_value(sheet, SAY("Strength over load of the upper pipe; share of the joint's walls"),
+                   lw_sheet_format(text, sizeof text, "%.2f; %.2f", joint->bending.reserve, joint->wall_use));
+}
+
 /* Block, plate and bolts. */
 static void plate_values(lw_sheet *sheet, const lw_plan_mast *mast)
 {
@@ -153,6 +167,8 @@ static void pole_values(lw_sheet *sheet, const lw_plan *plan, const lw_plan_mast
                                    material_text(sheet, wish->material)));
     lw_sheet_value(sheet, SAY("Length of the pole, with the part in the ground"),
                    lw_sheet_format(text, sizeof text, "%.2f m", mast->length_m));
+    if (mast->result.joint.mouth_m > 0.0)
+        upper_values(sheet, mast);
     lw_sheet_value(sheet, SAY("Ground"), soil_text(sheet, plan->brief.build.mast.soil));
     if (wish->base == LW_BASE_PLATE)
         plate_values(sheet, mast);
@@ -250,6 +266,11 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_step(sheet, ++n,
                   SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables "
                       "where you dig."));
+    if (mast->result.joint.mouth_m > 0.0)
+        lw_sheet_step(
+            sheet, ++n,
+            SAY("Join the two pipes on the ground: rolled sheet where they are loose, one bolt M10 with a lock "
+                "nut through both at half of the lap, a drain hole under the upper pipe."));
     if (mast->depth_m > 0.0)
         lw_sheet_step(sheet, ++n,
                       SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));

@@ -32,11 +32,11 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
 {
     (void)arena;
     const double lap = in[LAP].number, d = in[INNER].number;
-    if (lap < 1.5 * d)
+    if (lap < lw_sleeve_least_lap(d))
         return lw_fail(err, LW_REFUSED, "lap_mm",
                        "lap_mm is %g; a lap must be at least one and a half diameters, %g mm here. A licensed engineer "
                        "decides.",
-                       lap, 1.5 * d);
+                       lap, lw_sleeve_least_lap(d));
     (void)err;
     const lw_sleeve sleeve = lw_sleeve_contact(in[MOMENT].number, in[SHEAR].number, lap / 1000.0);
     out[MOUTH] = lw_value_number(sleeve.mouth_n_m / 1000.0);

@@ -7,6 +7,7 @@
 #include "lanewick/mast_check.h"
 #include "lanewick/units.h"
 #include "mast_base.h"
+#include "mast_joint.h"
 #include "mast_notes.h"
 
 #include <math.h>
@@ -106,30 +107,38 @@ static double damping(size_t material)
 
 /* A metal or plastic wall thinner than the limit of its material: its strength is that of a thin shell of normal shape
  * (EN 1993-1-6, from memory), up to diameter over wall of 200, where a hand dents it. Wood and bamboo split: no. */
-static void thin_wall(const lw_mast_wish *w, lw_mast_strength *strength, lw_mast_result *out)
+static void thin_wall(size_t material, const lw_tube *pipe, lw_mast_strength *strength, lw_wall_buckling *thin)
 {
-    const double slender = w->pipe.diameter_mm / w->pipe.wall_mm;
-    if (w->material > 3 || slender <= strength->thickness_limit || slender > 200.0)
+    const double slender = pipe->diameter_mm / pipe->wall_mm;
+    if (material > 3 || slender <= strength->thickness_limit || slender > 200.0)
         return;
-    out->thin_wall = lw_wall_buckle(&w->pipe, strength->allowed_mpa, strength->stiffness_mpa, 16.0);
-    strength->allowed_mpa = out->thin_wall.design_mpa;
-    strength->standing_mpa *= out->thin_wall.reduction / 1.1;
+    *thin = lw_wall_buckle(pipe, strength->allowed_mpa, strength->stiffness_mpa, 16.0);
+    strength->allowed_mpa = thin->design_mpa;
+    strength->standing_mpa *= thin->reduction / 1.1;
     strength->thickness_limit = slender;
+}
+
+bool lw_mast_wish_strength(const lw_mast_wish *w, const lw_tube *pipe, lw_wall_buckling *thin, lw_mast_strength *out,
+                           lw_error *err)
+{
+    const lw_mast_conditions conditions = {w->wall_temp_c, w->age_years, pipe->wall_mm};
+    if (!lw_mast_material_at(w->material)->strength(&conditions, out, err))
+        return false;
+    if (w->wind.label == LW_WIND_GUST_DESIGN)
+        out->load_factor = out->load_factor > 1.0 ? 1.0 : 0.6;
+    thin_wall(w->material, pipe, out, thin);
+    return true;
 }
 
 static bool bend(const lw_mast_wish *w, const lw_mast_load *load, lw_mast_result *out, lw_error *err)
 {
-    const lw_mast_conditions conditions = {w->wall_temp_c, w->age_years, w->pipe.wall_mm};
     lw_mast_strength strength = {0};
-    if (!lw_mast_material_at(w->material)->strength(&conditions, &strength, err))
+    if (!lw_mast_wish_strength(w, &w->pipe, &out->thin_wall, &strength, err))
         return false;
-    if (w->wind.label == LW_WIND_GUST_DESIGN)
-        strength.load_factor = strength.load_factor > 1.0 ? 1.0 : 0.6;
     /* a hole where the stress is greatest takes its part of the section */
     const double left = 1.0 - 1.3 * w->hole_mm / w->pipe.diameter_mm;
     strength.allowed_mpa *= left;
     strength.standing_mpa *= left;
-    thin_wall(w, &strength, out);
     if (!lw_mast_bend(&w->pipe, &strength, load, &out->bending, err) ||
         !lw_mast_vibrate(&w->pipe, &strength, w->height_m, load->head_kg, &out->vibration, err) ||
         !lw_shedding_of(&w->pipe, &strength, w->height_m, load->head_kg, damping(w->material), &out->shedding, err))
@@ -181,6 +190,8 @@ bool lw_mast_check(const lw_mast_wish *wish, lw_mast_result *out, lw_error *err)
         return false;
     if (wish->base != LW_BASE_PLATE)
         lifting(wish, out); /* again, with the part in the ground */
+    if (wish->wind_given && wish->upper.pipe.diameter_mm > 0.0 && !lw_mast_join(wish, &load, out, err))
+        return false;
     lw_mast_write_notes(wish, out);
     return true;
 }

@@ -64,6 +64,25 @@ static void plate_fails(const lw_mast_wish *w, lw_mast_result *out)
         TELL("no block up to 2 m holds at this height: a higher block, a lower mast, or a buried base", 0.0, 0.0, 0.0);
 }
 
+static void joint_fails(const lw_mast_wish *w, lw_mast_result *out)
+{
+    const lw_mast_joint *j = &out->joint;
+    if (j->mouth_m <= 0.0)
+        return;
+    if (j->bending.reserve < 1.0)
+        TELL(
+            "the upper pipe would bend over where it leaves the lower one: factored stress %.3g MPa, allowed %.3g MPa, "
+            "reserve %.2f",
+            j->bending.factored_mpa, j->bending.allowed_mpa, j->bending.reserve);
+    if (j->wall_use > 1.0)
+        TELL("the joint's walls would dent: %.0f N/mm at the mouth, their strength is used %.2f times; a lap longer "
+             "than "
+             "%.2f m, or thicker walls",
+             j->contact_n_mm, j->wall_use, w->upper.lap_m);
+    if (j->bolt_use > 1.0)
+        TELL("the bolt through the joint fails: %.0f N, its strength is used %.2f times", j->bolt_n, j->bolt_use, 0.0);
+}
+
 static void what_falls(const lw_mast_wish *w, lw_mast_result *out)
 {
     const lw_mast_bending *b = &out->bending;
@@ -77,6 +96,7 @@ static void what_falls(const lw_mast_wish *w, lw_mast_result *out)
     else if (w->depth_m > 0.0 && w->depth_m < out->depth_m)
         TELL("the base is %.2f m deep and must be %.2f m, %.2f m of it for loosened ground", w->depth_m, out->depth_m,
              w->loose_m);
+    joint_fails(w, out);
     if (out->note_count == 0)
         return;
     out->verdict = LW_MAST_FALLS;
@@ -131,6 +151,8 @@ static void place_reasons(const lw_mast_wish *w, lw_mast_result *out)
     if (out->thin_wall.design_mpa > 0.0)
         NOTE("its wall is thin: it buckles at %.3g MPa, and a dent makes that less", out->thin_wall.design_mpa, 0.0,
              0.0);
+    if (out->joint.mouth_m > 0.0)
+        SAYING("it is made of two pipes: their joint carries the moment of the upper one");
     if (w->base == LW_BASE_PLATE)
         SAYING("it is welded to a plate: the weld and the bolts carry the whole moment at the ground");
     if (w->base == LW_BASE_PLATE && w->plate.on_rock)
@@ -167,6 +189,10 @@ static void cautions(const lw_mast_wish *w, lw_mast_result *out)
     }
     TELL("fit the head the day the mast is raised; lock nuts, and shear nuts or a weld drop against theft", 0.0, 0.0,
          0.0);
+    if (w->upper.pipe.diameter_mm > 0.0)
+        TELL("join the pipes before the mast is raised: rolled sheet where they are loose, a bolt M10 with a lock nut "
+             "through both at half of the lap of %.2f m, a drain hole under the upper pipe",
+             w->upper.lap_m, 0.0, 0.0);
     if (w->base == LW_BASE_PLATE)
         TELL("plate on an even bed of mortar, two nuts on every bolt, tightened when the block is seven days old; look "
              "at "

@@ -30,6 +30,11 @@ bool lw_plate_check(const lw_plate *p, lw_plate_result *out, lw_error *err)
     return true;
 }
 
+double lw_sleeve_least_lap(double inner_m)
+{
+    return 1.5 * inner_m;
+}
+
 lw_sleeve lw_sleeve_contact(double moment_nm, double shear_n, double lap_m)
 {
     const double even = shear_n / lap_m, bend = 6.0 * (moment_nm + 0.5 * shear_n * lap_m) / (lap_m * lap_m);

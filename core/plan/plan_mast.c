@@ -83,6 +83,7 @@ static void take(lw_mast_wish *wish, const lw_brief *brief, const lw_shelf_mast 
     const double asked = brief->build.mast.collar_m;
     const bool as_measured = mast->wall_measured && mast->material <= 2;
     wish->pipe = mast->pipe;
+    wish->upper = mast->upper;
     wish->material = mast->material;
     wish->wall_measured = mast->wall_measured;
     wish->welded = mast->welded;
@@ -141,10 +142,12 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
         return false;
     }
     dig(out);
-    if (out->length_m <= p->it.length_m + 1e-9)
+    const lw_mast_upper *upper = &p->it.upper;
+    const double there_m = p->it.length_m + (upper->pipe.diameter_mm > 0.0 ? p->it.upper_length_m - upper->lap_m : 0.0);
+    if (out->length_m <= there_m + 1e-9)
         return true;
     (void)snprintf(why, 240, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.", p->it.name,
-                   p->it.length_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
+                   there_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
     return false;
 }
 

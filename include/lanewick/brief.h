@@ -226,6 +226,8 @@ typedef struct lw_shelf_mast { /* a pole; one length makes one mast */
     lw_tube pipe;
     size_t material; /* place in LW_MAST_MATERIAL_WORDS */
     double length_m, age_years;
+    lw_mast_upper upper; /* second pipe in the top of this one; diameter 0: none */
+    double upper_length_m;
     bool wall_measured, welded; /* welded: also spliced, reused or dented */
     int count;
     int64_t price_minor;

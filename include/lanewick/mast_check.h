@@ -31,6 +31,13 @@ typedef struct lw_plate_wish {
     double bearing_pa; /* allowable pressure of the soil */
 } lw_plate_wish;
 
+/* A second pipe of the same material inside the top of the first; its diameter 0: there is none. */
+typedef struct lw_mast_upper {
+    lw_tube pipe;
+    double lower_length_m; /* of the first pipe, with its part in the ground */
+    double lap_m;
+} lw_mast_upper;
+
 typedef struct lw_mast_wish {
     bool wind_given;
     lw_wind_site wind;
@@ -39,6 +46,7 @@ typedef struct lw_mast_wish {
     double panel_tilt_deg, panel_width_m;
     double head_arm_m; /* how far the head's weight hangs beside the pipe */
     lw_tube pipe;
+    lw_mast_upper upper;
     double height_m;
     size_t material; /* place in LW_MAST_MATERIAL_WORDS */
     double wall_temp_c, age_years;
@@ -73,6 +81,14 @@ typedef struct lw_mast_note {
 /* Fills the numbers into `text`, which is the note's own or its translation. */
 void lw_mast_note_say(const lw_mast_note *said, const char *text, char *out, size_t size);
 
+/* Where the upper pipe leaves the lower one; all 0 where the mast is one pipe. */
+typedef struct lw_mast_joint {
+    double mouth_m, upper_length_m; /* above ground; of the upper pipe with its lap */
+    lw_mast_bending bending;        /* of the upper pipe at the mouth */
+    double contact_n_mm, wall_use;  /* load on the wall at the mouth; share of its strength, with load factor */
+    double bolt_n, bolt_use;        /* one bolt M10 of grade 4.6 through both: shear in each plane */
+} lw_mast_joint;
+
 /* A base plate with its block; all 0 where the base is another. */
 typedef struct lw_mast_foot {
     double block_m, thickness_m;    /* 0 on rock */
@@ -101,6 +117,7 @@ typedef struct lw_mast_result {
     double depth_m, base_margin; /* depth needed with what is loosened; margin against overturning: Broms, sand of 18
                                     kN/m3, or clay of 40 kPa where the soil is weak */
     lw_mast_foot foot;
+    lw_mast_joint joint;
     double total_kg, tilting_nm;       /* weight, and the moment that tilting it up needs at first */
     double panel_that_stands_m2;       /* largest panel on this pipe; 0: none */
     lw_tube steel_that_stands;         /* diameter 0: none */

@@ -79,6 +79,8 @@ typedef struct lw_sleeve {
     double mouth_n_m, foot_n_m; /* contact load a metre at the two ends of the lap */
     double contact_n;           /* sum at the mouth's end */
 } lw_sleeve;
+/* Least lap of a pipe in a pipe: one and a half diameters of the inner one. */
+double lw_sleeve_least_lap(double inner_m);
 /* Rigid pipe on an even bed: p = V/L +- 6 (M + V L/2)/L^2. */
 lw_sleeve lw_sleeve_contact(double moment_nm, double shear_n, double lap_m);
 

@@ -306,6 +306,73 @@ static void thin_walls(void **state)
     assert_int_equal(err.family, LW_REFUSED);
 }
 
+/* Two pipes, by closed form: 88.9 x 4 below, 76.1 x 3.2 above from 2 m; moments of what acts above the mouth, sway of a
+ * stepped cantilever by moment areas, contact p = V/L + 6 (M + V L/2)/L2, wall as ring 3 q r/(4 pi) = f t2/4. */
+static void two_pipes(void **state)
+{
+    (void)state;
+    lw_mast_wish w = worked();
+    w.pipe = (lw_tube){88.9, 4.0};
+    const lw_mast_result one = check(&w);
+    w.upper = (lw_mast_upper){{76.1, 3.2}, 0.0, 0.5};
+    w.upper.lower_length_m = one.depth_m + 2.0;
+    const lw_mast_result r = check(&w);
+    const lw_mast_joint *j = &r.joint;
+    near(j->mouth_m, 2.0, 1e-9);
+    near(j->upper_length_m, 2.5, 1e-9);
+    const double line = one.pipe_n / 4.0, f = one.panel_n + one.box_n;
+    const double moment = f * 2.2 + 0.5 * line * 4.0, shear = f + 2.0 * line;
+    near(j->bending.moment_nm, moment, 1e-9);
+    const double pi = 3.14159265358979;
+    const double iu = pi / 64.0 * (pow(76.1, 4) - pow(69.7, 4)), il = pi / 64.0 * (pow(88.9, 4) - pow(80.9, 4));
+    near(j->bending.stress_mpa, 1000.0 * moment * 38.05 / iu, 1e-9);
+    const double over_ei = 1e6 / 210e3 * (1.0 / iu - 1.0 / il); /* 1/(N m2) */
+    const double more_m = (f * (8.0 / 3.0 + 0.4 / 2.0 * 2.0) + line * 2.0) * over_ei;
+    near(r.bending.sway_mm, one.bending.sway_mm + 1000.0 * more_m, 1e-6);
+    near(r.vibration.frequency_hz, one.vibration.frequency_hz / sqrt(1.0 + 0.125 * (il / iu - 1.0)), 1e-9);
+    const double contact = (shear / 0.5 + 6.0 * (moment + 0.25 * shear) / 0.25) / 1000.0;
+    near(j->contact_n_mm, contact, 1e-9);
+    near(j->wall_use, 1.5 * contact * 3.0 * (88.9 - 4.0) / 2.0 / (4.0 * pi) / (235.0 * 3.2 * 3.2 / 4.0), 1e-9);
+    assert_int_equal(r.verdict, LW_MAST_ENGINEER);
+    assert_true(says(&r, "made of two pipes"));
+    /* the same pipe twice would sway as one: nothing is added */
+    assert_true(r.bending.sway_mm > one.bending.sway_mm && r.bending.reserve <= one.bending.reserve);
+}
+
+static void joints_that_fail(void **state)
+{
+    (void)state;
+    lw_mast_wish w = worked();
+    lw_mast_result r;
+    lw_error err = {0};
+    w.pipe = (lw_tube){88.9, 4.0};
+    w.upper = (lw_mast_upper){{76.1, 3.2}, 3.1, 0.12};
+    assert_int_equal(check(&w).verdict, LW_MAST_FALLS); /* long enough for the rule, not for the wall */
+    assert_true(says(&(lw_mast_result[]){check(&w)}[0], "walls would dent"));
+    w.upper.lap_m = 0.11; /* 1.5 x 76.1 mm */
+    assert_false(lw_mast_check(&w, &r, &err));
+    assert_string_equal(err.field, "pipe.upper.lap_m");
+    assert_int_equal(err.family, LW_REFUSED);
+    w.upper = (lw_mast_upper){{60.3, 3.2}, 3.1, 0.4}; /* 20.6 mm of play */
+    assert_false(lw_mast_check(&w, &r, &err));
+    w.upper = (lw_mast_upper){{82.0, 3.2}, 3.1, 0.4};
+    err = (lw_error){0};
+    assert_false(lw_mast_check(&w, &r, &err));
+    assert_int_equal(err.family, LW_WRONG_INPUT);
+    w.upper = (lw_mast_upper){{76.1, 3.2}, 6.0, 0.4}; /* the lower one alone is longer */
+    assert_false(lw_mast_check(&w, &r, &err));
+    w.upper = (lw_mast_upper){{76.1, 0.9}, 2.6, 0.8}; /* a weak upper pipe under a large panel */
+    w.pipe.wall_mm = 5.0;
+    w.panel.area_m2 = 0.6;
+    w.height_m = 5.0;
+    w.panel.height_m = 5.2;
+    assert_int_equal(check(&w).verdict, LW_MAST_FALLS);
+    assert_true(says(&(lw_mast_result[]){check(&w)}[0], "upper pipe would bend over"));
+    w.material = 3;
+    err = (lw_error){0};
+    assert_false(lw_mast_check(&w, &r, &err));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -318,6 +385,8 @@ int main(void)
         cmocka_unit_test(on_a_plate),
         cmocka_unit_test(plates_that_fail),
         cmocka_unit_test(thin_walls),
+        cmocka_unit_test(two_pipes),
+        cmocka_unit_test(joints_that_fail),
         cmocka_unit_test(published_pole),
         cmocka_unit_test(documents_are_read_strictly),
     };

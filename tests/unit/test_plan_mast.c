@@ -262,6 +262,37 @@ static void a_base_of_each_kind(void **state)
     assert_non_null(strstr(plan.refused.item[0].reason, "welded to its mast"));
 }
 
+/* A pole of two pieces: reaches with both, its joint is checked, a joint that fails takes it out. */
+static void a_pole_of_two_pieces(void **state)
+{
+    (void)state;
+    fresh();
+    lw_shelf_mast *pole = &plan.brief.shelf.mast[0]; /* 88.9 x 4 */
+    plan.brief.shelf.mast_count = 1;
+    pole->length_m = 4.0;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 1); /* alone too short */
+    fresh();
+    plan.brief.shelf.mast_count = 1;
+    pole->length_m = 4.0;
+    pole->upper = (lw_mast_upper){{76.1, 3.2}, 4.0, 0.5};
+    pole->upper_length_m = 3.0;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 0);
+    const lw_plan_mast *mast = &plan.kind[0].mast;
+    near(mast->result.joint.mouth_m, 4.0 - mast->depth_m, 1e-9);
+    assert_int_equal(mast->result.verdict, LW_MAST_ENGINEER);
+    assert_true(mast->result.joint.upper_length_m <= 3.0);
+    fresh();
+    plan.brief.shelf.mast_count = 1;
+    pole->length_m = 4.0;
+    pole->upper = (lw_mast_upper){{76.1, 3.2}, 4.0, 0.1};
+    pole->upper_length_m = 3.0;
+    lw_plan_masts(&plan);
+    assert_int_equal(plan.refused.count, 1);
+    assert_non_null(strstr(plan.refused.item[0].reason, "one and a half diameters"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -274,6 +305,7 @@ int main(void)
         cmocka_unit_test(no_wind_no_mast),
         cmocka_unit_test(more_wind_more_steel),
         cmocka_unit_test(a_base_of_each_kind),
+        cmocka_unit_test(a_pole_of_two_pieces),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
