@@ -75,8 +75,8 @@ void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out)
         mast->wall_measured = lw_doc_flag_or(&doc, "wall_measured", false, NULL);
         mast->welded = lw_doc_flag_or(&doc, "reused", false, NULL);
         if (mast->upper.pipe.diameter_mm > 0.0)
-            (void)snprintf(name, sizeof name, "pole %.4g x %.4g and %.4g x %.4g mm", mast->pipe.diameter_mm, mast->pipe.wall_mm,
-                           mast->upper.pipe.diameter_mm, mast->upper.pipe.wall_mm);
+            (void)snprintf(name, sizeof name, "pole %.4g x %.4g and %.4g x %.4g mm", mast->pipe.diameter_mm,
+                           mast->pipe.wall_mm, mast->upper.pipe.diameter_mm, mast->upper.pipe.wall_mm);
         else
             (void)snprintf(name, sizeof name, "pole %g x %g mm", mast->pipe.diameter_mm, mast->pipe.wall_mm);
         lw_doc_text(&doc, "name", name, mast->name, sizeof mast->name);
