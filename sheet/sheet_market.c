@@ -14,6 +14,12 @@ static const char *number(char *out, size_t size, int64_t n)
     return lw_sheet_format(out, size, "%lld", (long long)n);
 }
 
+/* Parts of the shelf keep the name that the brief gives them; the plan's own are said in the person's language. */
+static const char *named(const lw_sheet *sheet, const char *name)
+{
+    return lw_part_is_own(name) ? lw_say(sheet->words, name) : name;
+}
+
 static void from_the_shelf(lw_sheet *sheet, const lw_bill *bill)
 {
     static const lw_sheet_table table = {.columns = 3, .width_mm = {22, 122, 30}, .right = {true, false, false}};
@@ -28,7 +34,8 @@ static void from_the_shelf(lw_sheet *sheet, const lw_bill *bill)
             lw_sheet_row(sheet, &table, true, head);
         }
         begun = true;
-        const char *row[] = {number(count, sizeof count, bill->line[i].covered), bill->line[i].price.name, "□"};
+        const char *row[] = {number(count, sizeof count, bill->line[i].covered), named(sheet, bill->line[i].price.name),
+                             "□"};
         lw_sheet_row(sheet, &table, false, row);
     }
 }
@@ -38,7 +45,7 @@ static void purchase(lw_sheet *sheet, const lw_currency *currency, const lw_shee
                      const lw_bill_line *line, bool dated)
 {
     char count[24], each[48], together[48], part[120];
-    const char *name = line->price.name;
+    const char *name = named(sheet, line->price.name);
     if (dated && line->price.date[0])
         name = lw_sheet_format(part, sizeof part, "%s (%s)", name, line->price.date);
     const char *row[] = {number(count, sizeof count, line->buy), name,
@@ -165,7 +172,8 @@ static void spares(lw_sheet *sheet, const lw_plan *plan, const lw_bill *bill)
     lw_sheet_heading(sheet, SAY("Spares among these, for the planned years"));
     for (size_t i = 0; i < bill->count; i++)
         if (bill->line[i].spares > 0)
-            lw_sheet_value(sheet, bill->line[i].price.name, number(text, sizeof text, bill->line[i].spares));
+            lw_sheet_value(sheet, named(sheet, bill->line[i].price.name),
+                           number(text, sizeof text, bill->line[i].spares));
 }
 
 /* Pairs of 10 and 50 percent. */
@@ -182,7 +190,7 @@ static void moves(lw_sheet *sheet, const lw_sheet_input *input)
     for (size_t i = 0; i + 1 < input->move_count; i += 2) {
         char ten[48], fifty[48];
         const lw_price_move *small = &input->move[i], *large = &input->move[i + 1];
-        const char *row[] = {small->name[0] ? small->name : SAY("hour at the bench"),
+        const char *row[] = {small->name[0] ? named(sheet, small->name) : SAY("hour at the bench"),
                              lw_money_text(currency, small->stays_minor, ten, sizeof ten),
                              lw_money_text(currency, large->stays_minor, fifty, sizeof fifty),
                              large->other[0] ? large->other : "–"};

@@ -8,10 +8,23 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Parts that the plan itself names; people read them in their own language (scripts/words). */
 const char lw_part_cement[] = "cement, bag of 50 kg", lw_part_fixings[] = "bolts, clamps and lock nuts for a mast, set",
+           lw_part_sand[] = "sand, bucket of 20 litres",
+           lw_part_stones[] = "stones of 10 to 20 mm, bucket of 20 litres",
            lw_part_plate[] = "base plate of steel, welded to the mast",
            lw_part_anchors[] = "anchor bolts with nuts and washers, set of four",
            lw_part_switch[] = "dusk switch made by hand, its parts";
+
+bool lw_part_is_own(const char *name)
+{
+    const char *const own[] = {lw_part_cement, lw_part_fixings, lw_part_sand,  lw_part_stones,
+                               lw_part_plate,  lw_part_anchors, lw_part_switch};
+    for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
+        if (strcmp(own[i], name) == 0)
+            return true;
+    return false;
+}
 
 static void add(lw_plan *plan, const char *name, int count, int64_t price_minor)
 {
@@ -42,8 +55,8 @@ static void add_masts(lw_plan *plan)
         if (plan->kind[i].mast.checked)
             add(plan, plan->kind[i].mast.pole_name, plan->kind[i].count, plan->kind[i].mast.cost_minor);
     add(plan, lw_part_cement, goods.cement_bags, shelf->cement_minor);
-    add(plan, "sand, bucket of 20 litres", goods.sand_buckets, 0);
-    add(plan, "stones of 10 to 20 mm, bucket of 20 litres", goods.stone_buckets, 0);
+    add(plan, lw_part_sand, goods.sand_buckets, 0);
+    add(plan, lw_part_stones, goods.stone_buckets, 0);
     add(plan, lw_part_plate, goods.plates, shelf->plate_minor);
     add(plan, lw_part_anchors, goods.plates, 0);
     add(plan, lw_part_fixings, goods.fixings, shelf->fixings_minor);

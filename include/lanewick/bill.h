@@ -12,7 +12,10 @@
 enum { LW_BILL_LINES = LW_PLAN_PARTS + LW_SHELF_PRICES, LW_BILL_MOVES = 2 * (LW_PLAN_PARTS + 1) };
 
 /* Names of parts that no list of the shelf holds: of the mast, and a dusk switch made by hand. */
-extern const char lw_part_cement[], lw_part_fixings[], lw_part_plate[], lw_part_anchors[], lw_part_switch[];
+extern const char lw_part_cement[], lw_part_fixings[], lw_part_sand[], lw_part_stones[], lw_part_plate[],
+    lw_part_anchors[], lw_part_switch[];
+/* Whether the plan itself gave a part this name: such names are said in the person's language. */
+bool lw_part_is_own(const char *name);
 
 typedef struct lw_bill_line {
     lw_price price;        /* of the shelf's list, or what the shelf itself says */

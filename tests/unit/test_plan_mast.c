@@ -3,7 +3,7 @@
  * The mast of a planned lamp: the smallest pole of the shelf that stands, one shelf for all lamps, refusals that name
  * what would stand.
  */
-#include "lanewick/plan.h"
+#include "lanewick/bill.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -210,6 +210,23 @@ static void more_wind_more_steel(void **state)
     assert_int_equal(plan.refused.count, 1);
 }
 
+/* Every part that no list of the shelf names is the plan's own; a name of the brief never is ("meter", "thick"). */
+static void own_names(void **state)
+{
+    (void)state;
+    fresh();
+    plan.brief.build.mast.base = LW_BASE_PLATE;
+    lw_plan_masts(&plan);
+    lw_plan_parts(&plan);
+    int own = 0;
+    for (size_t i = 0; i < plan.part_count; i++)
+        own += lw_part_is_own(plan.part[i].name);
+    assert_int_equal(own, 6); /* cement, sand, stones, plates, anchors, fixings */
+    assert_false(lw_part_is_own("thick"));
+    assert_false(lw_part_is_own("meter"));
+    assert_true(lw_part_is_own("dusk switch made by hand, its parts"));
+}
+
 static bool has_part(const char *name, int count)
 {
     for (size_t i = 0; i < plan.part_count; i++)
@@ -305,6 +322,7 @@ int main(void)
         cmocka_unit_test(no_wind_no_mast),
         cmocka_unit_test(more_wind_more_steel),
         cmocka_unit_test(a_base_of_each_kind),
+        cmocka_unit_test(own_names),
         cmocka_unit_test(a_pole_of_two_pieces),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
