@@ -44,7 +44,7 @@ if(NOT LW_CORE_ONLY)
     COMMAND ${CMAKE_COMMAND} -E rm -rf ${page_words}
     COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/words --page ${page_words}
     COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/words.stamp
-    DEPENDS ${CMAKE_SOURCE_DIR}/scripts/words ${page_catalogues} ${page_sources} COMMENT "The page's words" VERBATIM)
+    DEPENDS ${CMAKE_SOURCE_DIR}/scripts/words ${CMAKE_SOURCE_DIR}/format/match_json.c ${page_catalogues} ${page_sources} COMMENT "The page's words" VERBATIM)
   list(APPEND page_files ${CMAKE_BINARY_DIR}/words.stamp)
   set(page_source ${CMAKE_BINARY_DIR}/generated/page_packed.c)
   file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/generated)

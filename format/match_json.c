@@ -9,7 +9,7 @@
 #include <stdlib.h>
 
 /* Common practice of pack building, said wherever cells are put together. */
-static const char *const cautions[] = {
+static const char *const cautions[] = /* words */ {
     "Wear eye protection and gloves, work with a second person near, keep a bucket of dry sand at hand.",
     "Bring all cells of a group to the same voltage, within 0.05 V (0.02 V is better), before they are joined.",
     "Do not solder on a cell: use factory tabs, spot welding or holders. The can is the negative pole up to the rim.",

@@ -33,6 +33,13 @@ static void chain(lw_sheet *sheet, const char *const *parts, size_t count)
     sheet->y += 26.0;
 }
 
+static void before(lw_sheet *sheet)
+{
+    lw_sheet_caution(sheet, SAY("Eyes and gloves on when packs are opened, never alone, dry sand at hand."));
+    lw_sheet_caution(sheet, SAY("A swollen or hot cell goes out of the house at once. Local rules on transport and on "
+                                "battery waste come first."));
+}
+
 static void discharge(lw_sheet *sheet)
 {
     const char *const parts[] = {SAY("cell in a holder"), SAY("fuse 2 A"), SAY("cut-off board: opens at 2.8 to 3.0 V"),
@@ -53,6 +60,7 @@ static void discharge(lw_sheet *sheet)
     lw_sheet_caution(
         sheet, SAY("Never leave it alone and never discharge where people sleep. The cut-off board is part of the jig: "
                    "without it a forgotten resistor kills the cell."));
+    lw_sheet_caution(sheet, SAY("Never below 2.5 V (LFP 2.0 V)."));
 }
 
 static void charge(lw_sheet *sheet)
@@ -62,6 +70,11 @@ static void charge(lw_sheet *sheet)
     int n = 0;
     lw_sheet_heading(sheet, SAY("Charging jig"));
     chain(sheet, parts, 4);
+    lw_sheet_caution(
+        sheet,
+        SAY("Charge between 5 and 40 degrees, on a surface that does not burn, watched, sand at hand, never where "
+            "people sleep. Never below freezing."));
+    lw_sheet_caution(sheet, SAY("Never an LFP cell on a charger of 4.20 V: LFP ends at 3.60 V."));
     lw_sheet_step(sheet, ++n, SAY("Check the charger first: with no cell it reads between 4.15 and 4.24 V."));
     lw_sheet_step(
         sheet, ++n,
@@ -71,16 +84,15 @@ static void charge(lw_sheet *sheet)
                   SAY("Feel each cell every half hour: warmer than your hand means stop, carry it outside, scrap."));
     lw_sheet_step(sheet, ++n, SAY("Not full after eight hours: stop, scrap."));
     lw_sheet_step(sheet, ++n, SAY("A day later it still reads 4.10 V or more; less: it leaks."));
-    lw_sheet_caution(
-        sheet,
-        SAY("Charge between 5 and 40 degrees, on a surface that does not burn, watched, sand at hand, never where "
-            "people sleep. Never below freezing."));
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     (void)payload;
+    before(sheet);
     discharge(sheet);
+    lw_sheet_new_page(sheet); /* each hangs over its own jig */
+    before(sheet);
     charge(sheet);
 }
 

@@ -116,6 +116,8 @@ static void steps(lw_sheet *sheet, const lw_plan_kind *kind, const lw_shelf_cell
     lw_sheet_caution(sheet,
                      SAY("Do not solder on a cell. Use factory tabs, spot welding or holders. Eyes and gloves on; "
                          "work on a surface that does not burn, with sand at hand, never alone."));
+    lw_sheet_caution(sheet, SAY("A swollen or hot cell goes out of the house at once. Local rules on transport and on "
+                                "battery waste come first."));
     lw_sheet_step(sheet, ++n,
                   SAY("Join the positive ends of a group with a strip, then the negative ends. Cover every strip at "
                       "once. Do this group after group."));

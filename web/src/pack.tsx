@@ -46,7 +46,7 @@ function Answer({ match, cells }: { match: Match; cells: string }) {
       <Columns groups={match.groups} capacities={match.group_capacity_ah} weakest={match.weakest_ah ?? Math.min(...match.group_capacity_ah)} />
       <Slots match={match} cells={cells} />
       {match.notes?.map((n) => <p key={n}>{n}</p>)}
-      {match.cautions.map((c) => <Caution key={c} text={c} />)}
+      {match.cautions.map((c) => <Caution key={c} text={say(c)} />)}
     </>
   );
 }
