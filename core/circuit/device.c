@@ -21,9 +21,14 @@ double lw_junction_current(double volts, double slope_v, double saturation_a, do
     return saturation_a * expm1(x) + least_conductance * volts;
 }
 
+double lw_junction_knee(double slope_v, double saturation_a)
+{
+    return slope_v * log(slope_v / (1.41421356 * saturation_a));
+}
+
 double lw_junction_limit(double wanted_v, double last_v, double slope_v, double saturation_a)
 {
-    const double critical_v = slope_v * log(slope_v / (1.41421356 * saturation_a));
+    const double critical_v = lw_junction_knee(slope_v, saturation_a);
     if (wanted_v <= critical_v || fabs(wanted_v - last_v) <= 2.0 * slope_v)
         return wanted_v;
     if (last_v <= 0.0)

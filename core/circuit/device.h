@@ -9,6 +9,8 @@
 
 /* I_s (exp(v / slope) - 1), straight beyond 10 kA so that nothing overflows. */
 double lw_junction_current(double volts, double slope_v, double saturation_a, double *conductance);
+/* Where the junction's curve bends most (Nagel 1975). */
+double lw_junction_knee(double slope_v, double saturation_a);
 /* The next junction voltage: no more than a logarithmic step where the exponential is steep (Nagel 1975). */
 double lw_junction_limit(double wanted_v, double last_v, double slope_v, double saturation_a);
 

@@ -165,7 +165,7 @@ static void restart(const lw_netlist *net, const double *start, lw_system_step *
     else
         memset(v, 0, size);
     v[0] = 0.0;
-    memset(step->junction, 0, 2 * net->count * sizeof *step->junction);
+    lw_stamp_begin(step);
 }
 
 bool lw_netlist_solve(const lw_netlist *net, const double *start, lw_arena *arena, lw_solution *out, lw_error *err)

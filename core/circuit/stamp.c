@@ -147,6 +147,28 @@ static void comparator(lw_system_step *s, const lw_element *e, int branch)
     add_right(s, branch, -supply * slope * (s->v[e->c] - s->v[e->d]));
 }
 
+/* A start that lies far above the knee would make the first step's exponentials meaningless: begin at the knee. */
+static double begin(double wanted_v, double slope_v, double saturation_a)
+{
+    return fmin(wanted_v, lw_junction_knee(slope_v, saturation_a));
+}
+
+void lw_stamp_begin(lw_system_step *step)
+{
+    const double *v = step->v;
+    for (size_t i = 0; i < step->net->count; i++) {
+        const lw_element *e = &step->net->elements[i];
+        double *junction = &step->junction[2 * i];
+        junction[0] = junction[1] = 0.0;
+        if (e->kind == LW_DIODE)
+            junction[0] = begin(v[e->a] - v[e->b], e->ideality * step->thermal_v, e->value);
+        if (e->kind == LW_TRANSISTOR) {
+            junction[0] = begin(v[e->c] - v[e->b], step->thermal_v, e->value);
+            junction[1] = begin(v[e->c] - v[e->a], step->thermal_v, e->value);
+        }
+    }
+}
+
 void lw_stamp(lw_system_step *step, size_t i, int branch)
 {
     const lw_element *e = &step->net->elements[i];

@@ -21,6 +21,9 @@ typedef struct lw_system_step {
 /* Branch currents (voltage sources, comparators) take the places after the nodes, in order of the elements. */
 bool lw_element_has_branch(const lw_element *element);
 
+/* The junctions' first voltages: those of the start, at most the knee. */
+void lw_stamp_begin(lw_system_step *step);
+
 /* Adds element i; branch is the place of its branch current (counted in the system) or -1. */
 void lw_stamp(lw_system_step *step, size_t i, int branch);
 
