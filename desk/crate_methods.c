@@ -188,7 +188,9 @@ static bool compute_rest(lw_test_work *work, lw_error *err)
     if (!lw_self_discharge(days, t->volts_v, t->n, &work->meter, or_else(t->capacity_ah, 2.0), class, &out, err))
         return false;
     result(work, "leak_mv_day", out.k_mv_per_day, out.k_sd_mv_per_day, "");
-    result(work, "self_discharge_pct", out.pct_per_month, out.pct_sd, "of the capacity in 30 days");
+    result(work, "self_discharge_pct", out.pct_per_month, out.pct_sd,
+           out.pct_per_month < -out.pct_sd ? "a month: the voltage still rises after use; rest it longer and read again"
+                                           : "of the capacity in 30 days");
     return true;
 }
 

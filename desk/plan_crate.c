@@ -45,7 +45,11 @@ static bool read_bytes(const char *field, const char *folder, const char *name, 
     (void)snprintf(path, sizeof path, "%s%s%s", absolute ? "" : folder, absolute ? "" : "/", name);
     FILE *file = fopen(path, "rb");
     if (!file)
-        return lw_fail(err, LW_WRONG_INPUT, field, "%s: %.200s could not be opened.", field, path);
+        return lw_fail(
+            err, LW_WRONG_INPUT, field,
+            "%s: %.200s could not be opened. A list is looked for from the folder of the brief, or of the plan made "
+            "from it; keep both there, or give the whole path.",
+            field, path);
     *bytes = malloc((size_t)LW_CSV_MAX_BYTES + 1);
     *length = *bytes ? fread(*bytes, 1, (size_t)LW_CSV_MAX_BYTES + 1, file) : 0;
     const bool well = *bytes && ferror(file) == 0;
