@@ -76,6 +76,8 @@ static bool walk(lw_plan_work *work, lw_crates *crates, lw_error *err)
         return false;
     lw_plan_parts(plan);
     lw_plan_wire(plan, &work->scratch[0]);
+    if (plan->refused.count > 0)
+        return true;
     lw_plan_cautions(plan);
     lw_work_tell(work, 1.0, "done");
     return true;

@@ -19,6 +19,8 @@ static void read_build(lw_doc *brief, lw_build *build)
     build->vent = lw_doc_flag_or(&doc, "vent", true, "the box gets two screened openings, low and high");
     build->fuse = lw_doc_flag_or(&doc, "fuse", true, "a fuse sits at the pack's positive lead");
     build->protection = lw_doc_flag_or(&doc, "protection", true, "every pack gets a protection board");
+    build->reverse = (lw_reverse_guard)lw_doc_choice(&doc, "reverse_guard", LW_REVERSE_WORDS, LW_REVERSE_NONE,
+                                                     "a keyed plug on the pack, no part behind it");
     build->box_sun_share =
         lw_doc_number_or(&doc, "box_sun_share", 0.0, 1.0, (lw_doc_or){0.3, "", "box partly in the shade of the panel"});
     build->box_absorbs =

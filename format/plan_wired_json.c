@@ -50,6 +50,8 @@ json_t *lw_plan_switch_json(const lw_dusk_board *dusk)
     json_object_set_new(out, "wanted_lx", lw_json_number(dusk->wanted_lx));
     json_object_set_new(out, "on_lx", lux(&dusk->on));
     json_object_set_new(out, "off_lx", lux(&dusk->off));
+    json_object_set_new(out, "on_full_lx", lux(&dusk->on_full));
+    json_object_set_new(out, "off_full_lx", lux(&dusk->off_full));
     json_object_set_new(out, "dusk_longer_min", minutes(&dusk->dusk));
     json_object_set_new(out, "dawn_longer_min", minutes(&dusk->dawn));
     json_object_set_new(out, "nights_longer_min", lw_json_number(dusk->longer_min));

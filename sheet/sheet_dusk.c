@@ -5,6 +5,7 @@
  */
 #include "sheet_list.h"
 
+#include <math.h>
 #include <stdio.h>
 
 /* 15k, 2.2k, 470 */
@@ -98,19 +99,26 @@ static void picture(lw_sheet *sheet)
     sheet->y += 58.0;
 }
 
-static void parts(lw_sheet *sheet, const lw_dusk_board *dusk)
+static void parts(lw_sheet *sheet, const lw_switch_parts *at_hand, const lw_dusk_board *dusk)
 {
     static const lw_sheet_table table = {.columns = 3, .width_mm = {20, 118, 36}};
-    char rb[24], r1[24], r2[24], r12[52], r3[24];
+    char rb[24], r1[24], r2[24], r12[52], r3[24], ldr[160], low[24], high[24], middle[24];
+    char one[80], several[80], apart[120];
+    const double pct = 100.0 * at_hand->resistors.tolerance;
     const char *head[] = {"", SAY("part"), SAY("value")};
     const bool equal = dusk->values.r1_ohm == dusk->values.r2_ohm;
     (void)snprintf(r12, sizeof r12, equal ? "%s" : "%s, %s", ohm_text(r1, sizeof r1, dusk->values.r1_ohm),
                    ohm_text(r2, sizeof r2, dusk->values.r2_ohm));
+    (void)lw_sheet_format(ldr, sizeof ldr, SAY("photoresistor, %s to %s at 10 lux, behind clear plastic, looking up"),
+                          ohm_text(low, sizeof low, at_hand->r10_low_ohm),
+                          ohm_text(high, sizeof high, at_hand->r10_high_ohm));
     const char *const rows[][3] = {
-        {"LDR", SAY("photoresistor, 10 to 20 kΩ at 10 lux, behind clear plastic, looking up"), "15 kΩ"},
-        {"Rb", SAY("resistor, 5 %"), ohm_text(rb, sizeof rb, dusk->values.resistor_ohm)},
-        {"R1, R2", SAY("resistors, 5 %"), r12},
-        {"R3", SAY("resistor, 5 %: keeps on and off apart"), ohm_text(r3, sizeof r3, dusk->values.r3_ohm)},
+        {"LDR", ldr, ohm_text(middle, sizeof middle, sqrt(at_hand->r10_low_ohm * at_hand->r10_high_ohm))},
+        {"Rb", lw_sheet_format(one, sizeof one, SAY("resistor, %.3g %%"), pct),
+         ohm_text(rb, sizeof rb, dusk->values.resistor_ohm)},
+        {"R1, R2", lw_sheet_format(several, sizeof several, SAY("resistors, %.3g %%"), pct), r12},
+        {"R3", lw_sheet_format(apart, sizeof apart, SAY("resistor, %.3g %%: keeps on and off apart"), pct),
+         ohm_text(r3, sizeof r3, dusk->values.r3_ohm)},
         {"U1", SAY("comparator that works from an empty pack and takes less than 1 mA"), ""},
         {"Q1", SAY("N-channel transistor that is fully on at the empty pack's volts"), ""},
         {"Rp", SAY("resistor, only for a comparator with open output"), "10 kΩ"},
@@ -120,6 +128,38 @@ static void parts(lw_sheet *sheet, const lw_dusk_board *dusk)
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         lw_sheet_row(sheet, &table, false, rows[i]);
+}
+
+/* Timer and lower level: their values, and what those parts do. */
+static void timed(lw_sheet *sheet, const lw_switch_values *v)
+{
+    static const lw_sheet_table table = {.columns = 3, .width_mm = {24, 104, 46}};
+    const char *head[] = {"", SAY("part"), SAY("value")};
+    char chip[160], ohm[24], other[24], timer[48], level[64];
+    (void)lw_sheet_format(chip, sizeof chip, SAY("counter chip with oscillator; its output %d ends the full light"),
+                          v->timer_stages);
+    (void)lw_sheet_format(timer, sizeof timer, "%s, %g µF", ohm_text(ohm, sizeof ohm, v->timer_ohm), v->timer_uf);
+    (void)lw_sheet_format(level, sizeof level, "%s, %s, %g nF", ohm_text(ohm, sizeof ohm, v->dim_on_ohm),
+                          ohm_text(other, sizeof other, v->dim_off_ohm), v->dim_nf);
+    const char *const rows[][3] = {
+        {"U2", chip, ""},
+        {"Rt, Ct", SAY("resistor and film capacitor that set its time"), timer},
+        {"U3", SAY("CMOS timer chip that gives the lower level"), ""},
+        {"Rh, Rl, Cl", SAY("resistors for its light and its dark part, its capacitor"), level},
+    };
+    const size_t count = v->dim_hz > 0.0 ? sizeof rows / sizeof rows[0] : 2;
+    lw_sheet_need(sheet, 48.0);
+    lw_sheet_heading(sheet, SAY("Timer, on a second board that has no drawing here"));
+    lw_sheet_row(sheet, &table, true, head);
+    for (size_t i = 0; i < count; i++)
+        lw_sheet_row(sheet, &table, false, rows[i]);
+    lw_sheet_value(
+        sheet, SAY("Full light lasts (worst case)"),
+        lw_sheet_format(chip, sizeof chip, "%.1f h (%.1f–%.1f)", v->timer_h, v->timer_low_h, v->timer_high_h));
+    if (v->dim_hz > 0.0)
+        lw_sheet_value(sheet, SAY("Then the lower level (worst case)"),
+                       lw_sheet_format(chip, sizeof chip, "%.0f %% (%.0f–%.0f), %.0f Hz", 100.0 * v->level,
+                                       100.0 * v->level_low, 100.0 * v->level_high, v->dim_hz));
 }
 
 /* The plain dusk switch; timers go on a second board that has no layout yet. */
@@ -148,13 +188,15 @@ static void draw(lw_sheet *sheet, const void *payload)
                   SAY("Only when the driver has no dusk switch of its own. The photoresistor sees the sky; when it "
                       "is dark, point A falls below point B and the transistor turns the lamp on."));
     picture(sheet);
-    parts(sheet, dusk);
+    parts(sheet, &input->plan->brief.shelf.switch_parts, dusk);
     lw_sheet_gap(sheet, 3.0);
     lw_sheet_value(sheet, SAY("Goes on below (nine of ten)"), lux_text(text, sizeof text, &dusk->on));
     lw_sheet_value(sheet, SAY("Goes off above (nine of ten)"), lux_text(text, sizeof text, &dusk->off));
     if (dusk->there) {
         lw_sheet_value(sheet, SAY("Its own use in a month"),
                        lw_sheet_format(text, sizeof text, "%.2g Wh", dusk->standby_wh_month));
+        if (dusk->values.timer_h > 0.0)
+            timed(sheet, &dusk->values);
         on_strips(sheet, &n);
     }
     lw_sheet_heading(sheet, SAY("Check it"));

@@ -151,6 +151,19 @@ static void wires(lw_sheet *sheet, const lw_sheet_input *input)
     }
 }
 
+/* What stands a pack that is joined the wrong way round. */
+static void reversed(lw_sheet *sheet, const lw_sheet_input *input)
+{
+    const lw_reverse_guard guard = input->plan->brief.build.reverse;
+    if (guard == LW_REVERSE_NONE)
+        lw_sheet_caution(sheet, SAY("Joined the wrong way round the pack destroys charger and switch. Give it a keyed "
+                                    "plug that fits one way only, and measure plus and minus before the first time."));
+    else
+        lw_sheet_value(sheet, SAY("Guard against a reversed pack"),
+                       guard == LW_REVERSE_DIODE ? SAY("shunt diode behind the fuse: it blows the fuse")
+                                                 : SAY("transistor behind the fuse: it blocks"));
+}
+
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
@@ -167,6 +180,7 @@ static void draw(lw_sheet *sheet, const void *payload)
                                      SAY("A short circuit at the pack drives about %.0f A: it melts tools and starts "
                                          "fires. No rings, no bare ends; a glass fuse may not break it."),
                                      w->short_a));
+    reversed(sheet, input);
     lw_sheet_heading(sheet, SAY("Join in this order"));
     lw_sheet_step(sheet, ++n, SAY("Pull the fuse and leave it out until the last step at the bench."));
     lw_sheet_step(sheet, ++n, SAY("Head to driver, then driver to the rails: check plus and minus with the meter."));

@@ -68,8 +68,9 @@ static void judge_night(const lw_lamp_circuit *l, lw_lamp_readings *out)
         find(out, LW_FINDING_DANGER, LW_LAMP_DUSK, "the lamp stays dark at dusk");
     const double full_a = out->at[LW_LAMP_DUSK][LW_TP_STRING_A].high;
     if (full_a > l->head.led_max_a)
-        find(out, LW_FINDING_REFUSED, LW_LAMP_DUSK,
-             "a string may carry %.3g mA with the full pack, its LEDs stand %.3g mA: a greater ballast resistor",
+        find(out, LW_FINDING_DANGER, LW_LAMP_DUSK,
+             "a string may carry %.3g mA with the full pack, its LEDs stand %.3g mA and burn out: a greater ballast "
+             "resistor",
              1e3 * full_a, 1e3 * l->head.led_max_a);
     if (at(out, LW_LAMP_EMPTY, LW_TP_STRING_A) < 0.1 * at(out, LW_LAMP_DUSK, LW_TP_STRING_A))
         find(out, LW_FINDING_CAUTION, LW_LAMP_EMPTY,

@@ -10,7 +10,8 @@
 enum { VALUES = 320, TRIED = 32, TIMER_LAST = 14 };
 /* Film capacitors of 10 %, counter chips with 5 % and 2.3 R C, timer chips: data sheets of common parts (from memory).
  */
-static const double timer_factor = 2.3, capacitor_part = 0.10, chip_part = 0.05, warmth_part = 0.008;
+static const double timer_factor = 2.3, capacitor_part = 0.10, chip_part = 0.05, warmth_part = 0.008,
+                    ldr_warmth_part = 0.10;
 static const double dim_hz = 1200.0, dim_f = 10e-9, ln2 = 0.693147180559945;
 static const double counter_a = 0.03e-3, dimmer_a = 0.15e-3;
 
@@ -165,10 +166,10 @@ bool lw_switch_values_for(const lw_switch_parts *parts, const lw_switch_wish *wi
     return true;
 }
 
-lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_values *values, double empty_v)
+lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_values *values, double supply_v)
 {
-    return (lw_dusk_parts){.r10_low_ohm = parts->r10_low_ohm,
-                           .r10_high_ohm = parts->r10_high_ohm,
+    return (lw_dusk_parts){.r10_low_ohm = parts->r10_low_ohm / (1.0 + ldr_warmth_part),
+                           .r10_high_ohm = parts->r10_high_ohm * (1.0 + ldr_warmth_part),
                            .gamma_low = parts->gamma_low,
                            .gamma_high = parts->gamma_high,
                            .resistor_ohm = values->resistor_ohm,
@@ -176,5 +177,5 @@ lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_valu
                            .r2_ohm = values->r2_ohm,
                            .r3_ohm = values->r3_ohm,
                            .tolerance = parts->resistors.tolerance + warmth_part,
-                           .offset = parts->offset_v / empty_v};
+                           .offset = parts->offset_v / supply_v};
 }

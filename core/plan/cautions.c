@@ -5,6 +5,7 @@
 #include "lanewick/plan.h"
 #include "lanewick/wiring.h"
 
+#include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 
@@ -128,6 +129,26 @@ static void of_switch(lw_plan *plan)
     }
 }
 
+/* Worst volts and amperes behind a pack that is joined the wrong way round, of all lamps: one caution for the plan. */
+static void of_reversed(lw_plan *plan)
+{
+    double worst_v = 0.0, worst_a = 0.0;
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_circuit_card *card = &plan->kind[i].circuit;
+        const lw_circuit_reading *at = card->readings.at[LW_LAMP_REVERSED];
+        if (!card->there || card->parts.protection.reverse != LW_REVERSE_NONE)
+            continue;
+        worst_v = fmax(worst_v, -at[LW_TP_BUS_V].expected);
+        worst_a = fmax(worst_a, fabs(at[LW_TP_PACK_A].expected));
+    }
+    if (worst_v > 0.5)
+        say(plan, "wiring",
+            "No guard against a reversed pack is planned (build.reverse_guard): joined the wrong way round it drives "
+            "%.2g A backwards at %.3g V, and charger and comparator are lost. Put a keyed plug on it that fits one way "
+            "only.",
+            worst_a, worst_v);
+}
+
 /* What the whole lamp as a circuit shows, where it hurts. */
 static void of_circuit(lw_plan *plan)
 {
@@ -136,7 +157,7 @@ static void of_circuit(lw_plan *plan)
         const char *lamp = plan->brief.want.lamp[kind->kind].name;
         const lw_lamp_readings *r = &kind->circuit.readings;
         for (size_t f = 0; kind->circuit.there && f < r->finding_count; f++)
-            if (r->findings[f].level >= LW_FINDING_DANGER)
+            if (r->findings[f].level >= LW_FINDING_DANGER && r->findings[f].condition != LW_LAMP_REVERSED)
                 say(plan, "wiring", "%s, %s: %.190s.", lamp, lw_lamp_condition_text(r->findings[f].condition),
                     r->findings[f].text);
         if (!kind->circuit.charge.fills)
@@ -165,6 +186,7 @@ void lw_plan_cautions(lw_plan *plan)
         "last.");
     of_wiring(plan);
     of_switch(plan);
+    of_reversed(plan);
     of_circuit(plan);
     of_mast(plan);
 }

@@ -93,7 +93,7 @@ bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const l
     out->protection.trip_a = fmax(2.0, 3.0 * fmax(wiring.night_a, wiring.charge_a));
     out->protection.fuse_a = wiring.fuse_a;
     out->protection.fuse_kind = LW_FUSE_BLADE;
-    out->protection.reverse = LW_REVERSE_NONE;
+    out->protection.reverse = brief->build.reverse;
     out->panel_wire = (lw_lamp_wire){panel_lead_m, wiring.panel_mm2};
     out->pack_wire = (lw_lamp_wire){pack_lead_m, wiring.pack_mm2};
     out->head_wire = (lw_lamp_wire){head_lead_m, wiring.head_mm2};

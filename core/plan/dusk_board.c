@@ -71,6 +71,7 @@ static lw_switch_wish wish_of(const lw_brief *brief, const lw_lamp_kind *lamp, p
     lw_switch_wish wish = {.kind = want->hand_switch ? want->switch_kind : LW_SWITCH_DUSK,
                            .wanted_lx = fmin(lw_sun_lux(want->dusk_sun_deg, 1.0), 300.0),
                            .empty_v = pack.series * limits.empty_v,
+                           .full_v = pack.series * limits.full_v,
                            .middle_v = pack.series * (pack.lfp ? 3.28 : 3.70),
                            .level = 1.0};
     if (want->hand_switch && lw_switch_steps(lamp, "", hours, levels, NULL)) {
@@ -92,7 +93,9 @@ static bool board_of(const lw_brief *brief, const lw_lamp_kind *lamp, pack_kind 
     if (!lw_switch_values_for(parts, &wish, &out->values, err))
         return false;
     const lw_dusk_parts bands = lw_switch_bands(parts, &out->values, wish.empty_v);
+    const lw_dusk_parts full = lw_switch_bands(parts, &out->values, wish.full_v);
     out->there = lw_dusk_tolerance(&bands, DRAWS, 1, scratch, &out->on, &out->off, err) &&
+                 lw_dusk_tolerance(&full, DRAWS, 1, scratch, &out->on_full, &out->off_full, err) &&
                  longer(table, &bands, scratch, out, err);
     scratch->used = used;
     if (!out->there)

@@ -34,6 +34,16 @@ static double panel_lead_mm2(const lw_brief *brief, const lw_design *design)
     return fmax(by_drop, lw_wire_section_mm2(mast_lead_m, amps, brief->build.wire_ohm * amps, 20.0));
 }
 
+/* The thinnest head lead through which a short of the head still drives two and a half times the fuse (common
+ * practice), so that fuse or board ends it; 0 when the pack alone cannot, which the lamp's circuit then refuses. */
+static double short_lead_mm2(const lw_design *design, const lw_shelf_cell *cell, double full_v, const lw_wiring *w)
+{
+    static const double board_and_joints_ohm = 0.15;
+    const double pack_ohm = design->series * cell->resistance_ohm / design->parallel;
+    const double room_ohm = full_v / (2.5 * w->fuse_a) - pack_ohm - board_and_joints_ohm;
+    return room_ohm > 0.0 ? lw_wire_section_mm2(mast_lead_m, w->head_a, room_ohm * w->head_a, mast_c) : 0.0;
+}
+
 /* Blade fuses as they are sold (ISO 8820-3, from memory); 0 beyond them. */
 static double blade_at_least_a(double amps)
 {
@@ -68,6 +78,8 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     /* the lead must also carry what the fuse lets through for ever */
     out->fuse_a = blade_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
     out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(out->fuse_a, most_a), 0.01 * full_v, box_c);
+    if (out->fuse_a > 0.0)
+        out->head_mm2 = fmax(out->head_mm2, short_lead_mm2(design, cell, full_v, out));
     lw_fuse_choice choice;
     if (!lw_fuse_choose(most_a, box_c, out->pack_mm2, &choice, err))
         return false;

@@ -12,6 +12,7 @@
 #define LANEWICK_BRIEF_H
 
 #include "lanewick/error.h"
+#include "lanewick/lamp_circuit.h"
 #include "lanewick/layout.h"
 #include "lanewick/load.h"
 #include "lanewick/mast_check.h"
@@ -276,6 +277,7 @@ typedef struct lw_build_mast {
 typedef struct lw_build {
     lw_pack_seat pack_in;        /* its own box, the head, a room where people sleep */
     bool vent, fuse, protection; /* stated or taken as part of the lamp; false: refused */
+    lw_reverse_guard reverse;    /* what stands a pack that is joined the wrong way round */
     double box_sun_share;        /* share of the day's sun that falls on the box: 0 in the panel's shade .. 1 */
     double box_absorbs;          /* of that sun: 0.3 white .. 0.9 black */
     double tilt_deg, facing_deg; /* NAN: the plan chooses */

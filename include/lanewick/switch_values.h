@@ -22,9 +22,9 @@ lw_switch_parts lw_switch_parts_default(void);
 
 typedef struct lw_switch_wish {
     lw_switch_kind kind;
-    double wanted_lx;         /* goes on below */
-    double empty_v, middle_v; /* of the pack */
-    double step_h, level;     /* full light for so long, then this level; used by the timed kinds */
+    double wanted_lx;                 /* goes on below */
+    double empty_v, middle_v, full_v; /* of the pack */
+    double step_h, level;             /* full light for so long, then this level; used by the timed kinds */
 } lw_switch_wish;
 
 typedef struct lw_switch_values {
@@ -40,9 +40,11 @@ typedef struct lw_switch_values {
 /* LW_NOT_COMPUTABLE: the resistors at hand, or the comparator at the empty pack, cannot do it; says what would. */
 LW_MUST_CHECK bool lw_switch_values_for(const lw_switch_parts *parts, const lw_switch_wish *wish, lw_switch_values *out,
                                         lw_error *err);
-/* The bands of such a switch, for lw_dusk_tolerance() and lw_dusk_draws(): the resistors' tolerance and 0.8 % for 40 K
- * of warmth (200 ppm/K), the offset at the empty pack. */
-lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_values *values, double empty_v);
+/* The bands of such a switch at a supply, for lw_dusk_tolerance() and lw_dusk_draws(): the resistors' tolerance and
+ * 0.8 % for 40 K of warmth (200 ppm/K); the photoresistor's band 10 % wider either way, since cadmium sulphide changes
+ * by about 0.5 % a kelvin at 10 lx, 20 K either side of the 25 degC of its label (curves of data sheets, from memory);
+ * the comparator's offset as a part of the supply, so that the empty pack spreads most. */
+lw_dusk_parts lw_switch_bands(const lw_switch_parts *parts, const lw_switch_values *values, double supply_v);
 
 /* Counter with oscillator: hours until output `stages` rises, 2^(stages-1) periods of factor R C. */
 double lw_timer_h(double ohm, double farad, int stages, double factor);

@@ -18,10 +18,11 @@ typedef struct lw_dusk_board {
     bool there;
     lw_switch_kind kind;
     lw_switch_values values;
-    double wanted_lx;   /* open ground at the wished height of the sun, clear sky */
-    double pack_v;      /* half full */
-    double on_v, off_v; /* node and reference then, when the lamp goes on and off */
-    lw_dusk_spread on, off;
+    double wanted_lx;                 /* open ground at the wished height of the sun, clear sky */
+    double pack_v;                    /* half full */
+    double on_v, off_v;               /* node and reference then, when the lamp goes on and off */
+    lw_dusk_spread on, off;           /* at the empty pack, where the comparator's offset weighs most */
+    lw_dusk_spread on_full, off_full; /* at the full pack */
     lw_minutes dusk, dawn;
     double longer_min, spread_min; /* both ends together under average cloud (a third of the light): mean, one sd */
     double dark_cloud_min;         /* both ends together under the darkest cloud (a tenth) */

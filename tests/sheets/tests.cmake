@@ -8,11 +8,13 @@ foreach(brief nsungwi cold-plain cyclone-harbour equator-school monsoon-coast)
 endforeach()
 add_test(NAME sheets.small COMMAND ${CMAKE_CURRENT_LIST_DIR}/read_back $<TARGET_FILE:lanewick_cli>
                                    ${CMAKE_SOURCE_DIR}/tests/briefs/small.json en,ha)
+add_test(NAME sheets.hand-switch COMMAND ${CMAKE_CURRENT_LIST_DIR}/read_back $<TARGET_FILE:lanewick_cli>
+                                         ${CMAKE_SOURCE_DIR}/tests/briefs/hand-switch.json en,fr,sw,ha)
 add_test(NAME sheets.cells COMMAND ${CMAKE_CURRENT_LIST_DIR}/cells $<TARGET_FILE:lanewick_cli>)
 add_test(NAME sheets.lane COMMAND ${CMAKE_CURRENT_LIST_DIR}/lane $<TARGET_FILE:lanewick_cli>
                                   ${CMAKE_SOURCE_DIR}/tests/briefs/lane.json)
 add_test(NAME sheets.refused COMMAND ${CMAKE_CURRENT_LIST_DIR}/refused $<TARGET_FILE:lanewick_cli>
                                      ${CMAKE_SOURCE_DIR}/tests/briefs/bad)
 # the font libraries keep their caches for the life of the program
-set_tests_properties(sheets.small sheets.cells sheets.lane sheets.refused PROPERTIES
+set_tests_properties(sheets.small sheets.hand-switch sheets.cells sheets.lane sheets.refused PROPERTIES
                      ENVIRONMENT "LSAN_OPTIONS=suppressions=${CMAKE_SOURCE_DIR}/tests/lsan-suppressions:print_suppressions=0")

@@ -123,7 +123,8 @@ static void what_burns_is_refused(void **state)
     lamp = lw_lamp_circuit_default();
     lamp.head.ballast_ohm = 10.0;
     r = read_lamp(&lamp, 50, 1);
-    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_DUSK, "greater ballast"));
+    assert_true(told(&r, LW_FINDING_DANGER, LW_LAMP_DUSK, "greater ballast"));
+    assert_null(lw_lamp_refusal(&r)); /* costs LEDs, burns no pack */
     lamp = lw_lamp_circuit_default();
     lamp.head_wire.length_m = 60.0, lamp.protection.fuse_a = 10.0, lamp.protection.trip_a = 20.0;
     r = read_lamp(&lamp, 0, 1);

@@ -18,6 +18,20 @@
 
 static unsigned char memory[1 << 20];
 
+/* A photoresistor of no scatter at all still moves by 10 % either way between 5 and 45 degC: light by 1.1^(1/gamma). */
+static void warmth_spreads_the_photoresistor(void **state)
+{
+    (void)state;
+    lw_switch_parts parts = lw_switch_parts_default();
+    parts.r10_low_ohm = parts.r10_high_ohm = 15e3;
+    parts.gamma_low = parts.gamma_high = 0.6;
+    const lw_switch_values values = {.resistor_ohm = 22e3, .r1_ohm = 100e3, .r2_ohm = 100e3, .r3_ohm = 220e3};
+    const lw_dusk_parts bands = lw_switch_bands(&parts, &values, 9.0);
+    const double lux = lw_ldr_lux(15e3, 0.6, 30e3);
+    assert_true(fabs(lw_ldr_lux(bands.r10_high_ohm, 0.6, 30e3) / lux - pow(1.1, 1.0 / 0.6)) < 1e-9);
+    assert_true(fabs(lw_ldr_lux(bands.r10_low_ohm, 0.6, 30e3) / lux - pow(1.1, -1.0 / 0.6)) < 1e-9);
+}
+
 static void near(double is, double should)
 {
     if (!(fabs(is / should - 1.0) < 1e-9))
@@ -222,6 +236,9 @@ static void into_the_nights(void **state)
     assert_true(lw_dusk_board_of(brief, lamp, &design, &arena, &board, &err));
     assert_true(board.own_stable && board.own_good && board.standby_wh_month > 1.0);
     assert_true(board.dusk.worst_low < board.dusk.p05 && board.dusk.p95 < board.dusk.worst_high);
+    /* the comparator's offset weighs three times 4.2 V against three times 3.0 V: the full pack spreads less */
+    assert_true(board.on_full.worst_high < board.on.worst_high && board.on_full.worst_low > board.on.worst_low);
+    assert_true(fabs(board.on_full.nominal / board.on.nominal - 1.0) < 1e-9);
     assert_true(board.dark_cloud_min > board.longer_min && board.longer_min > board.dusk.nominal + board.dawn.nominal);
     assert_true(lw_plan_system(brief, lamp, &design, &worn, 15.0, 180.0, system, &err));
     assert_true(fabs(system->load.dusk_offset_min + 0.5 * board.longer_min) < 1e-9);
@@ -241,6 +258,7 @@ static void into_the_nights(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(warmth_spreads_the_photoresistor),
         cmocka_unit_test(common_parts),
         cmocka_unit_test(one_cell),
         cmocka_unit_test(only_what_is_at_hand),
