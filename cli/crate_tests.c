@@ -222,8 +222,8 @@ static bool take_test(lw_crate_job *job, lw_cell_test *test, lw_error *err)
                                         {"--lead", &test->lead_ohm, 0.0, 10.0, "ohm"},
                                         {"--end", &test->end_v, 0.0, 5.0, "V"},
                                         {"--temp", &test->temp_c, -40.0, 80.0, "degC"},
-                                        {"--capacity", &test->capacity_ah, 0.01, 1000.0, "Ah"},
-                                        {"--current", &test->current_a, 0.001, 1000.0, "A"},
+                                        {"--capacity", &test->capacity_ah, 0.01, 1e6, "Ah"},
+                                        {"--current", &test->current_a, 0.001, 1e6, "A"},
                                         {"--open-before", &before, 0.0, 1e6, "V"},
                                         {"--open-after", &after, 0.0, 1e6, "V"},
                                         {"--open-after-s", &test->open_after_s, 0.0, 1e7, "s"}};

@@ -205,12 +205,23 @@ static bool compute_hold(lw_test_work *work, lw_error *err)
     return true;
 }
 
+/* Chargers show mAh and mA: 2100 typed for 2.1. The most is that of a cell when new (format/cell_check.c). */
+static bool not_in_thousandths(const char *name, double value, const char *unit, lw_error *err)
+{
+    static const double most = 60.0;
+    if (value <= most)
+        return true;
+    return lw_fail(err, LW_WRONG_INPUT, name, "%s is %g %s; one cell has at most %g %s. Did you mean %.3g %s (%g m%s)?",
+                   name, value, unit, most, unit, value / 1000.0, unit, value, unit);
+}
+
 static bool compute_charger(lw_test_work *work, lw_error *err)
 {
     const lw_cell_test *t = work->test;
     const lw_test_class *class;
     if (!needs(!isnan(t->capacity_ah) && !isnan(t->current_a), "capacity (Ah) and current (A)", err) ||
-        !class_of(work, &class, err))
+        !not_in_thousandths("capacity", t->capacity_ah, "Ah", err) ||
+        !not_in_thousandths("current", t->current_a, "A", err) || !class_of(work, &class, err))
         return false;
     /* a charger's counter: 3 % (from memory of such chargers; none states it) */
     return restated(work, t->capacity_ah, 0.03 * t->capacity_ah, t->current_a, or_else(t->end_v, class->end_v),
