@@ -22,6 +22,12 @@ bool lw_light_document(const char *path, char **bytes, size_t *length, char *fol
 
 static void print_layouts(const lw_layout_request *request, const lw_layout *layouts, size_t count)
 {
+    if (count == 0) {
+        (void)printf("none: no number of masts from %zu to %zu can meet the wish; allow more masts, higher ones, other "
+                     "tilts or more lumens of a head (most_lumens), or ask for less.\n",
+                     request->wish.fewest_masts, request->wish.most_masts);
+        return;
+    }
     (void)puts("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces");
     for (size_t i = 0; i < count; i++) {
         const lw_layout *one = &layouts[i];
@@ -31,9 +37,6 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
                      one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
                      one->light.semicylindrical_minimum_lx);
     }
-    if (count == 0)
-        (void)puts("none: no number of masts up to most_masts can meet the wish; allow more masts, more lumens or "
-                   "higher masts.");
     (void)puts("Lumens are those of a new head; the light is what is left at the stated maintenance.");
 }
 
@@ -50,15 +53,18 @@ static int without_nights(const char *bytes, size_t length, const char *folder, 
     lw_lane_layouts *found = NULL;
     lw_error err = {0};
     lw_arena arena = lw_cli_arena(LANE_BYTES);
-    int code = LW_EXIT_DONE;
+    int code;
     if (!lw_desk_lane_layouts(bytes, length, folder, &arena, &found, &err)) {
         code = lw_cli_fail(&err, json);
-    } else if (json) {
-        char *text = lw_layouts_to_json(&found->request, found->layout, found->count);
-        (void)puts(text ? text : "");
-        free(text);
     } else {
-        print_layouts(&found->request, found->layout, found->count);
+        if (json) {
+            char *text = lw_layouts_to_json(&found->request, found->layout, found->count);
+            (void)puts(text ? text : "");
+            free(text);
+        } else {
+            print_layouts(&found->request, found->layout, found->count);
+        }
+        code = found->count > 0 ? LW_EXIT_DONE : LW_EXIT_SOME_FAILED;
     }
     free(arena.base);
     return code;

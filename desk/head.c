@@ -7,9 +7,12 @@
 #include "lane_files.h"
 
 #include "lanewick/desk.h"
+#include "lanewick/lm63.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+
+enum { READ_BYTES = 64 << 20 };
 
 bool lw_desk_head(const char *text, size_t length, const char *folder, lw_arena *arena, lw_head **head,
                   lw_head_light **light, lw_error *err)
@@ -37,6 +40,24 @@ static void note_of(const lw_head *head, const lw_head_light *light, char *note,
                        head->diffuser_kind, head->diffuser_material, head->diffuser.years);
 }
 
+/* What is handed to others must pass the strict reader: digits of the file may make two angles one. */
+static bool reads_back(const char *text, size_t length, lw_error *err)
+{
+    lw_error inner = {0};
+    lw_lm63 *file = malloc(sizeof *file);
+    void *memory = malloc(READ_BYTES);
+    lw_arena arena = lw_arena_over(memory, READ_BYTES);
+    bool done = file && memory;
+    if (!done)
+        (void)lw_fail(err, LW_STORAGE, "out", "There is not enough memory for the file.");
+    else if (!lw_lm63_read(text, length, false, &arena, file, &inner))
+        done = lw_fail(err, LW_WRONG_INPUT, "out", "The file is not written: its reader would refuse it. %.300s",
+                       inner.message);
+    free(memory);
+    free(file);
+    return done;
+}
+
 bool lw_desk_head_write(const lw_head *head, const lw_head_light *light, const char *date, const char *path,
                         lw_error *err)
 {
@@ -48,7 +69,8 @@ bool lw_desk_head_write(const lw_head *head, const lw_head_light *light, const c
     if (!text)
         return lw_fail(err, LW_STORAGE, "out", "There is not enough memory for the file.");
     (void)lw_lm63_write(&light->table, head->watts, head->name, day, note, text, length + 1);
-    const bool done = lw_desk_write_path(path, (const unsigned char *)text, length, err);
+    const bool done =
+        reads_back(text, length, err) && lw_desk_write_path(path, (const unsigned char *)text, length, err);
     free(text);
     return done;
 }

@@ -10,8 +10,8 @@
 
 /* A head with its file, readings and bottle. */
 bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, lw_head_light **out, lw_error *err);
-/* The LM-63 files (type C) of a wish's heads, from a folder into the arena; folder NULL: refused, for the document may
- * come from elsewhere. */
+/* The heads of a wish with their LM-63 files (type C), readings and diffusers, in the arena; a file with folder NULL is
+ * refused, for the document may come from elsewhere. */
 bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_arena *arena, lw_error *err);
 
 #endif

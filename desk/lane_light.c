@@ -52,21 +52,6 @@ static bool read_head_file(const char *folder, const char *name, lw_arena *arena
     return done;
 }
 
-bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_arena *arena, lw_error *err)
-{
-    for (size_t i = 0; i < request->wish.head_count; i++) {
-        lw_lm63 *file;
-        lw_layout_head *head = &request->wish.head[i];
-        if (!request->intensity_file[i][0])
-            continue;
-        if (!read_head_file(folder, request->intensity_file[i], arena, &file, err))
-            return false;
-        head->beam.table = &file->table;
-        head->table_lumens = file->lumens;
-    }
-    return true;
-}
-
 bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, lw_head_light **out, lw_error *err)
 {
     lw_lm63 *file = NULL;
@@ -75,10 +60,36 @@ bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, 
            lw_head_light_of(head, file ? &file->table : NULL, arena, *out, err);
 }
 
+/* A head for a wish: a closed form of 1 lm, or a table and the lumens of its bare head. */
+static bool layout_head(const lw_head *stated, const char *folder, lw_arena *arena, lw_layout_head *out, lw_error *err)
+{
+    lw_head_light *light = NULL;
+    lw_head head = *stated;
+    head.lumens = head.intensity_file[0] || head.reading_count ? 0.0 : 1.0;
+    if (!lw_head_work_out(&head, folder, arena, &light, err))
+        return false;
+    out->beam = light->beam;
+    out->table_lumens = head.lumens > 0.0 ? head.lumens : lw_intensity_flux_lm(&light->bare_table, 0.0, 180.0);
+    if (light->fitted)
+        out->table_lumens = light->fit.flux_lm;
+    if (!light->beam.table)
+        out->beam.peak_cd = lw_cosine_peak_cd(1.0, light->beam.cos_power);
+    return true;
+}
+
+bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_arena *arena, lw_error *err)
+{
+    for (size_t i = 0; i < request->wish.head_count; i++)
+        if (!lw_head_is_plain(&request->head[i]) &&
+            !layout_head(&request->head[i], folder, arena, &request->wish.head[i], err))
+            return false;
+    return true;
+}
+
 static bool load_head(const char *folder, lw_lane *lane, lw_arena *arena, lw_error *err)
 {
     lw_head_light *head = NULL;
-    if (lw_lane_head_is_plain(lane))
+    if (lw_head_is_plain(&lane->head))
         return true;
     if (!lw_head_work_out(&lane->head, folder, arena, &head, err))
         return false;

@@ -277,7 +277,7 @@ static bool finish(lane_work *w, lw_plan_lane *lane, lw_error *err)
     for (size_t l = 0; l < sizeof lists / sizeof lists[0]; l++)
         for (size_t i = 0; i < counts[l]; i++) {
             lw_lane_row *row = &lists[l][i];
-            lw_layout_light(wish, &row->layout, wish->maintenance, 1.0, points, count, &row->layout.light);
+            lw_layout_light(wish, &row->layout, true, 1.0, points, count, &row->layout.light);
             row->chosen = row->layout.masts == w->best.layout.masts && row->layout.head == w->best.layout.head &&
                           row->layout.height == w->best.layout.height && row->head_w == w->best.head_w &&
                           (row->level == w->best.level || (isnan(row->level) && isnan(w->best.level)));

@@ -51,7 +51,8 @@ static void steps(const lw_text *text, const lw_plan *plan)
     const lw_plan_lane *lane = &plan->lane;
     lw_text_heading(text, "The light on the lane by step of the night (lx: average, darkest, evenness, class)");
     (void)fprintf(text->out, "  %-20s %6s   %-26s after %.3g years, dirty (%.0f %%)\n", "", "light", "new and clean",
-                  plan->brief.want.planned_years, 100.0 * plan->brief.want.lane.ask.wish.maintenance);
+                  plan->brief.want.planned_years,
+                  100.0 * lw_layout_left(&plan->brief.want.lane.ask.wish, &lane->chosen.layout));
     for (size_t i = 0; i < lane->step_count; i++) {
         const lw_lane_step *s = &lane->step[i];
         char from[24], until[24], when[52];

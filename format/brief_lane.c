@@ -29,6 +29,20 @@ void lw_brief_read_heads(lw_doc *shelf, lw_shelf *out, lw_layout_request *light)
     }
 }
 
+static const double bottle_left_per_year = 0.95;
+
+/* A head with a diffuser yellows as its material does, not by the usual share that the maintenance of a brief holds. */
+static void yellow(const lw_head *head, double years, bool usual, lw_layout_head *out)
+{
+    lw_diffuser old = head->diffuser;
+    if (!head->has_diffuser)
+        return;
+    old.years += years;
+    out->yellowed = lw_diffuser_share(&old).usual / lw_diffuser_share(&head->diffuser).usual;
+    if (usual)
+        out->yellowed /= pow(bottle_left_per_year, years);
+}
+
 /* Heads of the shelf, or the one that the lane tells. */
 static void read_head(lw_doc *lane, lw_brief *brief)
 {
@@ -44,6 +58,7 @@ static void read_head(lw_doc *lane, lw_brief *brief)
     }
     ask->wish.head_count = heads > 0 ? heads : 1;
     for (size_t i = 0; i < ask->wish.head_count; i++) {
+        yellow(&ask->head[i], brief->want.planned_years, !lw_doc_has(lane, "maintenance"), &ask->wish.head[i]);
         const double own = heads > 0 ? brief->shelf.head[i].efficacy_lm_w : NAN;
         ask->lumens_per_w[i] = isnan(own) ? efficacy : own;
     }
@@ -100,7 +115,7 @@ static double maintenance_after(double years)
 {
     const lw_decay leds = {.b = 1.0, .alpha_per_h = 1e-5};
     const double left = lw_dirt_share(LW_DUST_PROTECTED, LW_AIR_DIRTY, 12.0) *
-                        lw_decay_share(&leds, years * 365.0 * 12.0) * 0.95 * pow(0.95, years);
+                        lw_decay_share(&leds, years * 365.0 * 12.0) * 0.95 * pow(bottle_left_per_year, years);
     return fmax(0.1, 0.01 * round(100.0 * left));
 }
 

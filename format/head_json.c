@@ -63,20 +63,25 @@ static void read_diffuser(lw_doc *head, lw_head *out)
                    lw_diffuser_material_at((size_t)material)->name);
 }
 
-void lw_head_read(lw_doc *doc, lw_head *out)
+void lw_head_read_shape(lw_doc *doc, lw_head *out)
 {
     lw_doc_text(doc, "intensity_file", "", out->intensity_file, sizeof out->intensity_file);
     read_readings(doc, out);
-    const bool known = out->intensity_file[0] != '\0' || out->reading_count > 0;
     if (out->intensity_file[0] && out->reading_count)
         lw_doc_fail(doc, "readings", "and intensity_file are both given; give one of them.");
-    out->lumens = known ? lw_doc_number_or(doc, "lumens", 0.0, 1e7, (lw_doc_or){0.0, "lm", NULL})
-                        : lw_doc_number(doc, "lumens", 0.001, 1e7, "lm");
     out->cos_power = lw_doc_number_or(doc, "cos_power", 0.0, 1000.0, (lw_doc_or){1.0, "", NULL});
     out->round = lw_doc_flag_or(doc, "round", false, NULL);
     out->street_plane_deg = lw_doc_number_or(doc, "street_plane_deg", 0.0, 360.0, (lw_doc_or){0.0, "degree", NULL});
-    out->colour_k = lw_doc_number_or(doc, "colour_k", 1800.0, 10000.0, (lw_doc_or){0.0, "K", NULL});
     read_diffuser(doc, out);
+}
+
+void lw_head_read(lw_doc *doc, lw_head *out)
+{
+    lw_head_read_shape(doc, out);
+    const bool known = out->intensity_file[0] != '\0' || out->reading_count > 0;
+    out->lumens = known ? lw_doc_number_or(doc, "lumens", 0.0, 1e7, (lw_doc_or){0.0, "lm", NULL})
+                        : lw_doc_number(doc, "lumens", 0.001, 1e7, "lm");
+    out->colour_k = lw_doc_number_or(doc, "colour_k", 1800.0, 10000.0, (lw_doc_or){0.0, "K", NULL});
 }
 
 /* YYYY-MM-DD, or nothing. */

@@ -9,7 +9,9 @@
 
 #include "lanewick/head.h"
 
-/* Light, readings and diffuser; not the name, date and watts. */
+/* How the light is spread: closed form, file or readings, and the diffuser; the lumens are sought elsewhere. */
+void lw_head_read_shape(lw_doc *doc, lw_head *out);
+/* That with lumens and colour; not the name, date and watts. */
 void lw_head_read(lw_doc *doc, lw_head *out);
 /* Lumens by zones, the share upward, the intensity class. */
 void lw_put_zones(json_t *object, const lw_intensity *table);

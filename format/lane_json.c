@@ -18,7 +18,7 @@ static const lw_doc_or no_tilt = {0.0, "degree", NULL};
 static void read_field(lw_doc *lane, lw_field *field)
 {
     lw_doc doc = lw_doc_part(lane, "field", true);
-    lw_lane_read_field(&doc, 0.1, 10000.0, field);
+    lw_lane_read_field(&doc, (lw_field_range){0.1, 1000.0, 10000.0}, field);
     (void)lw_doc_done(&doc);
 }
 
@@ -156,11 +156,6 @@ bool lw_lane_from_json(const char *bytes, size_t length, lw_lane *lane, lw_error
     const bool done = lw_doc_done(&doc);
     json_decref(json);
     return done;
-}
-
-bool lw_lane_head_is_plain(const lw_lane *lane)
-{
-    return !lane->head.intensity_file[0] && lane->head.reading_count == 0 && !lane->head.has_diffuser;
 }
 
 void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam)

@@ -5,6 +5,7 @@
 #include "lane_wish.h"
 
 #include "brief_read.h"
+#include "head_read.h"
 #include "json_help.h"
 
 #include "lanewick/layout_json.h"
@@ -27,7 +28,7 @@ static void read_corners(lw_doc *doc, const char *key, lw_field *field)
     }
 }
 
-void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m, lw_field *field)
+void lw_lane_read_field(lw_doc *doc, lw_field_range range, lw_field *field)
 {
     const bool polygon = lw_doc_has(doc, "polygon"), line = lw_doc_has(doc, "line");
     field->kind = polygon ? LW_FIELD_POLYGON : LW_FIELD_STRIP;
@@ -35,12 +36,12 @@ void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m,
         read_corners(doc, "polygon", field);
         return;
     }
-    field->width_m = lw_doc_number(doc, "width_m", least_width_m, 1000.0, "m");
+    field->width_m = lw_doc_number(doc, "width_m", range.least_width_m, range.most_width_m, "m");
     field->corner_count = 2;
     if (line)
         read_corners(doc, "line", field);
     else
-        field->corners[1].x_m = lw_doc_number(doc, "length_m", 0.5, most_length_m, "m");
+        field->corners[1].x_m = lw_doc_number(doc, "length_m", 0.5, range.most_length_m, "m");
 }
 
 /* A list of numbers, or the default list. */
@@ -100,14 +101,14 @@ static void read_late(lw_doc *wish, lw_layout_request *out, lw_span *late)
 
 void lw_read_lane_head(lw_doc *doc, size_t head, lw_layout_request *out)
 {
+    lw_head *from = &out->head[head];
     lw_layout_head *to = &out->wish.head[head];
-    lw_doc_text(doc, "intensity_file", "", out->intensity_file[head], sizeof out->intensity_file[head]);
-    const double power = lw_doc_number_or(doc, "cos_power", 0.0, 100.0, (lw_doc_or){1.0, "", NULL});
-    const bool round = lw_doc_flag_or(doc, "round", false, NULL);
-    to->beam.street_plane_deg = lw_doc_number_or(doc, "street_plane_deg", 0.0, 360.0, (lw_doc_or){0.0, "degree", NULL});
-    to->beam.cos_power = power;
-    to->beam.round = round;
-    to->beam.peak_cd = round ? 1.0 / (4.0 * lw_pi) : lw_cosine_peak_cd(1.0, power);
+    lw_head_read_shape(doc, from);
+    to->beam = (lw_beam){.cos_power = from->cos_power,
+                         .round = from->round,
+                         .street_plane_deg = from->street_plane_deg,
+                         .peak_cd = from->round ? 1.0 / (4.0 * lw_pi) : lw_cosine_peak_cd(1.0, from->cos_power)};
+    to->yellowed = 1.0;
     to->most_lumens = lw_doc_number_or(doc, "most_lumens", 0.0, 1e6, (lw_doc_or){5000.0, "lm", NULL});
 }
 
@@ -162,7 +163,7 @@ void lw_read_lane_wish(lw_doc *doc, bool brief, lw_layout_request *out, lw_span 
 {
     static const double heights_m[] = {3.0, 3.5, 4.0, 5.0}, tilts_deg[] = {0.0, 10.0, 20.0}, turns_deg[] = {0.0};
     lw_layout_wish *w = &out->wish;
-    lw_lane_read_field(doc, 0.5, 2000.0, &w->field);
+    lw_lane_read_field(doc, (lw_field_range){0.5, 50.0, 2000.0}, &w->field);
     w->offset_m = lw_doc_number_or(doc, "offset_m", 0.0, 10.0, (lw_doc_or){0.3, "m", NULL});
     read_light(doc, out->wanted_class, &w->light);
     read_late(doc, out, late);

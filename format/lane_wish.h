@@ -9,13 +9,17 @@
 
 #include "lanewick/layout.h"
 
+typedef struct lw_field_range {
+    double least_width_m, most_width_m, most_length_m;
+} lw_field_range;
+
 /* One of length_m, line (with width_m) or polygon. */
-void lw_lane_read_field(lw_doc *doc, double least_width_m, double most_length_m, lw_field *field);
+void lw_lane_read_field(lw_doc *doc, lw_field_range range, lw_field *field);
 
 /* Everything but the format's name and the masts' prices. In a brief (brief true) heads are told by the shelf or by
  * `head` without lumens_per_w. late: when the late light is wanted; its level is NAN when it follows from the light. */
 void lw_read_lane_wish(lw_doc *doc, bool brief, lw_layout_request *out, lw_span *late);
-/* A head's light: cos_power, round, intensity_file, street_plane_deg, most_lumens. */
+/* A head's light: the keys of the head document without lumens and colour, and most_lumens. */
 void lw_read_lane_head(lw_doc *doc, size_t head, lw_layout_request *out);
 
 /* x_m, y_m, height_m, turn_deg, tilt_deg, as the lane document has them. */

@@ -124,8 +124,8 @@ json_t *lw_plan_lane_json(const lw_plan *plan)
     const lw_plan_lane *lane = &plan->lane;
     json_t *out = json_pack("{s:s,s:o,s:s,s:o,s:o,s:o}", "kind", plan->brief.want.lamp[want->kind].name, "wanted",
                             wanted_json(&want->ask), "aim", aims[want->ask.aim], "maintenance",
-                            lw_json_number(want->ask.wish.maintenance), "chosen", row_json(plan, &lane->chosen),
-                            "masts", masts_json(lane));
+                            lw_json_number(lw_layout_left(&want->ask.wish, &lane->chosen.layout)), "chosen",
+                            row_json(plan, &lane->chosen), "masts", masts_json(lane));
     json_object_set_new(out, "steps", steps_json(plan));
     json_object_set_new(out, "hours", hours_json(lane));
     json_object_set_new(out, "upward_share", lw_json_number(lane->chosen.layout.light.upward_share));

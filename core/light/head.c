@@ -8,6 +8,11 @@
 
 #include <math.h>
 
+bool lw_head_is_plain(const lw_head *head)
+{
+    return !head->intensity_file[0] && head->reading_count == 0 && !head->has_diffuser;
+}
+
 /* Readings as candela; the light that is there without the head is taken off. */
 static bool candela_of(const lw_head *head, double *cd, lw_error *err)
 {

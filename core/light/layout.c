@@ -213,7 +213,7 @@ static bool best_of(const work *w, size_t masts, size_t head, size_t height, lw_
     return found;
 }
 
-void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, double maintenance, double level,
+void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool aged, double level,
                      lw_field_point *points, size_t count, lw_field_sum *out)
 {
     lw_lamp lamps[LW_LAYOUT_MAX_MASTS + LW_LAYOUT_FIXED];
@@ -221,8 +221,9 @@ void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, double
     for (size_t i = 0; i < wish->fixed_count; i++)
         lamps[layout->masts + i] = wish->fixed[i];
     const size_t lamp_count = layout->masts + wish->fixed_count;
+    const double left = lw_layout_left(wish, layout);
     for (size_t i = 0; i < lamp_count; i++)
-        lamps[i].maintenance *= level * maintenance / wish->maintenance;
+        lamps[i].maintenance *= level * (aged ? 1.0 : 1.0 / (i < layout->masts ? left : wish->maintenance));
     lw_field_light(lamps, lamp_count, 0.0, points, count);
     *out = lw_field_summary(points, count);
 }
@@ -278,7 +279,7 @@ static bool in_full(const lw_layout_wish *wish, lw_arena *arena, lw_layout *list
     if (!lw_field_grid(&wish->field, arena, &points, &point_count, err))
         return false;
     for (size_t i = 0; i < count; i++) {
-        lw_layout_light(wish, &list[i], wish->maintenance, 1.0, points, point_count, &list[i].light);
+        lw_layout_light(wish, &list[i], true, 1.0, points, point_count, &list[i].light);
         lw_layout_lamps(wish, &list[i], lamps);
         list[i].light.upward_share = lw_upward_share(lamps, 1);
     }

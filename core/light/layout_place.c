@@ -118,6 +118,11 @@ static void stand(const lw_layout_wish *wish, const lw_layout *layout, size_t i,
     lamp->turn_deg = edge.across_deg + (far_side ? 180.0 - layout->turn_deg : layout->turn_deg);
 }
 
+double lw_layout_left(const lw_layout_wish *wish, const lw_layout *layout)
+{
+    return wish->maintenance * wish->head[layout->head].yellowed;
+}
+
 void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lamp *lamps)
 {
     const lw_layout_head *head = &wish->head[layout->head];
@@ -125,7 +130,7 @@ void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lam
         lw_lamp *lamp = &lamps[i];
         *lamp = (lw_lamp){.height_m = layout->height_m,
                           .tilt_deg = layout->side == LW_SIDE_MIDDLE ? 0.0 : layout->tilt_deg,
-                          .maintenance = wish->maintenance,
+                          .maintenance = lw_layout_left(wish, layout),
                           .beam = head->beam};
         if (head->beam.table)
             lamp->maintenance *= layout->lumens_each / head->table_lumens;

@@ -109,10 +109,10 @@ bool lw_plan_lane_light(const lw_brief *brief, const lw_span *spans, size_t span
     for (size_t i = 0; i < span_count; i++) {
         lw_lane_step *step = &lane->step[i];
         step->span = spans[i];
-        lw_layout_light(wish, &row->layout, 1.0, spans[i].level, points, count, &step->fresh);
-        lw_layout_light(wish, &row->layout, wish->maintenance, spans[i].level, points, count, &step->worn);
+        lw_layout_light(wish, &row->layout, false, spans[i].level, points, count, &step->fresh);
+        lw_layout_light(wish, &row->layout, true, spans[i].level, points, count, &step->worn);
     }
-    lw_layout_light(wish, &row->layout, wish->maintenance, 1.0, points, count, &row->layout.light);
+    lw_layout_light(wish, &row->layout, true, 1.0, points, count, &row->layout.light);
     row->layout.light.upward_share = lw_upward_share(lane->lamp, 1);
     lane->threshold_increment_pct =
         lw_threshold_increment_pct(lane->lamp, row->layout.masts, points, count, row->layout.light.average_lx, 0.2);

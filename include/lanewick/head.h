@@ -40,6 +40,9 @@ typedef struct lw_head_light {
     lw_beam_numbers numbers;
 } lw_head_light;
 
+/* Whether the closed form of its cos_power is all there is: no file, readings or diffuser. */
+bool lw_head_is_plain(const lw_head *head);
+
 /* file: the table of the head's intensity file, which is read elsewhere; NULL when it has none. Errors: readings that
  * cannot be fitted, angles that do not rise. */
 LW_MUST_CHECK bool lw_head_light_of(const lw_head *head, const lw_intensity *file, lw_arena *arena, lw_head_light *out,

@@ -31,7 +31,6 @@ typedef struct lw_lane {
 /* Reads the document. The lamps' beams are there when the head is plain, a closed form without a bottle; else the
  * caller works the head out (lanewick/head.h) and calls lw_lane_use_beam. */
 LW_MUST_CHECK bool lw_lane_from_json(const char *text, size_t length, lw_lane *lane, lw_error *err);
-bool lw_lane_head_is_plain(const lw_lane *lane);
 void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam);
 
 /* The wanted class is there and its average, minimum and uniformity are met. */

@@ -13,6 +13,7 @@
 #ifndef LANEWICK_LAYOUT_H
 #define LANEWICK_LAYOUT_H
 
+#include "lanewick/head.h"
 #include "lanewick/lane.h"
 
 enum { LW_LAYOUT_CHOICES = 16, LW_LAYOUT_HEADS = 12, LW_LAYOUT_MAX_MASTS = 120, LW_LAYOUT_FIXED = 16 };
@@ -26,8 +27,9 @@ typedef struct lw_light_wish { /* maintained; 0: not asked for */
 } lw_light_wish;
 
 typedef struct lw_layout_head {
-    lw_beam beam; /* of 1 lm: peak for one lumen, or a table and the lumens it holds */
-    double table_lumens;
+    lw_beam beam;        /* of 1 lm: peak for one lumen, or a table and the lumens it holds */
+    double table_lumens; /* of the bare head: a diffuser takes its share of them */
+    double yellowed;    /* what a yellowing diffuser still lets through when the light counts, over that of a new one */
     double most_lumens; /* that one head can give; 0: no limit */
 } lw_layout_head;
 
@@ -63,9 +65,9 @@ typedef enum lw_lane_aim { LW_AIM_COST, LW_AIM_MASTS, LW_AIM_WATTS } lw_lane_aim
 /* A wish as its document states it. */
 typedef struct lw_layout_request {
     lw_layout_wish wish;
-    char wanted_class[8], late_class[8];       /* "" when none is wanted */
-    char intensity_file[LW_LAYOUT_HEADS][256]; /* "": closed form */
-    double lumens_per_w[LW_LAYOUT_HEADS];      /* of each head: without a brief LEDs, driver and diffuser together */
+    char wanted_class[8], late_class[8];  /* "" when none is wanted */
+    lw_head head[LW_LAYOUT_HEADS];        /* as stated, without lumens */
+    double lumens_per_w[LW_LAYOUT_HEADS]; /* of each head: without a brief LEDs, driver and diffuser together */
     lw_lane_aim aim;
 } lw_layout_request;
 
@@ -73,8 +75,11 @@ typedef struct lw_layout_request {
 double lw_layout_length_m(const lw_field *field);
 /* Places the lamps of a layout, the first half a spacing from the end. lamps has room for masts. */
 void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lamp *lamps);
-/* The light of a layout at the stated lumens, maintenance and level; points: the grid of wish->field. */
-void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, double maintenance, double level,
+/* Share of the first light that is left when the head of a layout is oldest: the wish's, its diffuser yellowed. */
+double lw_layout_left(const lw_layout_wish *wish, const lw_layout *layout);
+/* The light of a layout at the stated lumens and level, of new and clean heads or aged ones; points: the grid of
+ * wish->field. */
+void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool aged, double level,
                      lw_field_point *points, size_t count, lw_field_sum *out);
 
 /* The layout with the fewest lumens for each number of masts, head and height that can meet the wish, in this order;

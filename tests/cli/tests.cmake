@@ -6,3 +6,4 @@ foreach(test IN LISTS cli_tests)
   add_test(NAME cli.${name} COMMAND ${CMAKE_CURRENT_LIST_DIR}/run $<TARGET_FILE:lanewick_cli> ${test}
            WORKING_DIRECTORY ${CMAKE_SOURCE_DIR})
 endforeach()
+add_test(NAME cli.heads COMMAND ${CMAKE_CURRENT_LIST_DIR}/heads $<TARGET_FILE:lanewick_cli>)

@@ -180,7 +180,7 @@ static double lumens_by_halving(lw_layout one, lw_field_point *points, size_t co
     for (int i = 0; i < 60; i++) {
         lw_field_sum sum;
         one.lumens_each = 0.5 * (low + high);
-        lw_layout_light(&request.wish, &one, request.wish.maintenance, 1.0, points, count, &sum);
+        lw_layout_light(&request.wish, &one, true, 1.0, points, count, &sum);
         const bool met =
             sum.average_lx >= request.wish.light.average_lx && sum.minimum_lx >= request.wish.light.minimum_lx;
         *(met ? &high : &low) = one.lumens_each;
