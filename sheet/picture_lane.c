@@ -30,16 +30,14 @@ static bool shown(const extent *e, const lw_lamp *lamp)
     return lamp->x_m >= e->left_m - mast_reach_m && lamp->x_m <= e->right_m + mast_reach_m;
 }
 
-/* The other edge of a piece of a lane. */
-static void widen_left_edge(const lw_field *field, size_t i, extent *e)
+static void widen_piece(const lw_field *field, size_t i, extent *e)
 {
-    const lw_corner a = field->corners[i], b = field->corners[i + 1];
-    const double length = hypot(b.x_m - a.x_m, b.y_m - a.y_m);
-    const double nx = -(b.y_m - a.y_m) / length * field->width_m, ny = (b.x_m - a.x_m) / length * field->width_m;
-    widen(a.x_m + nx, &e->left_m, &e->right_m);
-    widen(b.x_m + nx, &e->left_m, &e->right_m);
-    widen(a.y_m + ny, &e->low_m, &e->high_m);
-    widen(b.y_m + ny, &e->low_m, &e->high_m);
+    lw_corner round[4];
+    lw_field_piece(field, i, round);
+    for (int k = 0; k < 4; k++) {
+        widen(round[k].x_m, &e->left_m, &e->right_m);
+        widen(round[k].y_m, &e->low_m, &e->high_m);
+    }
 }
 
 static extent extent_of(const lw_lit_lane *lane)
@@ -54,7 +52,7 @@ static extent extent_of(const lw_lit_lane *lane)
         widen(lane->field->corners[i].y_m, &e.low_m, &e.high_m);
     }
     for (size_t i = 0; lane->field->kind == LW_FIELD_STRIP && i + 1 < lane->field->corner_count; i++)
-        widen_left_edge(lane->field, i, &e);
+        widen_piece(lane->field, i, &e);
     for (size_t i = 0; i < lane->lamp_count; i++) {
         if (lane->plan_only)
             widen(lane->lamps[i].x_m, &e.left_m, &e.right_m);
@@ -98,15 +96,30 @@ static bool in_row(const row *r, double x_m)
     return x_m >= r->from_m - 1e-9 && x_m <= r->to_m + 1e-9;
 }
 
-static void piece_bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, lw_corner a, lw_corner b)
+/* The corners of a piece, of a lane that is cut into rows as far as it lies in the row. */
+static void piece_in_row(const row *r, const lw_field *field, size_t i, lw_corner round[4])
 {
+    lw_field_piece(field, i, round);
+    for (int k = 0; can_be_cut(field) && k < 4; k++)
+        round[k].x_m = fmin(fmax(round[k].x_m, r->from_m), r->to_m);
+}
+
+static void piece_bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, size_t i)
+{
+    lw_field piece = {.kind = LW_FIELD_POLYGON, .corner_count = 4};
+    piece_in_row(r, lane->field, i, piece.corners);
+    const lw_corner a = piece.corners[0], b = piece.corners[1];
     const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, length = hypot(dx, dy);
-    const lw_ground_patch patch = {.x_m = a.x_m,
-                                   .y_m = a.y_m,
+    double from = 0.0, to = length;
+    for (int k = 2; k < 4; k++)
+        widen(((piece.corners[k].x_m - a.x_m) * dx + (piece.corners[k].y_m - a.y_m) * dy) / length, &from, &to);
+    const lw_ground_patch patch = {.x_m = a.x_m + from * dx / length,
+                                   .y_m = a.y_m + from * dy / length,
                                    .cos_d = dx / length,
                                    .sin_d = dy / length,
-                                   .length_m = length,
-                                   .width_m = lane->field->width_m};
+                                   .length_m = to - from,
+                                   .width_m = lane->field->width_m,
+                                   .inside = lane->field->corner_count > 2 ? &piece : NULL};
     (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
 }
 
@@ -123,14 +136,8 @@ static void bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, cons
         (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
         return;
     }
-    for (size_t i = 0; i + 1 < f->corner_count; i++) {
-        lw_corner a = f->corners[i], b = f->corners[i + 1];
-        if (can_be_cut(f)) {
-            a.x_m = fmax(a.x_m, r->from_m);
-            b.x_m = fmin(b.x_m, r->to_m);
-        }
-        piece_bands(canvas, r, lane, a, b);
-    }
+    for (size_t i = 0; i + 1 < f->corner_count; i++)
+        piece_bands(canvas, r, lane, i);
 }
 
 static void numbers(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
@@ -166,20 +173,14 @@ static void polygon_edge(lw_canvas *canvas, const row *r, const lw_field *field,
 static void lane_edges(lw_canvas *canvas, const row *r, const lw_field *field, bool ground)
 {
     for (size_t i = 0; i + 1 < field->corner_count; i++) {
-        lw_corner a = field->corners[i], b = field->corners[i + 1];
-        if (can_be_cut(field)) {
-            a.x_m = fmax(a.x_m, r->from_m);
-            b.x_m = fmin(b.x_m, r->to_m);
-        }
-        const double length = hypot(b.x_m - a.x_m, b.y_m - a.y_m);
-        const double nx = -(b.y_m - a.y_m) / length * field->width_m, ny = (b.x_m - a.x_m) / length * field->width_m;
-        const lw_point_mm ends[4] = {lw_on_paper(&r->view, a.x_m, a.y_m), lw_on_paper(&r->view, b.x_m, b.y_m),
-                                     lw_on_paper(&r->view, a.x_m + nx, a.y_m + ny),
-                                     lw_on_paper(&r->view, b.x_m + nx, b.y_m + ny)};
-        const lw_point_mm round[4] = {ends[0], ends[1], ends[3], ends[2]};
+        lw_corner round[4];
+        lw_point_mm at[4];
+        piece_in_row(r, field, i, round);
+        for (int k = 0; k < 4; k++)
+            at[k] = lw_on_paper(&r->view, round[k].x_m, round[k].y_m);
         if (ground)
-            lw_canvas_fill(canvas, round, 4, ground_ink);
-        lw_canvas_add_segments(canvas, ends, 4);
+            lw_canvas_fill(canvas, at, 4, ground_ink);
+        lw_canvas_add_segments(canvas, at, 4);
         lw_canvas_stroke(canvas);
     }
 }

@@ -19,6 +19,35 @@ static piece piece_of(const lw_field *field, size_t i)
     return (piece){length, atan2(dy, dx) * lw_degree_per_radian, dx / length, dy / length};
 }
 
+/* tan of half the turn at a corner, above 0 to the left: both pieces end at the line that halves the corner. */
+static double half_turn_tan(const lw_field *field, size_t corner)
+{
+    if (corner == 0 || corner + 1 >= field->corner_count)
+        return 0.0;
+    const piece a = piece_of(field, corner - 1), b = piece_of(field, corner);
+    return (a.cos_d * b.sin_d - a.sin_d * b.cos_d) / (1.0 + a.cos_d * b.cos_d + a.sin_d * b.sin_d);
+}
+
+/* Where a row across_m to the left of a piece's line begins and ends, along the piece. */
+static void row_of(const lw_field *field, size_t i, double across_m, double *from_m, double *to_m)
+{
+    *from_m = across_m * half_turn_tan(field, i);
+    *to_m = piece_of(field, i).length_m - across_m * half_turn_tan(field, i + 1);
+}
+
+void lw_field_piece(const lw_field *field, size_t i, lw_corner out[4])
+{
+    const piece k = piece_of(field, i);
+    const lw_corner a = field->corners[i];
+    double from_m, to_m;
+    row_of(field, i, field->width_m, &from_m, &to_m);
+    const double nx = a.x_m - field->width_m * k.sin_d, ny = a.y_m + field->width_m * k.cos_d;
+    out[0] = a;
+    out[1] = field->corners[i + 1];
+    out[2] = (lw_corner){nx + to_m * k.cos_d, ny + to_m * k.sin_d};
+    out[3] = (lw_corner){nx + from_m * k.cos_d, ny + from_m * k.sin_d};
+}
+
 static size_t steps_along(double length_m)
 {
     return length_m <= 30.0 ? 10 : (size_t)ceil(length_m / 3.0 - 1e-9);
@@ -40,6 +69,19 @@ void lw_field_steps(const lw_field *field, double *along_m, double *across_m)
     *across_m = field->width_m / (double)steps_across(field->width_m);
 }
 
+/* Beyond two thirds of turning back the pieces meet far outside the lane. */
+static bool check_turns(const lw_field *field, lw_error *err)
+{
+    for (size_t i = 1; i + 1 < field->corner_count; i++) {
+        const double turn_deg = 2.0 * atan(half_turn_tan(field, i)) * lw_degree_per_radian;
+        if (!(fabs(turn_deg) <= 120.0 + 1e-6))
+            return lw_fail(err, LW_WRONG_INPUT, "corners",
+                           "The lane turns by %.0f degree at corner %zu; at most 120 is possible: give a polygon.",
+                           turn_deg, i + 1);
+    }
+    return true;
+}
+
 static bool check_corners(const lw_field *field, lw_error *err)
 {
     const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;
@@ -56,7 +98,7 @@ static bool check_corners(const lw_field *field, lw_error *err)
         if (!(piece_of(field, i).length_m >= 0.1))
             return lw_fail(err, LW_WRONG_INPUT, "corners", "Corners %zu and %zu are less than 0.1 m apart.", i + 1,
                            i + 2);
-    return lw_in_range(err, "width_m", field->width_m, 0.1, 1000.0, "m");
+    return check_turns(field, err) && lw_in_range(err, "width_m", field->width_m, 0.1, 1000.0, "m");
 }
 
 static lw_field_point *room(lw_arena *arena, size_t count, lw_error *err)
@@ -68,29 +110,51 @@ static lw_field_point *room(lw_arena *arena, size_t count, lw_error *err)
     return NULL;
 }
 
+/* Steps along a piece: of its line or of its left edge, whichever is longer. */
+static size_t piece_steps(const lw_field *field, size_t i)
+{
+    double from_m, to_m;
+    row_of(field, i, field->width_m, &from_m, &to_m);
+    return steps_along(fmax(piece_of(field, i).length_m, to_m - from_m));
+}
+
+/* Points of a piece, across it at each step along; none in a row to which a sharp bend leaves no length. */
+static lw_field_point *piece_points(const lw_field *field, size_t i, lw_field_point *p)
+{
+    const piece k = piece_of(field, i);
+    const size_t along = piece_steps(field, i), across = steps_across(field->width_m);
+    const double step_m = field->width_m / (double)across;
+    for (size_t a = 0; a < along; a++)
+        for (size_t c = 0; c < across; c++) {
+            const double w = step_m * ((double)c + 0.5);
+            double from_m, to_m;
+            row_of(field, i, w, &from_m, &to_m);
+            if (!(to_m > from_m))
+                continue;
+            const double s = from_m + (to_m - from_m) * ((double)a + 0.5) / (double)along;
+            *p++ = (lw_field_point){.x_m = field->corners[i].x_m + s * k.cos_d - w * k.sin_d,
+                                    .y_m = field->corners[i].y_m + s * k.sin_d + w * k.cos_d,
+                                    .along_deg = k.direction_deg,
+                                    .area_m2 = step_m * (to_m - from_m) / (double)along};
+        }
+    return p;
+}
+
 static bool strip_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
 {
     const size_t across = steps_across(field->width_m);
     size_t total = 0;
     for (size_t i = 0; i + 1 < field->corner_count; i++)
-        total += steps_along(piece_of(field, i).length_m) * across;
+        total += piece_steps(field, i) * across;
     lw_field_point *p = *points = room(arena, total, err);
-    *count = total;
+    *count = 0;
     if (!p)
         return false;
-    for (size_t i = 0; i + 1 < field->corner_count; i++) {
-        const piece k = piece_of(field, i);
-        const size_t along = steps_along(k.length_m);
-        for (size_t a = 0; a < along; a++)
-            for (size_t c = 0; c < across; c++, p++) {
-                const double s = k.length_m * ((double)a + 0.5) / (double)along;
-                const double w = field->width_m * ((double)c + 0.5) / (double)across;
-                p->x_m = field->corners[i].x_m + s * k.cos_d - w * k.sin_d;
-                p->y_m = field->corners[i].y_m + s * k.sin_d + w * k.cos_d;
-                p->along_deg = k.direction_deg;
-            }
-    }
-    return true;
+    for (size_t i = 0; i + 1 < field->corner_count; i++)
+        p = piece_points(field, i, p);
+    *count = (size_t)(p - *points);
+    return *count > 0 || lw_fail(err, LW_WRONG_INPUT, "corners",
+                                 "The lane bends so sharply that nothing is left of it: give a polygon.");
 }
 
 /* Even-odd rule, counting the edges crossed by a ray towards +x. */
@@ -117,6 +181,7 @@ static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point 
     const double wide = fmax(3.0, ceil(high.x_m - low.x_m)), deep = fmax(3.0, ceil(high.y_m - low.y_m));
     if (wide * deep > 100.0 * LW_LANE_MAX_POINTS)
         return lw_fail(err, LW_WRONG_INPUT, "corners", "The field is %g m by %g m: divide it.", wide, deep);
+    const double cell_m2 = (high.x_m - low.x_m) / wide * (high.y_m - low.y_m) / deep;
     lw_field_point *p = *points = room(arena, (size_t)fmin(wide * deep, LW_LANE_MAX_POINTS), err);
     *count = 0;
     if (!p)
@@ -129,7 +194,7 @@ static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point 
             if (*count == LW_LANE_MAX_POINTS)
                 return lw_fail(err, LW_WRONG_INPUT, "corners", "The field needs more than %d points: divide it.",
                                LW_LANE_MAX_POINTS);
-            p[(*count)++] = (lw_field_point){.x_m = x, .y_m = y};
+            p[(*count)++] = (lw_field_point){.x_m = x, .y_m = y, .area_m2 = cell_m2};
         }
     if (*count == 0)
         return lw_fail(err, LW_WRONG_INPUT, "corners", "The polygon holds no point of the grid; is its area zero?");

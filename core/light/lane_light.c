@@ -27,10 +27,14 @@ lw_field_sum lw_field_summary(const lw_field_point *points, size_t count)
 {
     lw_field_sum sum = {
         .minimum_lx = INFINITY, .vertical_minimum_lx = INFINITY, .semicylindrical_minimum_lx = INFINITY};
+    double all_m2 = 0.0;
+    for (size_t i = 0; i < count; i++)
+        all_m2 += points[i].area_m2;
     for (size_t i = 0; i < count; i++) {
         const lw_lux *a = &points[i].ahead, *b = &points[i].back;
-        sum.average_lx += a->horizontal_lx / (double)count;
-        sum.hemispherical_average_lx += a->hemispherical_lx / (double)count;
+        const double share = points[i].area_m2 / all_m2;
+        sum.average_lx += a->horizontal_lx * share;
+        sum.hemispherical_average_lx += a->hemispherical_lx * share;
         sum.minimum_lx = fmin(sum.minimum_lx, a->horizontal_lx);
         sum.maximum_lx = fmax(sum.maximum_lx, a->horizontal_lx);
         sum.vertical_minimum_lx = fmin(sum.vertical_minimum_lx, fmin(a->vertical_lx, b->vertical_lx));

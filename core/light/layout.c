@@ -20,6 +20,7 @@ typedef struct work {
     bool faces;
     double *fixed, *ahead_fixed, *back_fixed; /* light of the lamps that stand there anyway */
     double *each, *ahead, *back;              /* light of the layout at 1 lm a head */
+    double *share;                            /* of the ground, of each point's cell */
 } work;
 
 static bool check_ranges(const lw_layout_wish *wish, lw_error *err)
@@ -101,19 +102,19 @@ static double needed(double wanted, double there, double given)
     return given > 0.0 ? (wanted - there) / given : INFINITY;
 }
 
-static double mean(const double *values, size_t count)
+static double mean(const work *w, const double *values)
 {
     double sum = 0.0;
-    for (size_t i = 0; i < count; i++)
-        sum += values[i];
-    return sum / (double)count;
+    for (size_t i = 0; i < w->count; i++)
+        sum += values[i] * w->share[i];
+    return sum;
 }
 
 /* At every point fixed + x each >= uniformity (mean of both): from which x on, and up to which. */
 static void evenness(const work *w, double *from, double *until)
 {
     const double u = w->wish->light.uniformity;
-    const double fixed = mean(w->fixed, w->count), each = mean(w->each, w->count);
+    const double fixed = mean(w, w->fixed), each = mean(w, w->each);
     for (size_t i = 0; u > 0.0 && i < w->count; i++) {
         const double rise = w->each[i] - u * each, short_of = u * fixed - w->fixed[i];
         if (rise > 0.0)
@@ -150,7 +151,7 @@ static void sum_up(const work *w, lw_layout *layout)
     for (size_t i = 0; i < w->count; i++) {
         const double lx = w->fixed[i] + lumens * w->each[i];
         const double ahead = w->ahead_fixed[i] + lumens * w->ahead[i], back = w->back_fixed[i] + lumens * w->back[i];
-        sum.average_lx += lx / (double)w->count;
+        sum.average_lx += lx * w->share[i];
         sum.minimum_lx = fmin(sum.minimum_lx, lx);
         sum.maximum_lx = fmax(sum.maximum_lx, lx);
         sum.semicylindrical_minimum_lx = fmin(sum.semicylindrical_minimum_lx, fmin(ahead, back));
@@ -169,7 +170,7 @@ static bool judge(const work *w, lw_layout *layout)
     clear(w);
     for (size_t i = 0; i < layout->masts; i++)
         lw_quick_light(&w->lamps[i], w->points, w->count, w->each, w->faces ? w->ahead : NULL, w->back);
-    double from = needed(light->average_lx, mean(w->fixed, w->count), mean(w->each, w->count)), until = INFINITY;
+    double from = needed(light->average_lx, mean(w, w->fixed), mean(w, w->each)), until = INFINITY;
     for (size_t i = 0; i < w->count; i++) {
         from = fmax(from, needed(light->minimum_lx, w->fixed[i], w->each[i]));
         from = fmax(from, needed(light->semicylindrical_lx, w->ahead_fixed[i], w->ahead[i]));
@@ -234,14 +235,19 @@ static bool begin(work *w, const lw_layout_wish *wish, lw_arena *arena, lw_error
     if (!check(wish, err) || !lw_field_grid(&wish->field, arena, &w->points, &w->count, err) ||
         !check_work(wish, w->count, err))
         return false;
-    double *values = lw_arena_take(arena, 6 * w->count, sizeof *values, err);
+    double *values = lw_arena_take(arena, 7 * w->count, sizeof *values, err);
     w->lamps = lw_arena_take(arena, LW_LAYOUT_MAX_MASTS, sizeof(lw_lamp), err);
     if (!values || !w->lamps)
         return false;
-    double **const homes[] = {&w->fixed, &w->ahead_fixed, &w->back_fixed, &w->each, &w->ahead, &w->back};
-    for (size_t i = 0; i < 6; i++)
+    double **const homes[] = {&w->fixed, &w->ahead_fixed, &w->back_fixed, &w->each, &w->ahead, &w->back, &w->share};
+    for (size_t i = 0; i < 7; i++)
         *homes[i] = values + i * w->count;
     memset(values, 0, 6 * w->count * sizeof *values);
+    double all_m2 = 0.0;
+    for (size_t i = 0; i < w->count; i++)
+        all_m2 += w->points[i].area_m2;
+    for (size_t i = 0; i < w->count; i++)
+        w->share[i] = w->points[i].area_m2 / all_m2;
     for (size_t i = 0; i < wish->fixed_count; i++)
         lw_quick_light(&wish->fixed[i], w->points, w->count, w->fixed, w->faces ? w->ahead_fixed : NULL, w->back_fixed);
     return true;

@@ -4,8 +4,9 @@
  *
  * Grid of a straight field (EN 13201-3:2015 / CIE 140:2000, from memory): along it N points, N = 10 when the field is
  * at most 30 m long, else the fewest with steps of at most 3 m; across it the fewest with steps of at most 1.5 m, at
- * least 3; the first point half a step from the edge. Polygons: square-like cells of at most 1 m, at least 3 by 3
- * (own).
+ * least 3; the first point half a step from the edge. Where a lane bends, both pieces end at the line that halves the
+ * corner (own), so that every place counts once; a bend turns by at most 120 degree. Polygons: square-like cells of at
+ * most 1 m, at least 3 by 3 (own).
  */
 #ifndef LANEWICK_LANE_H
 #define LANEWICK_LANE_H
@@ -34,6 +35,7 @@ typedef struct lw_field {
 typedef struct lw_field_point {
     double x_m, y_m;
     double along_deg; /* direction of the lane here; faces are judged along it, both ways */
+    double area_m2;   /* of its cell: averages are those of the ground */
     lw_lux ahead;     /* what is received facing along_deg */
     lw_lux back;      /* facing the other way */
 } lw_field_point;
@@ -44,6 +46,9 @@ LW_MUST_CHECK bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_fiel
 
 /* The steps of that grid: of a strip's first piece; of a polygon's cells, about one metre. */
 void lw_field_steps(const lw_field *field, double *along_m, double *across_m);
+
+/* Piece i of a strip as it counts: along its line, back along its left edge. */
+void lw_field_piece(const lw_field *field, size_t i, lw_corner out[4]);
 
 /* Whether a place lies in a polygon. */
 bool lw_field_holds(const lw_field *field, double x, double y);

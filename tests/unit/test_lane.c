@@ -228,6 +228,39 @@ static void bent_lane_is_two_straight_ones(void **state)
     near(points[45].along_deg, 90.0, 1e-12);
 }
 
+static double area_of(const char *line, double *average_lx)
+{
+    char document[600];
+    (void)snprintf(
+        document, sizeof document,
+        HEAD(800, 1, "\"field\":{\"line\":%s,\"width_m\":3},\"masts\":[{\"x_m\":10,\"y_m\":2,\"height_m\":4}]"), line);
+    *average_lx = light(document).average_lx;
+    double sum = 0.0;
+    for (size_t i = 0; i < count; i++)
+        sum += points[i].area_m2;
+    return sum;
+}
+
+/* A strip of width w to the left of a line loses w2 tan(t/2) at a turn t to the left and gains it at one to the right
+ * (plane geometry); its mean light is that of the same ground as a polygon. */
+static void bent_lane_counts_every_place_once(void **state)
+{
+    (void)state;
+    double bent, straight;
+    near(area_of("[[0,0],[20,0],[20,15]]", &bent), 3.0 * 35.0 - 9.0, 1e-9);
+    near(area_of("[[0,0],[20,0],[20,-15]]", &bent), 3.0 * 35.0 + 9.0, 1e-9);
+    near(area_of("[[0,0],[20,0],[30,10]]", &bent), 3.0 * (20.0 + sqrt(200.0)) - 9.0 * (sqrt(2.0) - 1.0), 1e-9);
+    near(area_of("[[0,0],[20,0],[20,-15],[60,-15]]", &bent), 3.0 * 75.0, 1e-9);
+    const lw_field_sum corner = light(HEAD(800, 1,
+                                           "\"field\":{\"polygon\":[[0,0],[20,0],[20,15],[17,15],[17,3],[0,3]]},"
+                                           "\"masts\":[{\"x_m\":10,\"y_m\":2,\"height_m\":4}]"));
+    (void)area_of("[[0,0],[20,0],[20,15]]", &bent);
+    near(bent, corner.average_lx, 0.015 * corner.average_lx);
+    (void)area_of("[[0,0],[20,0],[40,0]]", &bent); /* a corner that is none */
+    (void)area_of("[[0,0],[40,0]]", &straight);
+    near(bent, straight, 0.01 * straight);
+}
+
 static void documents_with_faults_name_their_field(void **state)
 {
     (void)state;
@@ -270,6 +303,7 @@ int main(void)
         cmocka_unit_test(distance_from_a_field),
         cmocka_unit_test(crossing_is_symmetric),
         cmocka_unit_test(bent_lane_is_two_straight_ones),
+        cmocka_unit_test(bent_lane_counts_every_place_once),
         cmocka_unit_test(documents_with_faults_name_their_field),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
