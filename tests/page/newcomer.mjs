@@ -246,7 +246,13 @@ async function small() {
   await drag();
   await both("light");
   await reachable(page, "light");
+  await page.getByRole("button", { name: "Let the plan find masts and heads" }).click();
+  const wanted = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want);
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.lane?.class === "P6");
+  check((await wanted()).lamps[0].count === undefined && (await wanted()).lamps[0].lumens === undefined, "the plan seeks masts and lumens of the lane");
+  await stage("light");
   await page.getByRole("button", { name: /^Plan \d+ lamps of/ }).click();
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.lane === undefined);
   await until(() => document.querySelector("nav a[href='#/power']").textContent.match(/dark night|refused/) !== null);
   await stage("pack");
   await page.getByLabel("Tested cells, one a line").fill("A; 1,8\nB; x");

@@ -8,7 +8,7 @@ import { LanePlan } from "./laneplan";
 import { asked, useFirst, useWork } from "./live";
 import { show, whole } from "./numbers";
 import { kinds } from "./start";
-import type { Layout } from "./shapes";
+import type { LampKind, Layout } from "./shapes";
 import { change, useKnown } from "./state";
 import { say, sayMany } from "./words";
 
@@ -53,12 +53,12 @@ export function LightStage() {
     setBusy(false);
   };
   const light = known.light?.value, level = a.level ?? 1;
-  /* The first kind of lamp of the brief takes the masts and lumens found here. */
-  const intoBrief = (): void => {
+  /* The first kind of lamp of the brief takes the masts and lumens found here, or the lane for which the plan seeks them. */
+  const intoBrief = (lamp: LampKind, lane?: object): void => {
     if (!known.brief) return;
-    const [first, ...others] = kinds(known.brief);
-    const { lumens: _all, ...want } = known.brief.want;
-    change({ brief: { ...known.brief, want: { ...want, lamps: [{ ...first, count: a.masts, lumens: a.lumens }, ...others] } } });
+    const [{ count: _count, lumens: _lumens, ...first } = {}, ...others] = kinds(known.brief);
+    const { lumens: _all, lane: _lane, ...want } = known.brief.want;
+    change({ brief: { ...known.brief, want: { ...want, ...(lane ? { lane } : {}), lamps: [{ ...first, ...lamp }, ...others] } } });
     location.hash = "#/power";
   };
   const first = known.brief ? kinds(known.brief)[0] : undefined, planned = first?.count === a.masts && first.lumens === a.lumens;
@@ -91,7 +91,8 @@ export function LightStage() {
           </section>
         ) : null}
         <div class="buttons">
-          {known.brief && !planned ? <button type="button" class="main" onClick={intoBrief}>{sayMany("Plan {0} lamp of {1} lm", "Plan {0} lamps of {1} lm", a.masts, whole(a.lumens))}</button> : null}
+          {known.brief && !planned ? <button type="button" class="main" onClick={() => intoBrief({ count: a.masts, lumens: a.lumens })}>{sayMany("Plan {0} lamp of {1} lm", "Plan {0} lamps of {1} lm", a.masts, whole(a.lumens))}</button> : null}
+          {known.brief ? <button type="button" onClick={() => intoBrief({}, { length_m: a.length_m, width_m: a.width_m, class: a.class })}>{say("Let the plan find masts and heads")}</button> : null}
           <button class={planned ? "main" : ""} disabled={busy}>{busy ? say("Searching…") : say("Search masts that meet the class")}</button>
         </div>
       </form>
