@@ -279,6 +279,20 @@ static const char *method_caution(const char *method)
     return NULL;
 }
 
+/* A discharge that went below the floor of docs/safety.md: the jig let it. */
+static void print_floor(const lw_cell_test *test, const char *voltage_class)
+{
+    const double floor_v = strcmp(voltage_class, "lfp") == 0 ? 2.0 : 2.5;
+    double lowest_v = INFINITY;
+    for (size_t i = 0; i < test->n; i++)
+        lowest_v = fmin(lowest_v, test->volts_v[i]);
+    if (lowest_v < floor_v)
+        (void)printf("CAUTION: it went down to %.3g V, below %.1f V: the cut-off did not open. Mend the jig before the "
+                     "next cell. Read this one again in an hour: below 2.0 V scrap, never charge it; else at 0.05 C at "
+                     "most, watched, until 3.0 V.\n",
+                     lowest_v, floor_v);
+}
+
 static void print_cautions(lw_crate_job *job, const lw_cell_test *test)
 {
     lw_cell_record cell;
@@ -287,6 +301,8 @@ static void print_cautions(lw_crate_job *job, const lw_cell_test *test)
     if (lw_store_get(job->store, LW_CELLS, "code", test->cell, &cell, &found, &ignored) && found)
         for (size_t i = 0; lw_found_caution(&cell, i); i++)
             (void)printf("CAUTION: %s\n", lw_found_caution(&cell, i));
+    if (found && (strcmp(test->method, "resistor") == 0 || strcmp(test->method, "log") == 0))
+        print_floor(test, cell.voltage_class);
     if (test->flag && strcmp(test->flag, "hot_on_charge") == 0)
         (void)puts("CAUTION: a hot cell is scrap: carry it outside in the sand box, away from people; do not press or "
                    "open it.");
