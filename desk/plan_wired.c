@@ -38,10 +38,8 @@ static void of_kind(const lw_text *text, const char *name, const lw_dusk_board *
     (void)fprintf(text->out, "    Rb %s, R1 %s, R2 %s, R3 %s ohm: on at %.2g lx, off at %.2g lx (%.2g wanted)\n",
                   ohm_text(v->resistor_ohm, rb), ohm_text(v->r1_ohm, r1), ohm_text(v->r2_ohm, r2),
                   ohm_text(v->r3_ohm, r3), d->on.nominal, d->off.nominal, d->wanted_lx);
-    (void)fprintf(text->out,
-                  "    on at %.2g to %.2g lx with the empty pack, %.2g to %.2g with the full one (nine of ten; parts, "
-                  "5 to 45 degC)\n",
-                  d->on.p05, d->on.p95, d->on_full.p05, d->on_full.p95);
+    (void)fprintf(text->out, "    worst case of parts, 5 to 45 degC: on at %.3g to %.3g lx, full pack %.3g to %.3g\n",
+                  d->on.worst_low, d->on.worst_high, d->on_full.worst_low, d->on_full.worst_high);
     timer(text, v);
     (void)fprintf(text->out,
                   "    clear sky, minutes longer than wished: dusk %+.0f (%+.0f to %+.0f; worst %+.0f to %+.0f)\n",

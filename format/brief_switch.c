@@ -70,6 +70,13 @@ void lw_brief_end_switch(lw_doc *brief, lw_brief *out)
     if (shelf->switch_price_minor == 0)
         lw_assume(brief->root->assumed, "shelf.switch_parts", "no price given for the parts of the dusk switch",
                   "price not counted");
+    const lw_switch_parts *parts = &shelf->switch_parts, usual = lw_switch_parts_default();
+    if (parts->r10_low_ohm == usual.r10_low_ohm && parts->r10_high_ohm == usual.r10_high_ohm)
+        lw_assume(brief->root->assumed, "shelf.switch_parts.r10_ohm", "band of a common photoresistor at 10 lx",
+                  "%.0f to %.0f ohm", usual.r10_low_ohm, usual.r10_high_ohm);
+    if (parts->supply_a == usual.supply_a)
+        lw_assume(brief->root->assumed, "shelf.switch_parts.comparator_ma", "a common bipolar comparator", "%.2g mA",
+                  1e3 * usual.supply_a);
     lw_assume(brief->root->assumed, "build.sensor", "on top of the head, in a black tube, unless told otherwise",
               "%.2g m, %.0f degrees", out->build.sensor.distance_m, out->build.sensor.angle_deg);
     lw_error why = {0};

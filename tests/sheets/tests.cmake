@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 # The printed sheets, read back by poppler, qpdf and zbar. One plan of each demo brief, all languages; one small brief for
 # builds that run slowly.
-foreach(brief nsungwi cold-plain cyclone-harbour equator-school monsoon-coast)
+foreach(brief nsungwi boat-yard cold-plain cyclone-harbour equator-school monsoon-coast)
   add_test(NAME sheets.${brief} COMMAND ${CMAKE_CURRENT_LIST_DIR}/read_back $<TARGET_FILE:lanewick_cli>
                                         ${CMAKE_SOURCE_DIR}/demo/${brief}.json en,fr,sw,ha)
   set_tests_properties(sheets.${brief} PROPERTIES LABELS slow)

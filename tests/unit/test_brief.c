@@ -139,9 +139,10 @@ static void every_wrong_brief_is_told(void **state)
 static void demo_briefs_are_read(void **state)
 {
     (void)state;
-    static const char *const names[] = {"nsungwi", "cold-plain", "monsoon-coast", "equator-school", "cyclone-harbour"};
-    static const int lamps[] = {6, 2, 3, 4, 4};
-    for (size_t i = 0; i < 5; i++) {
+    static const char *const names[] = {"nsungwi",        "cold-plain",      "monsoon-coast",
+                                        "equator-school", "cyclone-harbour", "boat-yard"};
+    static const int lamps[] = {6, 2, 3, 4, 4, 2};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         char path[512], text[20000];
         (void)snprintf(path, sizeof path, "%s/demo/%s.json", LW_SOURCE_DIR, names[i]);
         FILE *file = fopen(path, "rb");
