@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ARENA_BYTES = 8 << 20, MAX_LINE = 4 << 20 };
+enum { ARENA_BYTES = 12 << 20, MAX_LINE = 4 << 20 };
 
 static const lw_figure *find(const char *name, lw_error *err)
 {

@@ -111,7 +111,7 @@ static bool set_tilt(lw_plan_work *work, lw_error *err)
 {
     const lw_build *build = &work->brief->build;
     lw_plan *plan = work->plan;
-    plan->facing_deg = isnan(build->facing_deg) ? (work->brief->place.lat_deg < 0.0 ? 0.0 : 180.0) : build->facing_deg;
+    plan->facing_deg = lw_plan_facing_deg(work->brief);
     plan->tilt_deg = build->tilt_deg;
     if (!isnan(build->tilt_deg))
         return true;

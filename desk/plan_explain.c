@@ -15,8 +15,6 @@
 
 enum { MORE_PANEL, MORE_PACK, DIM, TRIM, WHAT_IFS };
 
-static const double quarter_more = 1.25;
-
 static void nights_of_month(const double *dark, double night_h[LW_MONTHS])
 {
     int day = 0;
@@ -28,37 +26,11 @@ static void nights_of_month(const double *dark, double night_h[LW_MONTHS])
     }
 }
 
-static int limiting_month(const lw_outcome *outcome)
-{
-    int most = 0, poorest = 0;
-    double least = INFINITY;
-    for (int m = 0; m < LW_MONTHS; m++) {
-        if (outcome->by_month[m] > outcome->by_month[most])
-            most = m;
-        const double spare =
-            (outcome->panel_month_wh[m] + outcome->spilled_month_wh[m]) / fmax(1e-6, outcome->load_month_wh[m]);
-        if (spare < least) {
-            least = spare;
-            poorest = m;
-        }
-    }
-    return (outcome->by_month[most] > 0.02 ? most : poorest) + 1;
-}
-
 static void set_what_if(lw_what_if *out, const lw_trial *trial, const char *what)
 {
     (void)snprintf(out->what, sizeof out->what, "%s", what);
     out->dark = trial->outcome.dark;
     out->given = true;
-}
-
-/* The part whose growth removes more darkness: nights first, then unserved light. */
-static const char *limiting_part(const lw_trial *panel, const lw_trial *pack)
-{
-    const double a = panel->outcome.dark.mean, b = pack->outcome.dark.mean;
-    if (fabs(a - b) > 0.05)
-        return a < b ? "panel" : "pack";
-    return panel->outcome.unserved_share < pack->outcome.unserved_share ? "panel" : "pack";
 }
 
 static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_error *err)
@@ -69,8 +41,8 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_erro
     char what[96];
     for (int i = 0; i < WHAT_IFS; i++)
         trials[i] = lw_trial_of(work, kind->kind, &kind->design, LW_WORK_BLOCKS);
-    trials[MORE_PANEL].panel_scale = quarter_more;
-    trials[MORE_PACK].pack_scale = quarter_more;
+    trials[MORE_PANEL].panel_scale = lw_plan_quarter_more;
+    trials[MORE_PACK].pack_scale = lw_plan_quarter_more;
     trials[DIM].dims = true;
     const bool can_dim = shelf->driver[kind->design.driver].dims || want->least_late_level <= 0.0;
     const bool trim = want->least_late_level < 1.0 && !kind->design.trimmed && can_dim;
@@ -78,10 +50,12 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_erro
     if (!lw_work_run(work, trials, !first ? DIM : trim ? WHAT_IFS : TRIM, err))
         return false;
     (void)snprintf(what, sizeof what, "a quarter more panel (%.3g W instead of %.3g W)",
-                   quarter_more * lw_design_panel_w(shelf, &kind->design), lw_design_panel_w(shelf, &kind->design));
+                   lw_plan_quarter_more * lw_design_panel_w(shelf, &kind->design),
+                   lw_design_panel_w(shelf, &kind->design));
     set_what_if(&kind->more_panel, &trials[MORE_PANEL], what);
     (void)snprintf(what, sizeof what, "a quarter more pack (%.0f Wh instead of %.0f Wh)",
-                   quarter_more * lw_design_pack_wh(shelf, &kind->design), lw_design_pack_wh(shelf, &kind->design));
+                   lw_plan_quarter_more * lw_design_pack_wh(shelf, &kind->design),
+                   lw_design_pack_wh(shelf, &kind->design));
     set_what_if(&kind->more_pack, &trials[MORE_PACK], what);
     if (first && !want->dims && !want->hand_switch && shelf->driver[kind->design.driver].dims)
         set_what_if(&kind->dim, &trials[DIM], "half light while the pack is below 30 %");
@@ -89,9 +63,9 @@ static bool what_ifs(lw_plan_work *work, lw_plan_kind *kind, bool first, lw_erro
         (void)snprintf(what, sizeof what, "late light turned down to %.0f %%", 100.0 * want->least_late_level);
         set_what_if(&kind->trim, &trials[TRIM], what);
     }
-    kind->limit_month = limiting_month(&kind->outcome);
+    kind->limit_month = lw_outcome_limit_month(&kind->outcome);
     (void)snprintf(kind->limit_what, sizeof kind->limit_what, "%s",
-                   limiting_part(&trials[MORE_PANEL], &trials[MORE_PACK]));
+                   lw_outcome_limit_part(&trials[MORE_PANEL].outcome, &trials[MORE_PACK].outcome));
     return true;
 }
 

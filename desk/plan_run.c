@@ -66,14 +66,6 @@ static bool system_of(const lw_plan_work *work, const lw_trial *trial, const lw_
     return true;
 }
 
-static void scale(lw_lane_parts *parts, const lw_trial *trial)
-{
-    parts->panel_factor *= trial->panel_scale;
-    parts->capacity_factor *= trial->pack_scale;
-    parts->resistance_factor /= trial->pack_scale;
-    parts->load_factor *= trial->load_scale;
-}
-
 /* Whether the draws so far decide: far too few keep the wish, or nearly all do. */
 static bool decided(const lw_plan_work *work, const lw_trial *trial, const lw_nights_summary *summaries, size_t n)
 {
@@ -99,8 +91,8 @@ static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw
     for (size_t b = 0; b < count; b++) {
         lw_lane_parts parts[LW_LANES];
         for (size_t i = 0; i < LW_LANES; i++) {
-            parts[i] = lw_parts_draw(system, work->request->seed, (uint32_t)(b * LW_LANES + i));
-            scale(&parts[i], trial);
+            const lw_lane_parts drawn = lw_parts_draw(system, work->request->seed, (uint32_t)(b * LW_LANES + i));
+            parts[i] = lw_parts_scaled(&drawn, trial->panel_scale, trial->pack_scale, trial->load_scale);
         }
         lw_engine_run(engine, &work->drive[b], parts, log, summaries + b * LW_LANES);
         *ran = b + 1;

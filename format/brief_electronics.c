@@ -10,16 +10,6 @@
 
 enum { ENOUGH = 1000000 };
 
-/* By kind: common practice for small chargers. */
-static const struct kind {
-    double drop_v, standby_a, efficiency;
-    const char *why;
-} kinds[] = {
-    [LW_SHELF_DIRECT] = {0.40, 0.0005, 1.0, "blocking diode and a simple end-of-charge switch"},
-    [LW_SHELF_LINEAR] = {0.30, 0.0005, 1.0, "small linear cell charger"},
-    [LW_SHELF_TRACKING] = {0.50, 0.0100, 0.92, "small tracking charger"},
-};
-
 static void read_limits(lw_doc *doc, lw_shelf_charger *charger)
 {
     const bool direct = charger->kind == LW_SHELF_DIRECT;
@@ -57,7 +47,7 @@ void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out)
         (void)snprintf(name, sizeof name, "%s charger", lw_shelf_charging_text(charger->kind));
         lw_doc_text(&doc, "name", name, charger->name, sizeof charger->name);
         lw_brief_read_series(&doc, &charger->series_min, &charger->series_max);
-        const struct kind *kind = &kinds[charger->kind];
+        const lw_common_charger *kind = lw_shelf_common_charger(charger->kind);
         charger->drop_v = lw_doc_number_or(&doc, "drop_v", 0.0, 5.0, (lw_doc_or){kind->drop_v, "V", kind->why});
         charger->standby_a =
             lw_doc_number_or(&doc, "standby_a", 0.0, 1.0, (lw_doc_or){kind->standby_a, "A", kind->why});

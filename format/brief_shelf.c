@@ -54,17 +54,6 @@ void lw_brief_read_series(lw_doc *doc, int *least, int *most)
     *most = (int)both[1];
 }
 
-/* A crystalline panel as they are sold (label of the 36-cell 20 W panel used all through the documentation),
- * scaled to the watts and the number of cells. */
-static void assume_label(lw_shelf_panel *panel)
-{
-    panel->voc_v = 21.6 / 36.0 * panel->cells;
-    panel->vmp_v = 17.6 / 36.0 * panel->cells;
-    panel->imp_a = panel->watts / panel->vmp_v;
-    panel->isc_a = panel->imp_a * 1.24 / 1.14;
-    panel->label_assumed = true;
-}
-
 static void read_label(lw_doc *doc, lw_shelf_panel *panel)
 {
     panel->cells = lw_doc_integer_or(doc, "cells", 1, 144, (lw_doc_or){36.0, "cells", "cells of a \"12 V\" panel"});
@@ -74,7 +63,7 @@ static void read_label(lw_doc *doc, lw_shelf_panel *panel)
     if (watts || !label)
         panel->watts = lw_doc_number(doc, "watts", 0.3, 1000.0, "W");
     if (!label) {
-        assume_label(panel);
+        lw_shelf_common_label(panel);
         if (!doc->root->failed)
             lw_assume(doc->root->assumed, doc->path, "only the watts were given: label of a common panel",
                       "%.1f V %.2f A, %.1f V %.2f A", panel->voc_v, panel->isc_a, panel->vmp_v, panel->imp_a);

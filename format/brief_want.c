@@ -12,56 +12,12 @@
 
 static const size_t NO_KIND = LW_BRIEF_KINDS;
 
-/* Hours after "dusk" or "dawn": "", "+3.5", "-1h". */
-static bool offset(const char *text, double *hours)
-{
-    char *end;
-    *hours = 0.0;
-    if (text[0] == '\0')
-        return true;
-    *hours = strtod(text, &end);
-    if (*end == 'h')
-        end++;
-    return (text[0] == '+' || text[0] == '-') && *end == '\0' && fabs(*hours) <= 24.0;
-}
-
-static bool dusk_or_dawn(const char *text, lw_moment *out)
-{
-    const bool dawn = strncmp(text, "dawn", 4) == 0;
-    double hours;
-    if ((!dawn && strncmp(text, "dusk", 4) != 0) || !offset(text + 4, &hours))
-        return false;
-    if (dawn)
-        *out = (lw_moment){hours == 0.0 ? LW_AT_DAWN : LW_BEFORE_DAWN, -hours};
-    else
-        *out = (lw_moment){hours == 0.0 ? LW_AT_DUSK : LW_AFTER_DUSK, hours};
-    return out->value >= 0.0 || hours == 0.0;
-}
-
-static bool clock_or_share(const char *text, lw_moment *out)
-{
-    char *end;
-    const double first = strtod(text, &end);
-    if (end == text || !(first >= 0.0))
-        return false;
-    if (strcmp(end, "%") == 0 || strcmp(end, " %") == 0) {
-        *out = (lw_moment){LW_AT_NIGHT_SHARE, first / 100.0};
-        return first <= 100.0;
-    }
-    if (*end != ':' || first != floor(first) || first > 23.0 || strlen(end) != 3)
-        return false;
-    char *last;
-    const long minutes = strtol(end + 1, &last, 10);
-    *out = (lw_moment){LW_AT_CLOCK, first + (double)minutes / 60.0};
-    return *last == '\0' && minutes >= 0 && minutes < 60;
-}
-
 lw_moment lw_brief_read_moment(lw_doc *doc, const char *key)
 {
     char text[32];
     lw_moment moment = {LW_AT_DUSK, 0.0};
     lw_doc_text(doc, key, NULL, text, sizeof text);
-    if (!dusk_or_dawn(text, &moment) && !clock_or_share(text, &moment))
+    if (!lw_moment_from_text(text, &moment))
         lw_doc_fail(doc, key,
                     "is \"%s\"; write \"dusk\", \"dusk+3.5h\", \"dawn-1h\", \"22:30\" or \"50%%\" of the night.", text);
     return moment;

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ARENA_BYTES = 4 << 20, MAX_TEXT = 1 << 16 };
+enum { ARENA_BYTES = 12 << 20, MAX_TEXT = 1 << 16 };
 
 static bool by_words(lw_figure_call *call, char *words, lw_arena *arena, lw_error *err)
 {

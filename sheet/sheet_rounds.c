@@ -11,7 +11,7 @@ static void round_form(lw_sheet *sheet, const lw_plan *plan)
     static const lw_sheet_table table = {.columns = 7, .width_mm = {38, 22, 24, 24, 22, 22, 22}};
     const char *head[] = {SAY("lamp"),         SAY("lit now?"),   SAY("volts at dusk"), SAY("volts at dawn"),
                           SAY("panel clean?"), SAY("mast firm?"), SAY("bottle clear?")};
-    char code[16], label[48];
+    char code[16], label[64];
     lw_plan_code(plan, code);
     lw_sheet_row(sheet, &table, true, head);
     for (size_t k = 0; k < plan->kind_count; k++)

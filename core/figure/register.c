@@ -71,6 +71,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_worst_month,
     &lw_fig_panel_measured,
     &lw_fig_panel_match,
+    &lw_fig_lamp_nights,
     /* circuit */
     &lw_fig_nearest_value,
     &lw_fig_led_string,

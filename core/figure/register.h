@@ -69,6 +69,7 @@ extern const lw_figure lw_fig_panel;
 extern const lw_figure lw_fig_worst_month;
 extern const lw_figure lw_fig_panel_measured;
 extern const lw_figure lw_fig_panel_match;
+extern const lw_figure lw_fig_lamp_nights;
 /* circuit */
 extern const lw_figure lw_fig_nearest_value;
 extern const lw_figure lw_fig_led_string;

@@ -20,6 +20,25 @@ void lw_assume(lw_assumptions *list, const char *key, const char *why, const cha
     va_end(arguments);
 }
 
+void lw_shelf_common_label(lw_shelf_panel *panel)
+{
+    panel->voc_v = 21.6 / 36.0 * panel->cells;
+    panel->vmp_v = 17.6 / 36.0 * panel->cells;
+    panel->imp_a = panel->watts / panel->vmp_v;
+    panel->isc_a = panel->imp_a * 1.24 / 1.14;
+    panel->label_assumed = true;
+}
+
+const lw_common_charger *lw_shelf_common_charger(lw_shelf_charging kind)
+{
+    static const lw_common_charger kinds[] = {
+        [LW_SHELF_DIRECT] = {0.40, 0.0005, 1.0, "blocking diode and a simple end-of-charge switch"},
+        [LW_SHELF_LINEAR] = {0.30, 0.0005, 1.0, "small linear cell charger"},
+        [LW_SHELF_TRACKING] = {0.50, 0.0100, 0.92, "small tracking charger"},
+    };
+    return &kinds[kind];
+}
+
 const char *lw_shelf_class_text(lw_shelf_class voltage_class)
 {
     static const char *const text[] = {"4v2", "4v35", "lfp", "unknown"};

@@ -51,3 +51,30 @@ void lw_outcome_of(const lw_nights_summary *draws, size_t n, double wish, double
     out->kept_nights = lw_quantile_sorted(scratch, n, sure_share);
     months(draws, n, out);
 }
+
+const double lw_plan_quarter_more = 1.25;
+
+int lw_outcome_limit_month(const lw_outcome *outcome)
+{
+    int most = 0, poorest = 0;
+    double least = INFINITY;
+    for (int m = 0; m < LW_MONTHS; m++) {
+        if (outcome->by_month[m] > outcome->by_month[most])
+            most = m;
+        const double spare =
+            (outcome->panel_month_wh[m] + outcome->spilled_month_wh[m]) / fmax(1e-6, outcome->load_month_wh[m]);
+        if (spare < least) {
+            least = spare;
+            poorest = m;
+        }
+    }
+    return (outcome->by_month[most] > 0.02 ? most : poorest) + 1;
+}
+
+const char *lw_outcome_limit_part(const lw_outcome *more_panel, const lw_outcome *more_pack)
+{
+    const double a = more_panel->dark.mean, b = more_pack->dark.mean;
+    if (fabs(a - b) > 0.05)
+        return a < b ? "panel" : "pack";
+    return more_panel->unserved_share < more_pack->unserved_share ? "panel" : "pack";
+}

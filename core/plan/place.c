@@ -73,6 +73,12 @@ bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *weather, double
     return true;
 }
 
+double lw_plan_facing_deg(const lw_brief *brief)
+{
+    const double given = brief->build.facing_deg;
+    return isnan(given) ? (brief->place.lat_deg < 0.0 ? 0.0 : 180.0) : given;
+}
+
 lw_box_life lw_plan_box_life(const lw_drive_block *drive, size_t blocks)
 {
     lw_box_life life = {.coldest_c = INFINITY, .hottest_c = -INFINITY};

@@ -22,6 +22,14 @@ lw_lane_parts lw_parts_draw(const lw_system *system, uint64_t seed, uint32_t dra
                            .load_factor = exp(0.01 * t->load_pct * load) * (longer > 0.1 ? longer : 0.1)};
 }
 
+lw_lane_parts lw_parts_scaled(const lw_lane_parts *parts, double panel, double pack, double load)
+{
+    return (lw_lane_parts){.panel_factor = parts->panel_factor * panel,
+                           .capacity_factor = parts->capacity_factor * pack,
+                           .resistance_factor = parts->resistance_factor / pack,
+                           .load_factor = parts->load_factor * load};
+}
+
 size_t lw_nights_draws_bytes(void)
 {
     return sizeof(lw_weather_block) + sizeof(lw_drive_block) + sizeof(lw_run_log) + 1024;

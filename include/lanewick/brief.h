@@ -312,6 +312,15 @@ void lw_assume(lw_assumptions *list, const char *key, const char *why, const cha
  * which circuit can. */
 LW_MUST_CHECK bool lw_brief_switch_check(const lw_brief *brief, lw_error *err);
 
+/* The label of a crystalline panel as they are sold (that of the 36-cell 20 W panel used all through the
+ * documentation), scaled to its watts and number of cells. */
+void lw_shelf_common_label(lw_shelf_panel *panel);
+/* What a small charger of a kind does where nothing is told: common practice. */
+typedef struct lw_common_charger {
+    double drop_v, standby_a, efficiency;
+    const char *why;
+} lw_common_charger;
+const lw_common_charger *lw_shelf_common_charger(lw_shelf_charging kind);
 const char *lw_shelf_class_text(lw_shelf_class voltage_class);
 const char *lw_shelf_charging_text(lw_shelf_charging kind);
 int lw_brief_lamps(const lw_brief *brief); /* lamps of all kinds */

@@ -21,7 +21,7 @@ typedef enum lw_kind {
     LW_FLAG     /* yes or no */
 } lw_kind;
 
-enum { LW_FIGURE_MAX_VALUES = 32, LW_FIGURE_MAX_LIST = 100000 };
+enum { LW_FIGURE_MAX_VALUES = 64, LW_FIGURE_MAX_LIST = 100000 };
 
 typedef struct lw_value {
     lw_kind kind;

@@ -44,6 +44,8 @@ typedef struct lw_moment {
 
 /* "dusk", "dusk+3.5h", "dawn-1h", "22:30", "50%" */
 void lw_moment_text(const lw_moment *moment, char *out, size_t size);
+/* The same back; false: it is none of these. */
+LW_MUST_CHECK bool lw_moment_from_text(const char *text, lw_moment *out);
 
 enum { LW_MAX_SPANS = 12, LW_MAX_DIMS = 4, LW_MAX_OTHER = 6 };
 /* From one moment to another of the same night (noon to noon), cut to the dark hours. */
@@ -80,6 +82,9 @@ typedef struct lw_load {
     double dusk_offset_min;   /* lamp on this much later at dusk and off this much earlier at dawn (negative: longer) */
     double dusk_scatter_min;  /* one standard deviation of the switch's threshold, from lamp to lamp */
 } lw_load;
+/* "dusk 22:30 1; 22:30 dawn 0.35": from, to and level of each span. LW_WRONG_INPUT names field. */
+LW_MUST_CHECK bool lw_spans_from_text(const char *text, const char *field, lw_span *out, size_t room, size_t *count,
+                                      lw_error *err);
 lw_load lw_load_default(void);
 
 /* Whole schedule in sense: moments in range, levels 0..1. Overlaps are found when nights are known. */

@@ -58,6 +58,8 @@ typedef struct lw_lane_parts {
 /* Parts of draw number `draw`: lognormal with the system's tolerances and the dusk switch's scatter; NULL-free,
  * the same bits for the same seed and draw. */
 lw_lane_parts lw_parts_draw(const lw_system *system, uint64_t seed, uint32_t draw);
+/* With so many times the panel, the pack (cells side by side: less resistance) and the load. */
+lw_lane_parts lw_parts_scaled(const lw_lane_parts *parts, double panel, double pack, double load);
 
 typedef struct lw_nights_summary {
     uint16_t dark_nights;

@@ -111,6 +111,8 @@ size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double c
  * darkness; 10..60 degrees in steps of 5 (below 10 rain does not wash the glass). About 2 MB of arena, given back. */
 LW_MUST_CHECK bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *weather, double facing_deg,
                                 lw_arena *arena, double *tilt_deg, lw_error *err);
+/* To the equator where the brief leaves it open. */
+double lw_plan_facing_deg(const lw_brief *brief);
 /* Hours below 0 and above 45 degC while light falls on the panel, a year. */
 lw_box_life lw_plan_box_life(const lw_drive_block *drive, size_t blocks);
 /* Air on the coldest morning to plan for: 8 K below the mean minimum of the coldest month. */
@@ -133,6 +135,12 @@ typedef struct lw_outcome {
 /* Over n >= 1 draws; scratch[n]. */
 void lw_outcome_of(const lw_nights_summary *draws, size_t n, double wish, double sure_share, double *scratch,
                    lw_outcome *out);
+/* The month with most dark nights, else that with the least spare energy: 1..12. */
+int lw_outcome_limit_month(const lw_outcome *outcome);
+/* "panel" or "pack": the part of which a quarter more removes more darkness, nights first, then light that is missing.
+ */
+extern const double lw_plan_quarter_more;
+const char *lw_outcome_limit_part(const lw_outcome *more_panel, const lw_outcome *more_pack);
 
 /* ---- choosing for all lamps from one shelf ---- */
 

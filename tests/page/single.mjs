@@ -62,6 +62,27 @@ async function alone() {
   check((await page.textContent(".headline .big")).startsWith(Math.min(...told.ghi_kwh_m2_day).toPrecision(2)), "the poorest month as the program has it");
 }
 
+/** The sliders of one lamp; the band is that of the program for the same inputs (tests/page/nights.mjs compares digits). */
+async function lamp() {
+  await page.goto(`${url}#/power`);
+  const nights = page.locator(".headline .big").first(), slider = page.getByLabel("Cells side by side");
+  await page.getByText("Computed on this device, without the laptop").waitFor();
+  const mean = async (cells) => {
+    const before = await nights.textContent();
+    await slider.fill(String(cells));
+    for (let tries = 0; tries < 100 && ((await nights.textContent()) === before || (await page.locator(".stale").count()) > 0); tries++) await page.waitForTimeout(100);
+    return nights.textContent();
+  };
+  await page.getByLabel("Panel", { exact: false }).first().fill("3"); /* the largest: twice 20 W */
+  const one = await mean(1), many = await mean(8);
+  check(parseFloat(one) > 5 && /^(0|under 1|1|2) \(/.test(many), `one cell side by side: ${one}; eight: ${many}`);
+  await page.getByText("Month by month").click();
+  check(await page.locator("section[aria-label='Computed on this device'] tbody tr").count() === 12, "twelve months");
+  await accessible(page, "single-power");
+  await fits(page, "single-power");
+  await picture(page, "single-power");
+}
+
 async function back() {
   await page.goto(`${url}#/cells/send`);
   await page.getByText("14 slips wait.").waitFor();
@@ -93,7 +114,7 @@ async function back() {
   check(/12 cells/.test(cells) && /V-12 +V +3\.512 V/.test(cells), cells);
 }
 
-for (const part of [bench, alone, back]) {
+for (const part of [bench, alone, lamp, back]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-single-${part.name}.png` }); }
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);

@@ -8,7 +8,7 @@ import type { Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./sh
 import { change, hearKnown, knownNow, type Known } from "./state";
 
 export type Live = "climate" | "light" | "plan" | "match" | "mast" | "wiring";
-export interface Work { question: string; busy: boolean; word: string; field: string; refused: boolean; job?: Job<Plan> }
+export interface Work { question: string; busy: boolean; word: string; field: string; refused: boolean; kind?: string; job?: Job<Plan> }
 
 /** The question that each answer belongs to. */
 export const asked: Record<Live, (k: Known) => string> = {
@@ -68,7 +68,7 @@ function begin(name: Live, wait: number): void {
     } catch (error) {
       if (stop.signal.aborted) return;
       const problem = error instanceof Problem ? error : null;
-      end({ word: sentence(error), field: problem?.field ?? "", refused: problem?.kind === "refused" });
+      end({ word: sentence(error), kind: problem?.kind ?? "", field: problem?.field ?? "", refused: problem?.kind === "refused" });
       look();
     }
   };

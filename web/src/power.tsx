@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From the wish to the plan: the job with its progress, the headline answers, what limits, what it costs.
 import { useEffect, useState } from "preact/hooks";
+import { alone } from "./carried";
 import { CostPicture } from "./cost";
 import { Caution, Choice, Headline, Say, Slider } from "./form";
 import { asked, compute, halt, useWork, type Work } from "./live";
 import { band, money, month, show, whole } from "./numbers";
 import type { Brief, Lamp, Plan, WhatIf } from "./shapes";
+import { OneLamp } from "./phonenights";
 import { change, useKnown } from "./state";
 import { Sizes, type Trial } from "./trial";
 import { Wish } from "./wish";
@@ -110,12 +112,13 @@ export function PowerStage() {
           <details open={open} onToggle={(e) => setOpen(e.currentTarget.open)}><summary>{say("What is wanted, and what lies on the shelf")}</summary><Wish brief={known.brief} /></details>
         </> : <Wish brief={known.brief} />}
         <div class="buttons">
-          {plan && (fresh || work?.busy) ? null : <button class="main" disabled={work?.busy ?? false}>{plan ? say("Plan again") : say("Make the plan")}</button>}
+          {alone() || (plan && (fresh || work?.busy)) ? null : <button class="main" disabled={work?.busy ?? false}>{plan ? say("Plan again") : say("Make the plan")}</button>}
           {work?.busy ? <button type="button" onClick={() => halt("plan")}>{say("Stop")}</button> : null}
         </div>
       </form>
       <Progress work={work} />
       <Say what={word} />
+      {!plan && (alone() || work?.kind === "away") ? <OneLamp brief={known.brief} /> : null}
       {plan ? <section aria-label={say("The plan")} class={fresh ? "" : "stale"}>
         {fresh || work?.busy ? null : <p class="note">{say("Something has changed since this plan was made. Plan again to see what it means.")}</p>}
         {plan.refused?.length ? <Refused plan={plan} /> : <Answer plan={plan} />}
