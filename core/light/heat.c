@@ -46,7 +46,8 @@ void lw_head_heat_solve(const lw_head_heat *head, double watt, double air_c, lw_
     out->bottle_c = air_c;
     if (head->bottle_m2 > 0.0)
         out->bottle_c = open_surface_c(watt, head->bottle_m2, upright, bottle_emissivity, sqrt(head->bottle_m2), air_c);
-    double board = out->bottle_c, inside = out->bottle_c;
+    double board = out->bottle_c;
+    double inside = board;
     for (int i = 0; i < 400; i++) {
         const double rays = radiation(head->emissivity, board, out->bottle_c) * head->board_m2;
         double to_air = plate_film(head->faces, board - inside, length_m) * head->board_m2;
