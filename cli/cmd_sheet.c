@@ -42,7 +42,7 @@ static void print_files(const lw_sheet_file *files, size_t count, const char *fo
 }
 
 typedef struct options {
-    const char *group, *out, *language, *paper, *date;
+    const char *group, *out, *language, *paper, *date, *labels;
     bool json;
 } options;
 
@@ -53,6 +53,7 @@ static bool take(int *argc, char **argv, options *o, lw_error *err)
            lw_cli_take_option(argc, argv, "--out", &o->out, err) &&
            lw_cli_take_option(argc, argv, "--language", &o->language, err) &&
            lw_cli_take_option(argc, argv, "--paper", &o->paper, err) &&
+           lw_cli_take_option(argc, argv, "--labels", &o->labels, err) &&
            lw_cli_take_option(argc, argv, "--date", &o->date, err) && lw_cli_no_more_options(*argc, argv, err);
 }
 
@@ -65,6 +66,7 @@ static bool choose(options *o, lw_sheets_request *request, lw_error *err)
     while (chosen < 3 && strcmp(papers[chosen], paper) != 0)
         chosen++;
     request->paper = (lw_paper)chosen;
+    request->grid = o->labels ? o->labels : "auto";
     request->group = o->group ? o->group : "all";
     if (chosen == 3)
         return lw_fail(err, LW_WRONG_INPUT, "paper", "paper is \"%.20s\"; give pdf, svg or png.", paper);
@@ -148,16 +150,23 @@ static int run(int argc, char **argv)
 const lw_command lw_cmd_sheet = {
     .name = "sheet",
     .summary = "the printed sheets of a plan: bench, market, mast, handover, labels",
-    .usage = "usage: lanewick sheet PLAN.json --out DIR [--for bench|market|mast|handover|labels|all]\n"
-             "                      [--language CODE[,CODE...]] [--paper pdf|svg|png] [--date YYYY-MM-DD] [--json]\n\n"
-             "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
-             "  --out DIR        folder for the files; each is written whole or not at all\n"
-             "  --for            which sheets (all)\n"
-             "  --language CODE  en, fr, sw, ha (as lanewick language says); several by commas: each file's name "
-             "begins with its code\n"
-             "  --paper          pdf (default); svg and png: one file a page\n"
-             "  --date           printed on every sheet (today)\n"
-             "  --json           the files with their page counts as JSON\n\n"
-             "A refused plan gets no sheets (exit code 3).\n",
+    .usage =
+        "usage: lanewick sheet PLAN.json --out DIR [--for bench|market|mast|handover|labels|all]\n"
+        "                      [--language CODE[,CODE...]] [--paper pdf|svg|png] [--labels GRID] [--date YYYY-MM-DD]\n"
+        "                      [--json]\n\n"
+        "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
+        "  --out DIR        folder for the files; each is written whole or not at all\n"
+        "  --for            which sheets (all)\n"
+        "  --language CODE  en, fr, sw, ha (as lanewick language says); several by commas: each file's name "
+        "begins with its code\n"
+        "  --paper          pdf (default); svg and png: one file a page\n"
+        "  --labels GRID    labels across and down of an A4 sheet: 3x8 (70 x 37 mm) and 4x10 (52.5 x 29.7 mm) with cut "
+        "lines,\n"
+        "                   2x7 (99.1 x 38.1 mm), 3x7 (63.5 x 38.1 mm); auto (default): 3x8, or 4x10 where that saves "
+        "a nearly\n"
+        "                   empty page\n"
+        "  --date           printed on every sheet (today)\n"
+        "  --json           the files with their page counts as JSON\n\n"
+        "A refused plan gets no sheets (exit code 3).\n",
     .run = run,
 };

@@ -68,7 +68,7 @@ bool lw_desk_sheet_list(const lw_sheet_ask *ask, char **json, lw_error *err)
         return false;
     l.files = calloc(LW_SHEETS_MOST, sizeof *l.files);
     bool done = l.files || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
-    if (done && lw_sheet_walk(ask->plan, ask->group, note, &l, err)) {
+    if (done && lw_sheet_walk(ask->plan, ask->group, ask->grid, note, &l, err)) {
         *json = list_text(ask->plan, &l);
         done = *json || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the sheets.");
     } else {
@@ -144,7 +144,7 @@ bool lw_desk_sheet_bytes(const lw_sheet_ask *ask, lw_sheet_bytes *out, lw_error 
     *out = (lw_sheet_bytes){0};
     lw_desk_today(p.date);
     bool done = find_language(ask->language, &p.words, err) && choose_paper(&p) &&
-                lw_sheet_walk(ask->plan, p.all ? ask->group : "all", print, &p, err);
+                lw_sheet_walk(ask->plan, p.all ? ask->group : "all", ask->grid, print, &p, err);
     if (done && p.printed == 0)
         done = lw_fail(err, LW_WRONG_INPUT, "name",
                        "This plan has no sheet \"%.60s\"; the list of its sheets names all.", ask->name);

@@ -14,6 +14,7 @@
 typedef struct work {
     lw_lamp_build *build; /* of every kind of lamp */
     lw_bill bill;
+    const lw_label_grid *grid; /* NULL: what fits best */
     lw_price_move move[LW_BILL_MOVES];
     size_t move_count;
     lw_moves_work moves;
@@ -50,10 +51,11 @@ static work *work_out(const lw_plan *plan, lw_error *err)
 
 static lw_sheet_item item_of(const lw_plan *plan, const work *w, const lw_sheet_kind *sheet, size_t k, const char *code)
 {
-    lw_sheet_item item = {.sheet = sheet,
-                          .input = {.plan = plan, .bill = &w->bill, .move = w->move, .move_count = w->move_count},
-                          .lamp = plan->brief.name,
-                          .plan_code = code};
+    lw_sheet_item item = {
+        .sheet = sheet,
+        .input = {.plan = plan, .bill = &w->bill, .move = w->move, .move_count = w->move_count, .grid = w->grid},
+        .lamp = plan->brief.name,
+        .plan_code = code};
     if (sheet->each_kind) {
         char part[32] = "";
         item.input.kind = &plan->kind[k];
@@ -75,6 +77,18 @@ static bool is_group(const char *group)
     return known;
 }
 
+/* *out NULL for "auto". */
+static bool find_grid(const char *name, const lw_label_grid **out, lw_error *err)
+{
+    char known[80] = "";
+    *out = lw_label_grid_find(name);
+    for (size_t i = 0; i < lw_label_grid_count; i++)
+        (void)snprintf(known + strlen(known), sizeof known - strlen(known), "%s, ", lw_label_grids[i].name);
+    return *out || strcmp(name, "auto") == 0 ||
+           lw_fail(err, LW_WRONG_INPUT, "labels",
+                   "labels is \"%.20s\"; give labels across and down of an A4 sheet: %sor auto.", name, known);
+}
+
 static bool walk(const lw_plan *plan, const work *w, const char *group, lw_sheet_visit *visit, void *payload)
 {
     char code[16];
@@ -94,15 +108,21 @@ static bool walk(const lw_plan *plan, const work *w, const char *group, lw_sheet
     return true;
 }
 
-bool lw_sheet_walk(const lw_plan *plan, const char *group, lw_sheet_visit *visit, void *payload, lw_error *err)
+bool lw_sheet_walk(const lw_plan *plan, const char *group, const char *grid, lw_sheet_visit *visit, void *payload,
+                   lw_error *err)
 {
+    const lw_label_grid *found = NULL;
     if (plan->refused.count > 0)
         return lw_fail(err, LW_REFUSED, plan->refused.item[0].id, "This plan is refused and gets no sheets: %s %s",
                        plan->refused.item[0].reason, plan->refused.item[0].remedy);
     if (!is_group(group))
         return lw_fail(err, LW_WRONG_INPUT, "for",
                        "There are no sheets for \"%.30s\"; give bench, market, mast, handover, labels or all.", group);
+    if (!find_grid(grid, &found, err))
+        return false;
     work *w = work_out(plan, err);
+    if (w)
+        w->grid = found;
     const bool done = w && walk(plan, w, group, visit, payload);
     drop(w);
     return done;

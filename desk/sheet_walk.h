@@ -18,10 +18,10 @@ typedef struct lw_sheet_item {
 /* false ends the walk. */
 typedef bool lw_sheet_visit(void *payload, const lw_sheet_item *item);
 
-/* All sheets of a group that have something to print, in the order of the register. LW_REFUSED: the plan is refused.
- * LW_WRONG_INPUT: no such group. */
-LW_MUST_CHECK bool lw_sheet_walk(const lw_plan *plan, const char *group, lw_sheet_visit *visit, void *payload,
-                                 lw_error *err);
+/* All sheets of a group that have something to print, in the order of the register; grid: name of the label grid,
+ * "auto" for what fits best. LW_REFUSED: the plan is refused. LW_WRONG_INPUT: no such group or grid. */
+LW_MUST_CHECK bool lw_sheet_walk(const lw_plan *plan, const char *group, const char *grid, lw_sheet_visit *visit,
+                                 void *payload, lw_error *err);
 
 /* The head of the item's pages. */
 lw_sheet_head lw_sheet_item_head(const lw_sheet_item *item, const lw_words *words, const char *date);

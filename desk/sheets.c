@@ -70,7 +70,7 @@ bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_she
                     lw_error *err)
 {
     job j = {request, folder, files + *count, files + LW_SHEETS_MOST, 0, err};
-    const bool done = lw_sheet_walk(request->plan, request->group, one, &j, err);
+    const bool done = lw_sheet_walk(request->plan, request->group, request->grid, one, &j, err);
     *count += j.count;
     return done;
 }

@@ -12,7 +12,8 @@
 #include <string.h>
 
 typedef struct wish {
-    char language[LW_SERVE_WORD], group[LW_SERVE_WORD], paper[LW_SERVE_WORD], print[LW_SERVE_WORD];
+    char language[LW_SERVE_WORD], group[LW_SERVE_WORD], paper[LW_SERVE_WORD], print[LW_SERVE_WORD],
+        labels[LW_SERVE_WORD];
     lw_sheet_ask ask;
 } wish;
 
@@ -22,6 +23,7 @@ static bool read_wish(const lw_call *call, wish *w, lw_error *err)
     w->ask.language = lw_call_text(call, "language", "en", w->language, err);
     w->ask.group = lw_call_text(call, "for", "all", w->group, err);
     w->ask.paper = lw_call_text(call, "paper", "pdf", w->paper, err);
+    w->ask.grid = lw_call_text(call, "labels", "auto", w->labels, err);
     w->ask.name = call->name[1];
     const char *print = lw_call_text(call, "print", "no", w->print, err);
     if (err->family != LW_OK || !lw_call_number(call, "page", true, 1.0, 10000.0, &page, err))

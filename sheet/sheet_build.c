@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Building the lamp in order, with the lamp's portrait and the box.
+ * Building the lamp in order, a picture beside each step, with the lamp's portrait and the box.
  */
-#include "sheet_list.h"
+#include "step_pictures.h"
 
 #include <stdio.h>
 
@@ -44,45 +44,63 @@ static void box_picture(lw_sheet *sheet)
     sheet->y += height;
 }
 
-static void bench_steps(lw_sheet *sheet, int *n)
+static void bench_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
     lw_sheet_heading(sheet, SAY("At the bench"));
-    lw_sheet_step(sheet, ++*n, SAY("Test and sort the cells (sheet Jigs). Use only cells judged sound for this pack."));
-    lw_sheet_step(sheet, ++*n, SAY("Build the pack (sheet The pack). Fuse first, then the protection board."));
-    lw_sheet_step(sheet, ++*n,
-                  SAY("Build the head (sheet Head board): LEDs on the board, metal back free to the air, 2 cm between "
-                      "board and bottle."));
+    lw_sheet_step_with(sheet, ++*n,
+                       SAY("Test and sort the cells (sheet Jigs). Use only cells judged sound for this pack."),
+                       lw_step_sort_cells, input);
+    lw_sheet_step_with(sheet, ++*n, SAY("Build the pack (sheet The pack). Fuse first, then the protection board."),
+                       lw_step_build_pack, input);
+    lw_sheet_step_with(
+        sheet, ++*n,
+        SAY("Build the head (sheet Head board): LEDs on the board, metal back free to the air, 2 cm between "
+            "board and bottle."),
+        lw_step_build_head, input);
     lw_sheet_caution(sheet, SAY("Soldering iron 350 degrees: burns. Do not look into lit LEDs."));
-    lw_sheet_step(sheet, ++*n,
-                  SAY("Set the charger (sheet Charging unit) and measure it with no pack: it must stop at the voltage "
-                      "of the test sheet."));
-    lw_sheet_step(sheet, ++*n,
-                  SAY("Join in this order (sheet Wiring): head, driver, pack (with its fuse pulled), charger. Check "
-                      "plus and minus at each."));
-    lw_sheet_step(sheet, ++*n, SAY("Put the fuse in. Cover the sensor: the lamp lights."));
-    lw_sheet_step(sheet, ++*n, SAY("Fill in the test sheet, by day and by night, before the lamp leaves the bench."));
+    lw_sheet_step_with(
+        sheet, ++*n,
+        SAY("Set the charger (sheet Charging unit) and measure it with no pack: it must stop at the voltage "
+            "of the test sheet."),
+        lw_step_set_charger, input);
+    lw_sheet_step_with(
+        sheet, ++*n,
+        SAY("Join in this order (sheet Wiring): head, driver, pack (with its fuse pulled), charger. Check "
+            "plus and minus at each."),
+        lw_step_join, input);
+    lw_sheet_step_with(sheet, ++*n, SAY("Put the fuse in. Cover the sensor: the lamp lights."), lw_step_first_light,
+                       input);
+    lw_sheet_step_with(sheet, ++*n,
+                       SAY("Fill in the test sheet, by day and by night, before the lamp leaves the bench."),
+                       lw_step_fill_sheet, input);
 }
 
-static void field_steps(lw_sheet *sheet, bool mast_stands, int *n)
+static void field_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
+    lw_sheet_need(sheet, 80.0); /* the caution stands with the first step */
     lw_sheet_heading(sheet, SAY("In the lane"));
     lw_sheet_caution(
         sheet,
-        mast_stands
+        input->kind->mast.checked
             ? SAY("The mast and its base are on the sheet Mast and base. Build nothing else for this wind.")
             : SAY("No mast was checked by this plan. A mast that falls can kill: have wind, pipe and base checked "
                   "(lanewick mast); a licensed engineer decides where local rules ask for it."));
-    lw_sheet_step(
+    lw_sheet_step_with(
         sheet, ++*n,
-        SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables where you dig."));
-    lw_sheet_step(
+        SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables where you dig."),
+        lw_step_look_up, input);
+    lw_sheet_step_with(
         sheet, ++*n,
-        SAY("Fix panel, head and box to the mast on the ground, with bolts or straps that the sun does not eat."));
-    lw_sheet_step(sheet, ++*n,
-                  SAY("Turn the panel to the equator, with nothing that shades it between nine and three o'clock."));
-    lw_sheet_step(sheet, ++*n,
-                  SAY("Raise the mast with three people, nobody below. Fill the base and let it set a week."));
-    lw_sheet_step(sheet, ++*n, SAY("Connect the panel last. Stay until the lamp has lit by itself at dusk."));
+        SAY("Fix panel, head and box to the mast on the ground, with bolts or straps that the sun does not eat."),
+        lw_step_fix_parts, input);
+    lw_sheet_step_with(
+        sheet, ++*n, SAY("Turn the panel to the equator, with nothing that shades it between nine and three o'clock."),
+        lw_step_turn_panel, input);
+    lw_sheet_step_with(sheet, ++*n,
+                       SAY("Raise the mast with three people, nobody below. Fill the base and let it set a week."),
+                       lw_step_raise_mast, input);
+    lw_sheet_step_with(sheet, ++*n, SAY("Connect the panel last. Stay until the lamp has lit by itself at dusk."),
+                       lw_step_connect_panel, input);
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
@@ -90,11 +108,11 @@ static void draw(lw_sheet *sheet, const void *payload)
     const lw_sheet_input *input = payload;
     int n = 0;
     lw_sheet_portrait(sheet, input->plan, input->kind, 80.0);
-    bench_steps(sheet, &n);
+    bench_steps(sheet, input, &n);
     lw_sheet_need(sheet, 78.0);
     lw_sheet_heading(sheet, SAY("The box"));
     box_picture(sheet);
-    field_steps(sheet, input->kind->mast.checked, &n);
+    field_steps(sheet, input, &n);
 }
 
 const lw_sheet_kind lw_sheet_build = {

@@ -1,29 +1,27 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Labels with QR codes for lamps, packs and cells on plain A4 with cut lines, 3 by 8 of 70 x 37 mm (a common label
- * grid).
+ * Labels with QR codes for lamps, packs and cells, on a grid of labels (lanewick/labels.h); plain A4 has cut lines.
  */
+#include "lanewick/labels.h"
 #include "sheet_list.h"
 
 #include <math.h>
 #include <stdio.h>
 
-enum { ACROSS = 3, DOWN = 8 };
-static const double label_width_mm = 70.0, label_height_mm = 37.0;
-
 typedef struct label_place {
     lw_sheet *sheet;
+    const lw_label_grid *grid;
     int used; /* labels on this page */
 } label_place;
 
-static void cut_lines(lw_canvas *c)
+static void cut_lines(lw_canvas *c, const lw_label_grid *grid)
 {
     lw_canvas_pen(c, 0.15, lw_grey);
     lw_canvas_dashes(c, 1.0, 1.5);
-    for (int i = 1; i < ACROSS; i++)
-        lw_canvas_line(c, i * label_width_mm, 0.0, i * label_width_mm, 297.0);
-    for (int i = 1; i < DOWN; i++)
-        lw_canvas_line(c, 0.0, i * label_height_mm, 210.0, i * label_height_mm);
+    for (int i = 1; i < grid->across; i++)
+        lw_canvas_line(c, i * grid->pitch_x_mm, 0.0, i * grid->pitch_x_mm, 297.0);
+    for (int i = 1; i < grid->down; i++)
+        lw_canvas_line(c, 0.0, i * grid->pitch_y_mm, 210.0, i * grid->pitch_y_mm);
     lw_canvas_dashes(c, 0.0, 0.0);
     lw_canvas_pen(c, 0.3, lw_black);
 }
@@ -31,32 +29,73 @@ static void cut_lines(lw_canvas *c)
 /* The next free place, on a new page when this one is full. */
 static void next_label(label_place *place, double *x, double *y)
 {
-    if (place->used == ACROSS * DOWN) {
+    const lw_label_grid *grid = place->grid;
+    if (place->used == grid->across * grid->down) {
         lw_sheet_new_page(place->sheet);
         place->used = 0;
     }
-    if (place->used == 0)
-        cut_lines(place->sheet->canvas);
-    *x = (place->used % ACROSS) * label_width_mm;
-    const int row = place->used / ACROSS;
-    *y = row * label_height_mm;
+    if (place->used == 0 && grid->cut_lines)
+        cut_lines(place->sheet->canvas, grid);
+    *x = grid->left_mm + (place->used % grid->across) * grid->pitch_x_mm;
+    const int row = place->used / grid->across;
+    *y = grid->top_mm + row * grid->pitch_y_mm;
     place->used++;
 }
 
+/* The code stays in one line, in smaller letters where it must: it is searched for, and typed. */
+static lw_type code_type(lw_canvas *c, double width, double size_pt, const char *code)
+{
+    const double least_pt = 6.0;
+    lw_type type = {.size_pt = size_pt + 1.0, .bold = true};
+    double wide = 0.0, high = 0.0;
+    for (;; type.size_pt -= 0.5) {
+        lw_canvas_measure(c, type, code, &wide, &high);
+        if (wide <= width)
+            return type;
+        if (type.size_pt <= least_pt)
+            break;
+    }
+    type.width_mm = width;
+    return type;
+}
+
+/* The texts of a label below one another, or only the room that they take. */
+static double write(lw_canvas *c, double x, double y, double width, double size_pt, const char *const text[3],
+                    bool draws)
+{
+    const double top = y;
+    for (int i = 0; i < 3; i++) {
+        double wide = 0.0, high = 0.0;
+        if (!text[i])
+            continue;
+        const lw_type type =
+            i == 0 ? code_type(c, width, size_pt, text[0]) : (lw_type){.size_pt = size_pt, .width_mm = width};
+        lw_canvas_measure(c, type, text[i], &wide, &high);
+        if (draws)
+            (void)lw_canvas_text(c, x, y, type, text[i]);
+        y += high + 0.9;
+    }
+    return y - top;
+}
+
+/* The code as QR and in letters, as large as the label allows: 9 pt, less only where it would not fit. */
 static void one(label_place *place, const char *code, const char *first, const char *second)
 {
-    double x = 0.0, y = 0.0;
+    const double edge = 3.0, least_pt = 6.0;
+    double x = 0.0, y = 0.0, size_pt = 9.0;
     lw_sheet *sheet = place->sheet;
+    const lw_label_grid *grid = place->grid;
+    const char *const text[3] = {code, first, second};
     next_label(place, &x, &y);
-    const lw_type small = {.size_pt = 9, .width_mm = 35.0};
-    if (!sheet->failed && !lw_canvas_qr(sheet->canvas, x + 3.0, y + 4.5, 28.0, code, sheet->err))
+    const double side = fmin(28.0, fmin(grid->height_mm - 2.0 * edge, 0.42 * grid->width_mm));
+    const double text_x = x + edge + side + 1.0, width = grid->width_mm - side - 2.0 * edge - 1.0;
+    if (!sheet->failed &&
+        !lw_canvas_qr(sheet->canvas, x + edge, y + 0.5 * (grid->height_mm - side), side, code, sheet->err))
         sheet->failed = true;
-    double text_y = y + 6.0;
-    text_y +=
-        lw_canvas_text(sheet->canvas, x + 32.0, text_y, (lw_type){.size_pt = 10, .bold = true, .width_mm = 37.0}, code);
-    text_y += lw_canvas_text(sheet->canvas, x + 32.0, text_y + 1.0, small, first) + 1.0;
-    if (second)
-        (void)lw_canvas_text(sheet->canvas, x + 32.0, text_y + 0.5, small, second);
+    double high = write(sheet->canvas, text_x, 0.0, width, size_pt, text, false);
+    for (; size_pt > least_pt && high > grid->height_mm - 2.0 * edge; size_pt -= 0.5)
+        high = write(sheet->canvas, text_x, 0.0, width, size_pt - 0.5, text, false);
+    (void)write(sheet->canvas, text_x, y + 0.5 * (grid->height_mm - high), width, size_pt, text, true);
 }
 
 static void lamp_labels(label_place *place, const lw_plan *plan, size_t kind_number, const char *code)
@@ -91,10 +130,9 @@ static void known_cells(label_place *place, const lw_plan *plan, const char *cod
     }
 }
 
-/* Labels to be written on, as many as cells are still to be chosen. */
-static void open_cells(label_place *place, const lw_plan *plan, const char *code)
+/* Cells that are still to be chosen. */
+static int open_count(const lw_plan *plan)
 {
-    char cell[40];
     int cells = 0;
     for (size_t i = 0; i < plan->kind_count; i++) {
         int packs = plan->kind[i].count;
@@ -102,17 +140,37 @@ static void open_cells(label_place *place, const lw_plan *plan, const char *code
             packs -= plan->pack[p].kind == i;
         cells += packs * plan->kind[i].design.series * plan->kind[i].design.parallel;
     }
+    return cells;
+}
+
+/* Labels to be written on, as many as cells are still to be chosen. */
+static void open_cells(label_place *place, const lw_plan *plan, const char *code)
+{
+    char cell[40];
+    const int cells = open_count(plan);
     for (int i = 1; i <= cells && !place->sheet->failed; i++) {
         (void)snprintf(cell, sizeof cell, "C-%s-%03d", code, i);
-        one(place, cell, "______ Ah  ______ mΩ", "______ V");
+        one(place, cell, "______\u00a0Ah  ______\u00a0mΩ", "______ V");
     }
+}
+
+static size_t label_count(const lw_plan *plan)
+{
+    int labels = open_count(plan);
+    for (size_t i = 0; i < plan->kind_count; i++)
+        labels += 2 * plan->kind[i].count;
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        const lw_design *design = &plan->kind[plan->pack[i].kind].design;
+        labels += design->series * design->parallel;
+    }
+    return (size_t)labels;
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_plan *plan = input->plan;
-    label_place place = {.sheet = sheet};
+    label_place place = {.sheet = sheet, .grid = input->grid ? input->grid : lw_label_grid_for(label_count(plan))};
     char code[16];
     lw_plan_code(plan, code);
     for (size_t i = 0; i < plan->kind_count; i++)

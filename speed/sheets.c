@@ -45,6 +45,7 @@ static void measure(const lw_plan *plan, const char *group, const char *name, co
         lw_error err = {0};
         size_t count = 0;
         const lw_sheets_request request = {.plan = plan,
+                                           .grid = "auto",
                                            .group = group,
                                            .prefix = "",
                                            .date = "2026-11-25",

@@ -13,6 +13,7 @@ typedef struct lw_sheets_request {
     const lw_plan *plan;
     const lw_words *words;
     const char *group;  /* bench, market, mast, handover, labels, all */
+    const char *grid;   /* of labels: a name of lanewick/labels.h, or auto */
     const char *prefix; /* of every file's name, such as "fr-" when several languages are printed; "" for none */
     const char *date;   /* printed on every sheet: 2026-11-25 */
     lw_paper paper;     /* SVG and PNG: one file a page */
@@ -34,6 +35,7 @@ typedef struct lw_sheet_ask {
     const char *language; /* code */
     const char *group;    /* as above */
     const char *name;     /* of one sheet of the list, or "all": those of the group in one PDF */
+    const char *grid;     /* of labels, as above */
     const char *paper;    /* pdf, svg, png */
     size_t page;          /* from 1; of SVG and PNG */
     bool prints;          /* the PDF asks the viewer for its printing dialogue when it is opened */

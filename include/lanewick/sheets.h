@@ -6,6 +6,7 @@
 #define LANEWICK_SHEETS_H
 
 #include "lanewick/bill.h"
+#include "lanewick/labels.h"
 #include "lanewick/lamp_build.h"
 #include "lanewick/plan.h"
 #include "lanewick/sheet.h"
@@ -18,6 +19,7 @@ typedef struct lw_sheet_input {
     const lw_bill *bill;
     const lw_price_move *move;
     size_t move_count;
+    const lw_label_grid *grid; /* of the labels; NULL: as lw_label_grid_for chooses */
 } lw_sheet_input;
 
 typedef struct lw_sheet_kind {

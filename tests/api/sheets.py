@@ -87,6 +87,17 @@ def pictures(server, base, sheets):
     expect(server, 405, "POST", base, b"{}")
 
 
+def grids(server, job):
+    base = f"/api/v1/jobs/{job}/sheets"
+    pages = {}
+    for grid in ("auto", "3x8", "4x10", "2x7", "3x7"):
+        said = json.loads(expect(server, 200, "GET", f"{base}?for=labels&labels={grid}")[1])["sheets"][0]["pages"]
+        _, pages[grid], _ = pdf(server, f"{base}/labels?labels={grid}")
+        check(pages[grid] == said, f"labels {grid}: {pages[grid]} pages, said {said}")
+    check(pages["4x10"] <= pages["3x8"] <= pages["3x7"] <= pages["2x7"] and pages["4x10"] < pages["2x7"], pages)
+    expect(server, 400, "GET", f"{base}/labels?labels=5x5", problem="wrong-input")
+
+
 def not_there(server, brief):
     expect(server, 404, "GET", "/api/v1/jobs/0/sheets", problem="not-found")
     expect(server, 404, "GET", "/api/v1/jobs/0/sheets/all", problem="not-found")
@@ -105,7 +116,9 @@ def not_there(server, brief):
 def main():
     brief = (ROOT / "demo/nsungwi.json").read_text(encoding="utf-8")
     with Server(sys.argv[1]) as server:
-        listed(server, plan(server, brief))
+        job = plan(server, brief)
+        listed(server, job)
+        grids(server, job)
         not_there(server, brief)
         check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
     check({("GET", f"/api/v1/jobs/{{id}}/sheets{path}", status) for path in ("", "/{name}") for status in (200, 404, 422)} <= covered,
