@@ -22,9 +22,9 @@ static void show_progress(void *payload, double done, const char *what)
         (void)fprintf(stderr, "\r%20s\r", "");
 }
 
-static bool write_out(const char *folder, const lw_plan *plan, const char *json, lw_error *err)
+static bool write_out(const char *folder, const lw_plan *plan, const char *json, const lw_words *words, lw_error *err)
 {
-    char *text = lw_desk_plan_text(plan, lw_cli_words(), false);
+    char *text = lw_desk_plan_text(plan, words, false);
     if (!text)
         return lw_fail(err, LW_STORAGE, "", "There is not enough memory to write the plan.");
     const bool done = lw_desk_write(folder, "plan.json", json, err) && lw_desk_write(folder, "plan.txt", text, err);
@@ -32,20 +32,21 @@ static bool write_out(const char *folder, const lw_plan *plan, const char *json,
     return done;
 }
 
-static int deliver(const lw_plan *plan, const lw_plan_request *request, const char *out, bool json)
+static int deliver(const lw_plan *plan, const lw_plan_request *request, const lw_words *words, const char *out,
+                   bool json)
 {
     lw_error err = {0};
     const char *no_colour = getenv("NO_COLOR");
     const bool colour = isatty(STDOUT_FILENO) && !(no_colour && no_colour[0]);
     char *document = lw_plan_to_json(plan, request->brief, request->brief_length);
-    char *text = json ? NULL : lw_desk_plan_text(plan, lw_cli_words(), colour);
+    char *text = json ? NULL : lw_desk_plan_text(plan, words, colour);
     int code = plan->refused.count > 0 ? LW_EXIT_REFUSED : LW_EXIT_DONE;
     if (!document || (!json && !text)) {
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory to write the plan.");
         code = lw_cli_fail(&err, json);
     } else {
         (void)puts(json ? document : text);
-        if (out && !write_out(out, plan, document, &err))
+        if (out && !write_out(out, plan, document, words, &err))
             code = lw_cli_fail(&err, false);
     }
     free(document);
@@ -56,6 +57,7 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, const ch
 /* Where a brief comes from: a store is used for cells wherever it is known, for prices when it was asked for. */
 typedef struct source {
     const char *path, *store, *prices;
+    const lw_words *words; /* language of what is printed */
 } source;
 
 static void replace(char **bytes, size_t *length, char *by)
@@ -101,7 +103,7 @@ static int plan_file(const source *from, const char *out, uint64_t seed, bool js
     lw_plan *plan = malloc(sizeof *plan);
     int code;
     if (plan && lw_desk_plan(&request, plan, &err)) {
-        code = deliver(plan, &request, out, json);
+        code = deliver(plan, &request, from->words, out, json);
     } else {
         if (!plan)
             (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
@@ -115,14 +117,20 @@ static int plan_file(const source *from, const char *out, uint64_t seed, bool js
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    const char *out = NULL, *seed_text = NULL, *store = NULL;
+    const char *out = NULL, *seed_text = NULL, *store = NULL, *language = NULL;
     uint64_t seed = 1;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
         !lw_cli_take_option(&argc, argv, "--store", &store, &err) ||
+        !lw_cli_take_option(&argc, argv, "--language", &language, &err) ||
         !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !lw_cli_read_seed(seed_text, &seed, &err) ||
         !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
+    const lw_words *words = language ? lw_words_find(language) : lw_cli_words();
+    if (!words) {
+        (void)lw_cli_unknown_language(language, &err);
+        return lw_cli_fail(&err, json);
+    }
     if (argc != 2) {
         (void)lw_fail(&err, LW_WRONG_INPUT, "brief",
                       "Give one brief: lanewick plan BRIEF.json; see lanewick plan --help.");
@@ -130,22 +138,24 @@ static int run(int argc, char **argv)
     }
     if (out && !lw_desk_try_folder(out, &err))
         return lw_cli_fail(&err, json);
-    const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store};
+    const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store, words};
     return plan_file(&from, out, seed, json);
 }
 
 const lw_command lw_cmd_plan = {
     .name = "plan",
     .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
-    .usage = "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR]\n\n"
-             "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
-             "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
-             "               else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
-             "`lanewick crate use PLAN.json` reserves them\n"
-             "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
-             "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
-             "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n\n"
-             "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
-             "Example: lanewick plan demo/nsungwi.json\n",
+    .usage =
+        "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR] [--language CODE]\n\n"
+        "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
+        "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
+        "               else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
+        "`lanewick crate use PLAN.json` reserves them\n"
+        "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
+        "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
+        "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n"
+        "  --language   of what is printed: en, fr, sw, ha (as lanewick language says); JSON is the same in all\n\n"
+        "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
+        "Example: lanewick plan demo/nsungwi.json\n",
     .run = run,
 };

@@ -233,12 +233,45 @@ static void print_worth(const lw_standing_record *s, double rated_ah)
         (void)printf("next    %s\n", s->next_test);
 }
 
+static bool print_slot(void *payload, const void *record)
+{
+    const lw_slot_record *slot = record;
+    lw_cell_record cell;
+    bool found = false;
+    lw_error err = {0};
+    if (lw_store_get(payload, LW_CELLS, "id", slot->cell, &cell, &found, &err) && found)
+        (void)printf("cell    %s group %d place %d%s%s\n", cell.code, slot->group, slot->place,
+                     slot->until[0] ? " until " : "", slot->until);
+    return true;
+}
+
+/* What a pack's label leads to. */
+static bool show_pack(lw_crate_job *job, const lw_pack_record *pack, lw_error *err)
+{
+    (void)printf("pack    %s %s, class %s, %d groups in series, weakest %.3f Ah, since %s\n", pack->code, pack->state,
+                 pack->voltage_class, pack->series, pack->weakest_ah, pack->at);
+    return lw_store_each(job->store, LW_SLOTS, "pack", pack->id, print_slot, job->store, err) &&
+           lw_store_journal(job->store, pack->id, print_journal, NULL, err);
+}
+
+/* False also on error: then the cell is looked for, and tells it. */
+static bool is_pack(lw_crate_job *job, lw_pack_record *pack)
+{
+    lw_error ignored = {0};
+    bool found = false;
+    return lw_store_get(job->store, LW_PACKS, "code", job->argv[1], pack, &found, &ignored) && found;
+}
+
 bool lw_crate_show(lw_crate_job *job, lw_error *err)
 {
     lw_cell_record cell;
+    lw_pack_record pack;
     static lw_cell_view view;
-    if (!lw_crate_words(job, 1, 1, "CELL", err) || !lw_crate_open(job, false, err) ||
-        !lw_desk_cell(job->store, job->argv[1], &cell, err) ||
+    if (!lw_crate_words(job, 1, 1, "CELL", err) || !lw_crate_open(job, false, err))
+        return false;
+    if (!job->json && is_pack(job, &pack))
+        return show_pack(job, &pack, err);
+    if (!lw_desk_cell(job->store, job->argv[1], &cell, err) ||
         !lw_store_cells(job->store, &(lw_cell_filter){.search = cell.code, .limit = 1}, keep_view, &view, err))
         return false;
     if (job->json) {

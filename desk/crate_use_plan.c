@@ -116,6 +116,23 @@ static bool put_slots(lw_store *store, const lw_planned_pack *pack, char (*ids)[
     return true;
 }
 
+/* The code on the pack's label, unless another was asked for. */
+static bool code_of(lw_store *store, const lw_use_plan *ask, const lw_planned_pack *pack, int number, char out[LW_CODE],
+                    lw_error *err)
+{
+    lw_pack_record other;
+    bool taken = false;
+    if (ask->pack || !pack->code)
+        return lw_pack_code(store, ask->pack, number, out, err);
+    if (!lw_record_text("plan", pack->code, out, LW_CODE, err) ||
+        !lw_store_get(store, LW_PACKS, "code", out, &other, &taken, err))
+        return false;
+    return !taken || lw_fail(err, LW_WRONG_INPUT, "plan",
+                             "There is a pack %s already, of this same plan. Plan again with another seed, so that no "
+                             "two packs carry one label.",
+                             out);
+}
+
 static bool put_packs(lw_store *store, const lw_use_plan *ask, const lw_planned_packs *plan, char (*ids)[LW_ID],
                       const char *plan_id, lw_pack_record *out, lw_error *err)
 {
@@ -130,7 +147,7 @@ static bool put_packs(lw_store *store, const lw_use_plan *ask, const lw_planned_
         (void)snprintf(record->plan, sizeof record->plan, "%s", plan_id);
         lw_store_now(store, record->at);
         if (!lw_record_text("note", ask->note ? ask->note : pack->lamp, record->note, sizeof record->note, err) ||
-            !lw_pack_code(store, ask->pack, (int)p, record->code, err) || !lw_store_put(store, LW_PACKS, record, err) ||
+            !code_of(store, ask, pack, (int)p, record->code, err) || !lw_store_put(store, LW_PACKS, record, err) ||
             !put_slots(store, pack, ids, record, err))
             return false;
     }

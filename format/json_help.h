@@ -9,7 +9,8 @@
 
 #include <jansson.h>
 
-enum { LW_JSON_DIGITS = 12, LW_JSON_MAX_BYTES = 4 * 1024 * 1024 };
+/* Sums of money are exact to LW_MONEY_DIGITS; a number rounded to fewer is printed with no more than it has. */
+enum { LW_JSON_DIGITS = 12, LW_MONEY_DIGITS = 15, LW_JSON_MAX_BYTES = 4 * 1024 * 1024 };
 
 /* Parses one JSON value, refusing duplicate keys and documents over LW_JSON_MAX_BYTES; the error names line and
  * column. NULL on error; json_decref() the result. */

@@ -8,6 +8,7 @@
 #include "json_help.h"
 #include "plan_json.h"
 
+#include "lanewick/plan_code.h"
 #include "lanewick/version.h"
 
 #include <math.h>
@@ -21,7 +22,8 @@ json_t *lw_json_band(const lw_dark_band *band)
 
 json_t *lw_json_money(const lw_shelf *shelf, int64_t minor)
 {
-    return lw_json_number(lw_money_number(&shelf->currency, minor));
+    const double amount = lw_money_number(&shelf->currency, minor);
+    return amount == floor(amount) ? lw_json_number(amount) : json_real(amount); /* a sum is not rounded */
 }
 
 static json_t *refusals(const lw_refusals *list)
@@ -118,6 +120,9 @@ static json_t *wish(const lw_plan *plan)
 
 static void add_results(json_t *out, const lw_plan *plan)
 {
+    char code[16];
+    lw_plan_code(plan, code);
+    json_object_set_new(out, "code", json_string(code));
     json_object_set_new(out, "wish", wish(plan));
     json_object_set_new(out, "lamps", lamps(plan));
     if (plan->lane.given)
@@ -148,7 +153,7 @@ char *lw_plan_to_json(const lw_plan *plan, const char *brief_text, size_t brief_
         add_results(out, plan);
     json_object_set_new(out, "assumptions", assumptions(&plan->brief.assumed));
     json_object_set_new(out, "brief", brief ? brief : json_null());
-    char *text = json_dumps(out, JSON_INDENT(1) | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    char *text = json_dumps(out, JSON_INDENT(1) | JSON_ENSURE_ASCII | JSON_REAL_PRECISION(LW_MONEY_DIGITS));
     json_decref(out);
     return text;
 }

@@ -6,6 +6,7 @@
 #include "plan_json.h"
 
 #include "lanewick/mast_json.h"
+#include "lanewick/plan_code.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -88,6 +89,10 @@ static void set_cells(json_t *out, const lw_plan *plan, const lw_plan_kind *kind
                 json_array_append_new(ids, lw_json_text(plan->cell_id[next++]));
             json_array_append_new(groups, ids);
         }
+        char of[16], code[48];
+        lw_plan_code(plan, of);
+        json_object_set_new(out, "code",
+                            json_string(lw_thing_code(code, sizeof code, 'P', of, pack->kind + 1, pack->number + 1)));
         json_object_set_new(out, "groups", groups);
         json_object_set_new(out, "group_capacity_ah", lw_json_list(pack->group_ah, (size_t)design->series));
         json_object_set_new(out, "weakest_ah", lw_json_number(pack->weakest_ah));

@@ -71,7 +71,9 @@ static bool read_pack(const json_t *lamp, size_t room, lw_arena *arena, lw_plann
                            .series = (int)series,
                            .weakest_ah = number_or(pack, "weakest_ah", NAN),
                            .guaranteed_ah = number_or(pack, "guaranteed_ah", NAN)};
-    if (!p->lamp || !p->voltage_class)
+    const char *code = json_string_value(json_object_get(pack, "code"));
+    p->code = code ? lw_arena_text(arena, code, err) : NULL;
+    if (!p->lamp || !p->voltage_class || (code && !p->code))
         return false;
     for (size_t g = 0; g < series; g++) {
         p->first[g] = out->cells;

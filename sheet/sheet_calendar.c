@@ -21,7 +21,7 @@ static void weak_months(const lw_plan *plan, bool weak[LW_MONTHS])
 
 static void months(lw_sheet *sheet, const lw_plan *plan)
 {
-    static const lw_sheet_table table = {.columns = 4, .width_mm = {26, 92, 32, 24}};
+    static const lw_sheet_table table = {.columns = 4, .width_mm = {26, 102, 26, 20}};
     const char *names[LW_MONTHS] = {SAY("January"),   SAY("February"), SAY("March"),    SAY("April"),
                                     SAY("May"),       SAY("June"),     SAY("July"),     SAY("August"),
                                     SAY("September"), SAY("October"),  SAY("November"), SAY("December")};

@@ -31,8 +31,6 @@ void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind 
 /* A strip board at true size, and beside it larger with names. */
 void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 
-/* Code of the n-th thing (from 1) of a kind of lamp (from 1): L lamp, P pack: "P-K7A-3F2-103". */
-const char *lw_thing_code(char *out, size_t size, char letter, const char *plan_code, size_t kind_number, int n);
 /* Place of a cell (from 0) in a group (from 0) as it is spoken of: "2C". */
 const char *lw_cell_place(char *out, size_t size, int group, int cell);
 

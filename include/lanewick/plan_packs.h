@@ -11,6 +11,7 @@
 
 typedef struct lw_planned_pack {
     const char *lamp;
+    const char *code; /* as on its sheet and label; NULL in a plan that has none */
     const char *voltage_class;
     int series;
     double weakest_ah, guaranteed_ah; /* guaranteed_ah NAN: the cells carry no uncertainty */

@@ -9,6 +9,7 @@
 #include "lanewick/labels.h"
 #include "lanewick/lamp_build.h"
 #include "lanewick/plan.h"
+#include "lanewick/plan_code.h"
 #include "lanewick/sheet.h"
 
 /* What a sheet is drawn from. A refused plan has no sheets. */
@@ -34,8 +35,5 @@ typedef struct lw_sheet_kind {
 
 extern const lw_sheet_kind *const lw_sheet_kinds[];
 extern const size_t lw_sheet_kind_count;
-
-/* Code of a plan, short enough to be read out: from a hash of what is to be built and the seed, "K7-3F2A". */
-void lw_plan_code(const lw_plan *plan, char out[16]);
 
 #endif

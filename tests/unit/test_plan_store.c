@@ -6,6 +6,7 @@
  */
 #include "lanewick/desk.h"
 #include "lanewick/desk_crate.h"
+#include "lanewick/plan_code.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -175,7 +176,9 @@ static void plan_takes_judged_cells_and_use_reserves_them(void **state)
     assert_int_equal(used.planned.packs, 2);
     assert_int_equal(free_cells(), 32 - named);
     pack_of(first, pack);
-    assert_string_equal(pack, "P1");
+    char of[16], label[48];
+    lw_plan_code(&plan, of);
+    assert_string_equal(pack, lw_thing_code(label, sizeof label, 'P', of, 1, 1)); /* as on its label */
     /* a second time: refused, and nothing half-reserved */
     lw_error why = {0};
     assert_false(use(store, document, &used, &why));
@@ -191,7 +194,7 @@ static void plan_takes_judged_cells_and_use_reserves_them(void **state)
         assert_string_not_equal(plan.cell_id[i], first);
     assert_non_null(strstr(plan.left_out.item[0].reason, "in packs"));
     int freed;
-    DO(lw_desk_free(store, "P1", "weak", &freed, &err));
+    DO(lw_desk_free(store, label, "weak", &freed, &err));
     assert_int_equal(freed, named / 2);
     pack_of(first, pack);
     assert_string_equal(pack, "");

@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The short code of a plan and text with values in it.
+ * The short code of a plan and of the things built from it: see lanewick/plan_code.h.
  */
-#include "sheet_list.h"
+#include "lanewick/plan_code.h"
 
-#include <stdarg.h>
 #include <stdint.h>
 #include <stdio.h>
+#include <string.h>
 
 /* FNV-1a, 64 bits (Fowler, Noll & Vo; draft-eastlake-fnv). */
 static uint64_t mix(uint64_t hash, const void *bytes, size_t length)
@@ -29,6 +29,15 @@ void lw_plan_code(const lw_plan *plan, char out[16])
                              d->parallel, d->charger, d->driver, plan->kind[i].count};
         hash = mix(hash, parts, sizeof parts);
     }
+    /* which cells sit where is part of what is built: packs of other cells get other codes */
+    for (size_t i = 0; i < plan->pack_count; i++) {
+        const lw_plan_pack *pack = &plan->pack[i];
+        const lw_design *d = &plan->kind[pack->kind].design;
+        for (int c = 0; c < d->series * d->parallel; c++) {
+            const char *id = plan->cell_id[pack->first + (size_t)c];
+            hash = mix(hash, id, strlen(id) + 1);
+        }
+    }
     char code[6];
     for (int i = 0; i < 6; i++, hash >>= 5)
         code[i] = signs[hash & 31];
@@ -38,24 +47,5 @@ void lw_plan_code(const lw_plan *plan, char out[16])
 const char *lw_thing_code(char *out, size_t size, char letter, const char *plan_code, size_t kind_number, int n)
 {
     (void)snprintf(out, size, "%c-%.15s-%zu%02d", letter, plan_code, kind_number, n);
-    return out;
-}
-
-const char *lw_cell_place(char *out, size_t size, int group, int cell)
-{
-    enum { LETTERS = 26 };
-    if (cell < LETTERS)
-        (void)snprintf(out, size, "%d%c", group + 1, 'A' + cell);
-    else
-        (void)snprintf(out, size, "%d%c%c", group + 1, 'A' + cell / LETTERS - 1, 'A' + cell % LETTERS);
-    return out;
-}
-
-const char *lw_sheet_format(char *out, size_t size, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    (void)vsnprintf(out, size, format, arguments);
-    va_end(arguments);
     return out;
 }

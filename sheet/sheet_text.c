@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Places of cells as they are spoken of, and text with values in it.
+ */
+#include "sheet_list.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+
+const char *lw_cell_place(char *out, size_t size, int group, int cell)
+{
+    enum { LETTERS = 26 };
+    if (cell < LETTERS)
+        (void)snprintf(out, size, "%d%c", group + 1, 'A' + cell);
+    else
+        (void)snprintf(out, size, "%d%c%c", group + 1, 'A' + cell / LETTERS - 1, 'A' + cell % LETTERS);
+    return out;
+}
+
+const char *lw_sheet_format(char *out, size_t size, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(out, size, format, arguments);
+    va_end(arguments);
+    return out;
+}
