@@ -140,7 +140,7 @@ const lw_command lw_cmd_crate = {
         "once\n"
         "lanewick crate enter CRATE                        the bench prompt; ? there lists its keys\n"
         "lanewick crate list [CRATE] [--search BEGINNING] [--verdict V] [--free] [--after CODE] [--limit N]\n"
-        "lanewick crate show CELL|PACK                     all that is known of a cell or a pack, and who changed it when\n"
+        "lanewick crate show CELL|PACK                     all that is known of a cell or pack, and who changed what\n"
         "lanewick crate tool NAME [--percent P --digits D --step V] [--ohm R --tolerance PCT]\n"
         "        a meter with its uncertainty, or a resistor with its value\n"
         "lanewick crate test CELL --method M ...           records a test and says what it shows; M is\n"
