@@ -24,6 +24,13 @@ async function reads(place, words) {
   }
   return false;
 }
+async function comes(look) {
+  for (let i = 0; i < 100; i++) {
+    if (await look().catch(() => false)) return true;
+    await page.waitForTimeout(100);
+  }
+  return false;
+}
 /* The page's own rules forbid what the browser's remote control does to wait: it is asked again and again instead. */
 async function until(holds, value) {
   for (let i = 0; i < 300; i++) {
@@ -52,30 +59,30 @@ async function find() {
   await page.getByLabel("Search by name").fill("rørv");
   await page.getByRole("button", { name: "Rorvik/Ryum" }).click();
   check(await reads("section[aria-label='Sun of the place']", "poorest month"), "the sun follows the place that was found");
-  check(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "64.85", "Rorvik lies at 64.85 degrees north");
+  check(await comes(async () => await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "64.85"), "Rorvik lies at 64.85 degrees north");
   const map = page.locator(".map canvas");
   await map.scrollIntoViewIfNeeded();
   await map.focus();
   await page.keyboard.press("ArrowUp");
-  check(Number(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue()) > 64.85, "the arrow key moves the mark north");
+  check(await comes(async () => Number(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue()) > 64.85), "the arrow key moves the mark north");
   const box = await map.boundingBox();
-  const [west, east] = await map.evaluate((canvas) => {
+  const colours = () => map.evaluate((canvas) => {
     const copy = document.createElement("canvas"), wide = canvas.width, tall = canvas.height;
     Object.assign(copy, { width: wide, height: tall });
     const pen = copy.getContext("2d", { willReadFrequently: true });
     pen.drawImage(canvas, 0, 0);
     return [[20, tall / 2], [wide - 60, tall / 2 + 40]].map(([x, y]) => [...pen.getImageData(x, y, 1, 1).data].join());
   });
-  check(west !== east, `sea in the west, land in the east of it (${west} and ${east})`);
+  check(await comes(async () => { const [west, east] = await colours(); return west !== east; }), `sea in the west, land in the east of it (${await colours()})`);
   await map.click({ position: { x: box.width / 2 + 30, y: box.height / 2 } });
-  check(Number(await page.getByRole("textbox", { name: /^Longitude/ }).inputValue()) > 11.3, "a tap to the east moves the mark east");
+  check(await comes(async () => Number(await page.getByRole("textbox", { name: /^Longitude/ }).inputValue()) > 11.3), "a tap to the east moves the mark east");
 }
 
 /* A phone that lies level with its long edge to the east, then 20 degrees up (W3C Device Orientation: alpha counts against the clock). */
 async function hills() {
   await page.getByText("Hills, trees and roofs around").click();
   await page.getByLabel("South-east").fill("12,5");
-  check(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg[14]) > 12, "a typed height stands in the brief");
+  check(await comes(async () => await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg[14]) > 12), "a typed height stands in the brief");
   await page.getByRole("button", { name: "Point the phone" }).click();
   const devtools = await context.newCDPSession(page);
   const hold = async (alpha, beta) => {
@@ -90,6 +97,7 @@ async function hills() {
   await page.getByRole("button", { name: /^Mark this height/ }).click();
   await both("pointing");
   await page.getByRole("button", { name: "Take this skyline" }).click();
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg[9] === 20);
   const skyline = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.horizon_deg);
   check(skyline.length === 36 && skyline[9] === 20 && skyline[27] === 5 && Math.abs(skyline[18] - 12.5) < 0.1, `the skyline: ${skyline}`);
   await devtools.send("DeviceOrientation.clearDeviceOrientationOverride");
@@ -109,7 +117,7 @@ async function place() {
   await page.waitForSelector("section[aria-label='Sun of the place']");
   const reference = await (await fetch(`${server.base}/api/v1/climate?lat=-11.62&lon=34.27`)).json();
   const least = Math.min(...reference.ghi_kwh_m2_day).toPrecision(2);
-  check((await page.textContent(".headline .big"))?.startsWith(least), `poorest month ${least}`);
+  check(await comes(async () => (await page.textContent(".headline .big"))?.startsWith(least)), `poorest month ${least}`);
   await find();
   await hills();
   await page.getByText("Load the example").click();
@@ -125,14 +133,14 @@ async function power() {
   await page.waitForSelector("progress");
   await page.waitForSelector("section[aria-label='The plan']", { timeout: 90000 });
   await page.waitForSelector("svg.ribbon");
-  check(await page.locator("svg.ribbon .burns").count() >= 2, "full light and turned down light are drawn");
-  check(/^\S.* \(\d+ to \d+\)/.test(await page.textContent(".headline .big")), "dark nights with their band");
-  check(await page.locator(".caution").count() > 0, "cautions are shown");
+  check(await comes(async () => await page.locator("svg.ribbon .burns").count() >= 2), "full light and turned down light are drawn");
+  check(await comes(async () => /^\S.* \(\d+ to \d+\)/.test(await page.textContent(".headline .big"))), "dark nights with their band");
+  check(await comes(async () => await page.locator(".caution").count() > 0), "cautions are shown");
   await page.getByLabel("Night of the year").focus();
   await page.keyboard.press("Home");
   check(await reads(".story", "Night of 1 January: dusk 18:"), "the story of a night by keyboard");
   await page.getByLabel("The ribbon shows").selectOption("worst");
-  check(await page.locator("svg.ribbon path[fill^='url']").count() === 1, "dark nights of the worst year are hatched");
+  check(await comes(async () => await page.locator("svg.ribbon path[fill^='url']").count() === 1), "dark nights of the worst year are hatched");
   await both("plan");
   await sizes();
   await follows();
@@ -147,7 +155,7 @@ async function sizes() {
   await page.getByRole("button", { name: `Try ${other.what}`, exact: true }).first().click();
   const told = (n) => (n > 0 && n < 1 ? "under 1" : String(Math.round(n)));
   check(await reads("section[aria-label='Sizes']", `${told(other.dark_per_year.mean)} (${Math.round(other.dark_per_year.low)} to ${Math.round(other.dark_per_year.high)})`), `${other.what}: ${JSON.stringify(other.dark_per_year)}`);
-  check((await page.textContent("section[aria-label='Sizes']")).replace(/\D/g, "").includes(String(other.cost_per_lamp)), `${other.what} costs ${other.cost_per_lamp}`);
+  check(await comes(async () => (await page.textContent("section[aria-label='Sizes']")).replace(/\D/g, "").includes(String(other.cost_per_lamp))), `${other.what} costs ${other.cost_per_lamp}`);
   await page.getByLabel("Cells side by side").focus();
   await page.keyboard.press("ArrowRight");
   await both("sizes");
@@ -209,7 +217,7 @@ async function beside() {
   await both("plans");
   await page.getByRole("button", { name: "Open three years" }).click();
   await page.waitForSelector("section[aria-label='The plan']");
-  check(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.dark_nights_per_year) === Number(wished[1]), "a kept plan is opened again");
+  check(await comes(async () => await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.dark_nights_per_year) === Number(wished[1])), "a kept plan is opened again");
 }
 
 async function refusal() {
@@ -268,7 +276,7 @@ async function small() {
   await both("pack");
   await stage("wiring");
   await page.waitForSelector("section[aria-label='Readings'] table");
-  check(await page.locator(".circuit .testpoint").count() >= 11, "the drawing has the test points");
+  check(await comes(async () => await page.locator(".circuit .testpoint").count() >= 11), "the drawing has the test points");
   await both("wiring");
   await page.getByRole("textbox", { name: /^Fuse/ }).fill("0");
   check(await seen(page.getByText("A lithium pack without a fuse is refused.")), "no fuse: refused in plain words");
@@ -295,14 +303,14 @@ async function drag() {
   const [least, x] = [await light(), await place()];
   await page.getByRole("slider", { name: "Mast 1" }).focus();
   for (let i = 0; i < 6; i++) await page.keyboard.press("ArrowLeft");
-  check(Math.abs(await place() - (x - 3)) < 0.01, `the keys moved it from ${x} to ${await place()} m`);
+  check(await comes(async () => Math.abs(await place() - (x - 3)) < 0.01), `the keys moved it from ${x} to ${await place()} m`);
   await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).light.value.minimum_lx !== old, least);
   const box = await page.locator(".dragged .mastdot").first().boundingBox();
   await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
   await page.mouse.down();
   await page.mouse.move(box.x + box.width / 2 + 40, box.y + box.height / 2, { steps: 8 });
   await page.mouse.up();
-  check(await place() > x - 2.9, `the pointer moved it to ${await place()} m`);
+  check(await comes(async () => await place() > x - 2.9), `the pointer moved it to ${await place()} m`);
   await page.getByText("Spread the masts evenly").click();
   await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).light.value.minimum_lx === old, least);
   await page.getByLabel("Light level").focus();
@@ -338,7 +346,7 @@ async function cells() {
   run(["judge", "N"]);
   await page.reload();
   await page.waitForSelector(".tray");
-  check(await page.locator(".tray .cell").count() === 24, "every cell of the crate");
+  check(await comes(async () => await page.locator(".tray .cell").count() === 24), "every cell of the crate");
   await page.locator(".tray .cell").nth(3).click();
   check(await reads(".story", "scrap"), "a cell found at 0.4 V is scrap (copper may have dissolved, common practice)");
   await both("cells");
@@ -381,12 +389,12 @@ async function figures() {
   await stage("figures");
   await page.waitForSelector(".cards");
   const all = await (await fetch(`${server.base}/api/v1/figures`)).json();
-  check(await page.locator(".cards a").count() === all.length, "every figure of the register");
+  check(await comes(async () => await page.locator(".cards a").count() === all.length), "every figure of the register");
   await page.getByLabel("Search").fill("normal quantile");
   await page.locator(".cards a").first().click();
   await page.getByLabel("Probability").fill("0,975");
   await page.getByText("Compute").click();
-  check((await page.textContent(".answers dd")).startsWith("1.96"), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
+  check(await comes(async () => (await page.textContent(".answers dd")).startsWith("1.96")), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
   await page.getByLabel("Probability").fill("2");
   await page.getByText("Compute").click();
   check(await seen(page.locator(".field.wrong")), "a wrong input is marked");
