@@ -357,11 +357,22 @@ async function away() {
   await page.goto(`${server.base}/#/place`);
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   await page.reload();
+  await page.evaluate(async () => { while (!(await caches.match("/core.wasm"))) await new Promise((done) => setTimeout(done, 100)); });
   server.stop();
   await page.reload();
   await page.waitForSelector("main h1");
   check(await seen(page.getByText("does not answer")), "without the laptop the page opens and says that it is away");
   await both("away");
+  /* With a plan the sliders go on; the page itself counts their nights. */
+  const value = JSON.parse(spawnSync(binary, ["plan", new URL("../../demo/nsungwi.json", import.meta.url).pathname, "--json"], { encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
+  await page.evaluate((known) => localStorage.setItem("lanewick.page/1", known), JSON.stringify({ brief: value.brief, plan: { asked: JSON.stringify(value.brief), value } }));
+  await page.goto(`${server.base}/#/power`);
+  await page.reload();
+  const cells = page.getByLabel("Cells side by side");
+  await cells.fill((await cells.inputValue()) === "1" ? "2" : "1");
+  await page.getByText("Computed on this device, without the laptop").waitFor();
+  check(await seen(page.getByText("With a quarter more panel")), "the sliders' nights come from the page itself");
+  await both("away-power");
 }
 
 /* From the plan to paper: every sheet of the list as a picture, the whole as a PDF in another language. */
