@@ -5,20 +5,39 @@
 #include "finish.h"
 #include "lanewick/sheet.h"
 
+#include <math.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 
 static const double page_width_mm = 210.0, page_height_mm = 297.0, paper_dpi = 150.0;
 
+/* The title has the room that the lamp's name leaves; the longer of them get smaller. */
+static void title_and_lamp(lw_sheet *sheet)
+{
+    lw_canvas *c = sheet->canvas;
+    lw_type lamp = {.size_pt = 11, .align = LW_ALIGN_RIGHT};
+    double lamp_mm, tall_mm, wide_mm;
+    lw_canvas_measure(c, lamp, sheet->lamp, &lamp_mm, &tall_mm);
+    if (lamp_mm > 80.0) {
+        lamp.size_pt = 9;
+        lw_canvas_measure(c, lamp, sheet->lamp, &lamp_mm, &tall_mm);
+    }
+    lw_type title = {.size_pt = 15, .bold = true, .width_mm = fmax(50.0, lw_sheet_width_mm - lamp_mm - 5.0)};
+    title.width_mm = fmin(118.0, title.width_mm);
+    lw_canvas_measure(c, title, sheet->title, &wide_mm, &tall_mm);
+    if (tall_mm > 14.0)
+        title.size_pt = 11;
+    (void)lw_canvas_text(c, lw_sheet_left_mm, 11.0, title, sheet->title);
+    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, 11.0, lamp, sheet->lamp);
+}
+
 static void header(lw_sheet *sheet)
 {
     lw_canvas *c = sheet->canvas;
     char text[200];
     const double right = lw_sheet_left_mm + lw_sheet_width_mm;
-    (void)lw_canvas_text(c, lw_sheet_left_mm, 11.0, (lw_type){.size_pt = 15, .bold = true, .width_mm = 118},
-                         sheet->title);
-    (void)lw_canvas_text(c, right, 11.0, (lw_type){.size_pt = 11, .align = LW_ALIGN_RIGHT}, sheet->lamp);
+    title_and_lamp(sheet);
     (void)snprintf(text, sizeof text, "%s · %s", sheet->code, sheet->date);
     (void)lw_canvas_text(c, right, 16.0, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, text);
     (void)snprintf(text, sizeof text, lw_say(sheet->words, "page %zu of %zu"), sheet->page, sheet->pages);
