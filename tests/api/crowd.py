@@ -86,7 +86,7 @@ def main():
     with Server(sys.argv[1]) as server:
         crowd(server)
         drip(server)
-        check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
+        server.check_memory()
         print("memory", server.memory_kb(), "kB")
         graceful(server)
     end()

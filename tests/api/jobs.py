@@ -95,7 +95,7 @@ def main():
         repeated(server)
         stopped(server)
         too_many(server)
-        check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
+        server.check_memory()
         print("memory", server.memory_kb(), "kB")
     end()
 

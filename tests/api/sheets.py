@@ -120,7 +120,7 @@ def main():
         listed(server, job)
         grids(server, job)
         not_there(server, brief)
-        check(server.memory_kb() < 150_000, f"{server.memory_kb()} kB of memory")
+        server.check_memory()
     check({("GET", f"/api/v1/jobs/{{id}}/sheets{path}", status) for path in ("", "/{name}") for status in (200, 404, 422)} <= covered,
           "not every answer was seen")
     end()
