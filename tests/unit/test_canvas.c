@@ -19,9 +19,12 @@
 static unsigned char memory[8 << 20];
 static lw_lane lane;
 
+/* For people to look at: in the build's folder, wherever the test was started. */
 static void save(const char *name, const unsigned char *bytes, size_t length)
 {
-    FILE *file = fopen(name, "wb");
+    char path[1024];
+    (void)snprintf(path, sizeof path, "%s/%s", LW_BINARY_DIR, name);
+    FILE *file = fopen(path, "wb");
     assert_non_null(file);
     assert_int_equal(fwrite(bytes, 1, length, file), length);
     assert_int_equal(fclose(file), 0);
