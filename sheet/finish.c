@@ -5,10 +5,7 @@
  */
 #include "finish.h"
 
-#include <qpdf/qpdf-c.h>
-
-#include <stdlib.h>
-#include <string.h>
+#include "pdf.h"
 
 static void complete(qpdf_data pdf, const char *language)
 {
@@ -19,34 +16,14 @@ static void complete(qpdf_data pdf, const char *language)
     qpdf_oh_replace_key(pdf, root, "/ViewerPreferences", wishes);
 }
 
-/* Takes the written document over into memory of our own. */
-static bool take(qpdf_data pdf, unsigned char **bytes, size_t *length)
-{
-    const size_t size = qpdf_get_buffer_length(pdf);
-    unsigned char *copy = size ? malloc(size) : NULL;
-    if (!copy)
-        return false;
-    memcpy(copy, qpdf_get_buffer(pdf), size);
-    free(*bytes);
-    *bytes = copy;
-    *length = size;
-    return true;
-}
-
 bool lw_pdf_finish(const char *language, unsigned char **bytes, size_t *length, lw_error *err)
 {
-    qpdf_data pdf = qpdf_init();
-    qpdf_silence_errors(pdf);
-    qpdf_set_suppress_warnings(pdf, QPDF_TRUE);
-    bool done = (qpdf_read_memory(pdf, "sheet", (const char *)*bytes, *length, NULL) & QPDF_ERRORS) == 0;
+    qpdf_data pdf = lw_pdf_open(*bytes, *length);
+    bool done = pdf != NULL;
     if (done) {
         complete(pdf, language);
-        done = (qpdf_init_write_memory(pdf) & QPDF_ERRORS) == 0;
+        done = lw_pdf_write(pdf, bytes, length);
+        qpdf_cleanup(&pdf);
     }
-    if (done) {
-        qpdf_set_deterministic_ID(pdf, QPDF_TRUE);
-        done = (qpdf_write(pdf) & QPDF_ERRORS) == 0 && take(pdf, bytes, length);
-    }
-    qpdf_cleanup(&pdf);
     return done || lw_fail(err, LW_STORAGE, "", "The language of a sheet could not be written into its PDF.");
 }
