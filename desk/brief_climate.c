@@ -4,24 +4,11 @@
  */
 #include "brief_climate.h"
 
+#include "read_file.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-
-static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error *err)
-{
-    const char *field = "place.weather_file";
-    FILE *file = fopen(path, "rb");
-    if (!file)
-        return lw_fail(err, LW_WRONG_INPUT, field, "%s: %.200s could not be opened.", field, path);
-    *bytes = malloc(LW_WEATHER_MAX_BYTES + 1);
-    *length = *bytes ? fread(*bytes, 1, LW_WEATHER_MAX_BYTES + 1, file) : 0;
-    const bool well = *bytes && ferror(file) == 0;
-    (void)fclose(file);
-    if (!well)
-        return lw_fail(err, LW_STORAGE, field, "%s: %.200s could not be read.", field, path);
-    return true;
-}
 
 /* A file of another place would quietly make a wrong plan. */
 static bool same_place(const lw_place *place, const lw_weather_year *year, lw_error *err)
@@ -40,31 +27,16 @@ static bool climate_of_file(const lw_place *place, const char *folder, lw_weathe
 {
     char path[1024], *bytes = NULL;
     size_t length = 0;
-    const bool absolute = place->weather_file[0] == '/';
-    (void)snprintf(path, sizeof path, "%s%s%s",
-                   absolute ? ""
-                   : folder ? folder
-                            : ".",
-                   absolute ? "" : "/", place->weather_file);
+    lw_file_beside(folder ? folder : ".", place->weather_file, path, sizeof path);
     lw_weather_year *year = malloc(sizeof *year);
     *file_year = year;
-    const bool read = year && read_bytes(path, &bytes, &length, err) && lw_weather_read(bytes, length, year, err);
+    const lw_file_ask ask = {.field = "place.weather_file", .path = path, .most = LW_WEATHER_MAX_BYTES, .advice = ""};
+    const bool read = year && lw_read_file(&ask, &bytes, &length, err) && lw_weather_read(bytes, length, year, err);
     free(bytes);
     if (!read)
         return false;
-    if (!same_place(place, year, err))
-        return false;
-    double ghi[12], mean[12], range[12], wind[12], rain[12];
-    for (int m = 0; m < 12; m++) {
-        const lw_weather_month month = lw_weather_mean(year, m + 1);
-        ghi[m] = month.ghi_kwh_m2_day;
-        mean[m] = month.air_c;
-        range[m] = month.air_range_k;
-        wind[m] = month.wind_m_s;
-        rain[m] = month.rain_mm;
-    }
-    return lw_climate_from_means(place->lat_deg, place->lon_deg, place->elev_m, ghi, mean, range, wind,
-                                 year->has_rain ? rain : NULL, out, err);
+    return same_place(place, year, err) &&
+           lw_climate_of_year(year, place->lat_deg, place->lon_deg, place->elev_m, out, err);
 }
 
 static const double *given(const double values[12])

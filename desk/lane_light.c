@@ -5,6 +5,7 @@
 #include "lanewick/desk_light.h"
 
 #include "lane_files.h"
+#include "read_file.h"
 
 #include "lanewick/lm63.h"
 
@@ -16,15 +17,9 @@ enum { WINDOW_LAMPS = 50 }; /* for the share of light that goes upward, when the
 
 static bool read_bytes(const char *path, char **bytes, size_t *length, lw_error *err)
 {
-    FILE *file = fopen(path, "rb");
-    if (!file)
-        return lw_fail(err, LW_WRONG_INPUT, "intensity_file", "intensity_file: %.200s could not be opened.", path);
-    *bytes = malloc(LW_LM63_MAX_BYTES + 1);
-    *length = *bytes ? fread(*bytes, 1, LW_LM63_MAX_BYTES + 1, file) : 0;
-    const bool well = *bytes && ferror(file) == 0;
-    (void)fclose(file);
-    if (!well)
-        return lw_fail(err, LW_STORAGE, "intensity_file", "intensity_file: %.200s could not be read.", path);
+    const lw_file_ask ask = {.field = "intensity_file", .path = path, .most = LW_LM63_MAX_BYTES, .advice = ""};
+    if (!lw_read_file(&ask, bytes, length, err))
+        return false;
     return *length <= LW_LM63_MAX_BYTES ||
            lw_fail(err, LW_WRONG_INPUT, "intensity_file", "intensity_file: %.200s is larger than %d bytes.", path,
                    LW_LM63_MAX_BYTES);
@@ -39,7 +34,7 @@ static bool read_head_file(const char *folder, const char *name, lw_arena *arena
             err, LW_WRONG_INPUT, "intensity_file",
             "intensity_file names a file; here the head is given by its cos_power (a figure, beam_fit, finds "
             "one).");
-    (void)snprintf(path, sizeof path, "%s%s%s", name[0] == '/' ? "" : folder, name[0] == '/' ? "" : "/", name);
+    lw_file_beside(folder, name, path, sizeof path);
     *out = lw_arena_take(arena, 1, sizeof **out, err);
     const bool done =
         *out && read_bytes(path, &bytes, &length, err) && lw_lm63_read(bytes, length, false, arena, *out, err);

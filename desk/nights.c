@@ -13,18 +13,8 @@ static const double own_station_km = 10.0;
 
 bool lw_desk_climate_of(const lw_weather_year *year, lw_climate *climate, lw_error *err)
 {
-    double ghi[12], mean[12], range[12], wind[12], rain[12];
-    for (int m = 0; m < 12; m++) {
-        const lw_weather_month month = lw_weather_mean(year, m + 1);
-        ghi[m] = month.ghi_kwh_m2_day;
-        mean[m] = month.air_c;
-        range[m] = month.air_range_k;
-        wind[m] = month.wind_m_s;
-        rain[m] = month.rain_mm;
-    }
     lw_climate_data data;
-    if (!lw_climate_from_means(year->lat_deg, year->lon_deg, year->elev_m, ghi, mean, range, wind,
-                               year->has_rain ? rain : NULL, climate, err) ||
+    if (!lw_climate_of_year(year, year->lat_deg, year->lon_deg, year->elev_m, climate, err) ||
         !lw_climate_open(lw_climate_packed(), lw_climate_packed_size(), &data, err))
         return false;
     lw_climate_days_near(&data, own_station_km, climate);

@@ -5,6 +5,8 @@
  */
 #include "plan_crate.h"
 
+#include "read_file.h"
+
 #include "lanewick/brief_cells.h"
 #include "lanewick/desk_pack.h"
 
@@ -41,20 +43,13 @@ static bool read_bytes(const char *field, const char *folder, const char *name, 
                        lw_error *err)
 {
     char path[1024];
-    const bool absolute = name[0] == '/' || !folder;
-    (void)snprintf(path, sizeof path, "%s%s%s", absolute ? "" : folder, absolute ? "" : "/", name);
-    FILE *file = fopen(path, "rb");
-    if (!file)
-        return lw_fail(
-            err, LW_WRONG_INPUT, field,
-            "%s: %.200s could not be opened. A list is looked for from the folder of the brief, or of the plan made "
-            "from it; keep both there, or give the whole path.",
-            field, path);
-    *bytes = malloc((size_t)LW_CSV_MAX_BYTES + 1);
-    *length = *bytes ? fread(*bytes, 1, (size_t)LW_CSV_MAX_BYTES + 1, file) : 0;
-    const bool well = *bytes && ferror(file) == 0;
-    (void)fclose(file);
-    return well || lw_fail(err, LW_STORAGE, field, "%s: %.200s could not be read.", field, path);
+    lw_file_beside(folder, name, path, sizeof path);
+    const lw_file_ask ask = {.field = field,
+                             .path = path,
+                             .most = LW_CSV_MAX_BYTES,
+                             .advice = " A list is looked for from the folder of the brief, or of the plan made from "
+                                       "it; keep both there, or give the whole path."};
+    return lw_read_file(&ask, bytes, length, err);
 }
 
 static bool is_one_of(const char *word, const char *a, const char *b)

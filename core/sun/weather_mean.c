@@ -32,3 +32,19 @@ lw_weather_month lw_weather_mean(const lw_weather_year *year, int month)
                               .diffuse_share = ghi > 0.0 ? dhi / ghi : 0.0,
                               .rain_mm = rain};
 }
+
+bool lw_climate_of_year(const lw_weather_year *year, double lat_deg, double lon_deg, double elev_m, lw_climate *out,
+                        lw_error *err)
+{
+    double ghi[12], mean[12], range[12], wind[12], rain[12];
+    for (int m = 0; m < 12; m++) {
+        const lw_weather_month month = lw_weather_mean(year, m + 1);
+        ghi[m] = month.ghi_kwh_m2_day;
+        mean[m] = month.air_c;
+        range[m] = month.air_range_k;
+        wind[m] = month.wind_m_s;
+        rain[m] = month.rain_mm;
+    }
+    return lw_climate_from_means(lat_deg, lon_deg, elev_m, ghi, mean, range, wind, year->has_rain ? rain : NULL, out,
+                                 err);
+}

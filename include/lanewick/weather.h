@@ -8,6 +8,7 @@
 #ifndef LANEWICK_WEATHER_H
 #define LANEWICK_WEATHER_H
 
+#include "lanewick/climate.h"
 #include "lanewick/error.h"
 #include "lanewick/units.h"
 
@@ -41,5 +42,9 @@ typedef struct lw_weather_month {
 
 /* Means of a month 1..12; 0: of the year (air_range_k: mean over days of highest minus lowest hour). */
 lw_weather_month lw_weather_mean(const lw_weather_year *year, int month);
+
+/* The year's monthly means as the climate of a place near it: lw_climate_from_means, its errors and ranges. */
+LW_MUST_CHECK bool lw_climate_of_year(const lw_weather_year *year, double lat_deg, double lon_deg, double elev_m,
+                                      lw_climate *out, lw_error *err);
 
 #endif
