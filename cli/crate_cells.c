@@ -65,13 +65,7 @@ bool lw_crate_add(lw_crate_job *job, lw_error *err)
         !lw_desk_cell_add(job->store, job->argv[1], &cell, err))
         return false;
     print_cautions(&cell);
-    const lw_standing_record none = {.verdict = "untested",
-                                     .capacity_ah = NAN,
-                                     .capacity_sd_ah = NAN,
-                                     .resistance_ohm = NAN,
-                                     .resistance_sd_ohm = NAN,
-                                     .self_discharge_pct = NAN,
-                                     .self_discharge_sd_pct = NAN};
+    const lw_standing_record none = lw_standing_blank();
     if (job->json)
         print_json(lw_cell_to_json(&cell, &none, job->argv[1], ""));
     else

@@ -24,4 +24,8 @@ void lw_json_list_add(lw_json_list *list, char *text); /* which it frees */
 /* done: what went before; false takes the text away. */
 LW_MUST_CHECK bool lw_json_list_end(lw_json_list *list, bool done, char **json, lw_error *err);
 
+/* {"name": [every record of the table, as add writes it]}. add gets the list as its payload. */
+LW_MUST_CHECK bool lw_json_list_table(const char *path, const char *name, lw_table table, lw_visit *add, char **json,
+                                      lw_error *err);
+
 #endif

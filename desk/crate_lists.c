@@ -63,17 +63,22 @@ bool lw_json_list_begin(const char *path, lw_store **store, lw_json_list *l, cha
     return lw_fail(err, LW_STORAGE, "", "Memory is out.");
 }
 
-bool lw_desk_crates_json(const char *path, char **json, lw_error *err)
+bool lw_json_list_table(const char *path, const char *name, lw_table table, lw_visit *add, char **json, lw_error *err)
 {
     lw_store *store;
     lw_json_list l = {0};
     if (!lw_json_list_begin(path, &store, &l, json, err))
         return false;
-    (void)fputs("{\"crates\":[", l.out);
-    const bool done = lw_store_each(store, LW_CRATES, NULL, NULL, add_crate, &l, err);
+    (void)fprintf(l.out, "{\"%s\":[", name);
+    const bool done = lw_store_each(store, table, NULL, NULL, add, &l, err);
     (void)fputs("]}", l.out);
     lw_visit_end(store, path);
     return lw_json_list_end(&l, done, json, err);
+}
+
+bool lw_desk_crates_json(const char *path, char **json, lw_error *err)
+{
+    return lw_json_list_table(path, "crates", LW_CRATES, add_crate, json, err);
 }
 
 bool lw_desk_cells_json(const char *path, const lw_cells_ask *ask, char **json, lw_error *err)

@@ -110,13 +110,5 @@ static bool add_tool(void *payload, const void *record)
 
 bool lw_desk_tools_json(const char *path, char **json, lw_error *err)
 {
-    lw_store *store;
-    lw_json_list list = {0};
-    if (!lw_json_list_begin(path, &store, &list, json, err))
-        return false;
-    (void)fputs("{\"tools\":[", list.out);
-    const bool done = lw_store_each(store, LW_INSTRUMENTS, NULL, NULL, add_tool, &list, err);
-    (void)fputs("]}", list.out);
-    lw_visit_end(store, path);
-    return lw_json_list_end(&list, done, json, err);
+    return lw_json_list_table(path, "tools", LW_INSTRUMENTS, add_tool, json, err);
 }

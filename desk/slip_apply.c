@@ -50,13 +50,7 @@ char *lw_slip_cell_json(lw_store *store, const char *code)
 
 static char *sent_cell(const lw_slip_work *work, const lw_cell_record *cell)
 {
-    const lw_standing_record none = {.verdict = "untested",
-                                     .capacity_ah = NAN,
-                                     .capacity_sd_ah = NAN,
-                                     .resistance_ohm = NAN,
-                                     .resistance_sd_ohm = NAN,
-                                     .self_discharge_pct = NAN,
-                                     .self_discharge_sd_pct = NAN};
+    const lw_standing_record none = lw_standing_blank();
     return lw_cell_to_json(cell, &none, work->crate.code, "");
 }
 

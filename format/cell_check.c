@@ -22,6 +22,17 @@ lw_cell_record lw_cell_blank(void)
     return (lw_cell_record){.voltage_class = "unknown", .found_v = NAN, .rated_ah = NAN};
 }
 
+lw_standing_record lw_standing_blank(void)
+{
+    return (lw_standing_record){.verdict = "untested",
+                                .capacity_ah = NAN,
+                                .capacity_sd_ah = NAN,
+                                .resistance_ohm = NAN,
+                                .resistance_sd_ohm = NAN,
+                                .self_discharge_pct = NAN,
+                                .self_discharge_sd_pct = NAN};
+}
+
 /* Length of the UTF-8 sequence that begins here, 0 when it is none (RFC 3629, without the finer limits of 3-byte ones).
  */
 static size_t sequence(const unsigned char *c)

@@ -129,6 +129,9 @@ typedef struct lw_price_record {
 /* A cell with nothing told: class unknown, numbers NAN. */
 lw_cell_record lw_cell_blank(void);
 
+/* The standing of a cell that nobody has judged: untested, numbers NAN. */
+lw_standing_record lw_standing_blank(void);
+
 /* Code 1 to 32 letters, digits and - _ . / beginning with a letter or digit; class known; voltage one cell's (42.0 gets
  * the guess 4.20); rated capacity 0.1 to 60 Ah (2200 gets the guess 2.2). Errors name code, voltage_class, found_v,
  * rated_ah. */
