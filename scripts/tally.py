@@ -21,7 +21,7 @@ def check(good, message):
 
 def end():
     print(f"{passed} passed, {failed} failed")
-    sys.exit(1 if failed else 0)
+    sys.exit(1 if failed or not passed else 0)
 
 
 def files(*patterns):

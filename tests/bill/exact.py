@@ -12,16 +12,9 @@ import tempfile
 from decimal import Decimal
 from fractions import Fraction
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
-passed = failed = 0
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[2] / "scripts"))
+from tally import ROOT, check, end
 
-
-def check(well, what):
-    global passed, failed
-    passed += bool(well)
-    failed += not well
-    if not well:
-        print("FAIL", what)
 
 
 def brief_with_prices(decimals):
@@ -168,8 +161,7 @@ def main():
         plan = plan_of(sys.argv[1], brief)
         bill(brief, plan)
         moves(brief, plan)
-    print(f"{passed} passed, {failed} failed")
-    sys.exit(1 if failed or not passed else 0)
+    end()
 
 
 main()

@@ -4,33 +4,14 @@
  * level sized on its own, in all ways of building, with nothing known from other ways. And what must hold of its
  * tables.
  */
+#include "demo_brief.h"
 #include "desk/lane_cost.h"
 
 #include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include <cmocka.h>
-
 static lw_plan plan;
-static char brief[32768];
-
-static size_t read_brief(const char *name)
-{
-    char path[512];
-    (void)snprintf(path, sizeof path, "%s/%s.json", LW_SOURCE_DIR, name);
-    FILE *file = fopen(path, "rb");
-    assert_non_null(file);
-    const size_t length = fread(brief, 1, sizeof brief - 1, file);
-    (void)fclose(file);
-    brief[length] = '\0';
-    return length;
-}
 
 static void find(const char *name, bool lane_only, int threads)
 {

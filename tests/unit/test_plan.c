@@ -3,33 +3,14 @@
  * Whole plans of the demo briefs, by simulation: they keep their wish, what must hold of any plan holds, the five
  * places get different lamps, a seed repeats to the last bit whatever the threads.
  */
+#include "demo_brief.h"
 #include "lanewick/desk.h"
 
 #include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include <cmocka.h>
-
 static lw_plan plan;
-static char brief[32768];
-
-static size_t read_brief(const char *name)
-{
-    char path[512];
-    (void)snprintf(path, sizeof path, "%s/%s.json", LW_SOURCE_DIR, name);
-    FILE *file = fopen(path, "rb");
-    assert_non_null(file);
-    const size_t length = fread(brief, 1, sizeof brief - 1, file);
-    (void)fclose(file);
-    brief[length] = '\0';
-    return length;
-}
 
 static void make(const char *name, uint64_t seed, int threads)
 {

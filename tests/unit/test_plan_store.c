@@ -4,24 +4,15 @@
  * all of them or none, once, also when two processes try at the same moment; a crate of uneven cells lights as many
  * lamps as counting by hand says.
  */
+#include "crate_place.h"
 #include "lanewick/desk.h"
 #include "lanewick/desk_crate.h"
 #include "lanewick/plan_code.h"
 
 #include <math.h>
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
-#include <unistd.h>
 
-#include <cmocka.h>
-
-static char folder[64], path[100];
-static lw_store *store;
-static lw_crate_record crate;
 static lw_plan plan;
 
 #define DO(call)                         \
@@ -30,38 +21,6 @@ static lw_plan plan;
         if (!(call))                     \
             fail_msg("%s", err.message); \
     } while (0)
-
-static lw_store *open_store(void)
-{
-    lw_store *out = NULL;
-    DO(lw_store_open(&(lw_store_options){.path = path, .create = true, .who = "test"}, &out, &err));
-    return out;
-}
-
-static int set_up(void **state)
-{
-    (void)state;
-    (void)snprintf(folder, sizeof folder, "/tmp/lanewick-shelf-XXXXXX");
-    if (!mkdtemp(folder))
-        return 1;
-    (void)snprintf(path, sizeof path, "%s/a.store", folder);
-    store = open_store();
-    crate = (lw_crate_record){.code = "C"};
-    return lw_store_put(store, LW_CRATES, &crate, &(lw_error){0}) ? 0 : 1;
-}
-
-static int tear_down(void **state)
-{
-    (void)state;
-    lw_store_close(store);
-    static const char *const endings[] = {"", "-wal", "-shm"};
-    for (size_t i = 0; i < 3; i++) {
-        char name[140];
-        (void)snprintf(name, sizeof name, "%s%s", path, endings[i]);
-        (void)unlink(name);
-    }
-    return rmdir(folder);
-}
 
 /* A judged cell. */
 static void add(const char *code, const char *verdict, double ah)

@@ -12,7 +12,9 @@ import subprocess
 import sys
 import tempfile
 
-ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parents[2] / "scripts"))
+from tally import ROOT, check, end
+
 RULES = {  # GNU gettext manual, "Plural forms"
     "pl": "nplurals=3; plural=n==1 ? 0 : n%10>=2 && n%10<=4 && (n%100<10 || n%100>=20) ? 1 : 2;",
     "lt": "nplurals=3; plural=n%10==1 && n%100!=11 ? 0 : n%10>=2 && (n%100<10 || n%100>=20) ? 1 : 2;",
@@ -36,15 +38,6 @@ int main(int argc, char **argv)
     return 0;
 }
 """
-passed = failed = 0
-
-
-def check(well, what):
-    global passed, failed
-    passed += bool(well)
-    failed += not well
-    if not well:
-        print("FAIL", what)
 
 
 def words(folder, *arguments):
@@ -97,8 +90,7 @@ def main():
             added(pathlib.Path(folder), code, rule, sys.argv[1])
     with tempfile.TemporaryDirectory() as folder:
         wrong_files(pathlib.Path(folder))
-    print(f"{passed} passed, {failed} failed")
-    return 1 if failed or not passed else 0
+    end()
 
 
-sys.exit(main())
+main()
