@@ -165,7 +165,7 @@ bool lw_desk_free(lw_store *store, const char *code, const char *note, int *cell
     if (!found)
         return lw_fail(err, LW_WRONG_INPUT, "pack", "There is no pack %.40s.", code);
     if (strcmp(pack.state, "apart") == 0)
-        return lw_fail(err, LW_WRONG_INPUT, "pack", "The pack %s was taken apart already on %s.", pack.code,
+        return lw_fail(err, LW_WRONG_INPUT, "state", "The pack %s was taken apart already on %s.", pack.code,
                        pack.apart_at);
     if (note && !lw_record_text("note", note, pack.note, sizeof pack.note, err))
         return false;

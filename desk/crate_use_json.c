@@ -28,14 +28,14 @@ static char *answer_of(const lw_used_plan *used)
     return NULL;
 }
 
-bool lw_desk_use_plan_json(const char *path, const char *plan, char **json, lw_error *err)
+bool lw_desk_use_plan_json(const char *path, const char *who, const char *plan, char **json, lw_error *err)
 {
     lw_store *store;
     lw_used_plan used;
     const lw_use_plan ask = {.text = plan, .length = strlen(plan)};
     const size_t size = lw_desk_use_plan_memory(ask.length);
     *json = NULL;
-    if (!lw_store_open(&(lw_store_options){.path = path}, &store, err))
+    if (!lw_store_open(&(lw_store_options){.path = path, .who = who}, &store, err))
         return false;
     lw_arena arena = lw_arena_over(malloc(size), size);
     bool done = arena.base || lw_fail(err, LW_STORAGE, "", "Memory is out.");

@@ -122,6 +122,37 @@ char *lw_instrument_to_json(const lw_instrument_record *tool)
     return finish(object);
 }
 
+/* Group by group, in the order of the places. */
+char *lw_pack_to_json(const lw_pack_record *pack, const char *plan, const lw_pack_place *places, size_t n)
+{
+    json_t *object = json_object(), *groups = json_array();
+    text(object, "id", pack->id);
+    text(object, "code", pack->code);
+    text(object, "plan", plan);
+    text(object, "state", pack->state);
+    (void)json_object_set_new(object, "series", json_integer(pack->series));
+    text(object, "voltage_class", pack->voltage_class);
+    number(object, "weakest_ah", pack->weakest_ah);
+    number(object, "guaranteed_ah", pack->guaranteed_ah);
+    text(object, "at", pack->at);
+    text(object, "apart_at", pack->apart_at);
+    text(object, "note", pack->note);
+    for (int g = 1; g <= pack->series; g++)
+        (void)json_array_append_new(groups, json_array());
+    for (size_t i = 0; i < n; i++)
+        (void)json_array_append_new(json_array_get(groups, (size_t)places[i].group - 1), json_string(places[i].cell));
+    (void)json_object_set_new(object, "groups", groups);
+    return finish(object);
+}
+
+char *lw_apart_to_json(const char *pack, int cells)
+{
+    json_t *object = json_object();
+    text(object, "pack", pack);
+    (void)json_object_set_new(object, "cells", json_integer(cells));
+    return finish(object);
+}
+
 char *lw_refused_to_json(int line, const char *reason)
 {
     json_t *object = json_object();

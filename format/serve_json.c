@@ -26,6 +26,8 @@ char *lw_job_to_json(const lw_job_said *said)
 {
     json_t *object = json_pack("{s:s,s:s,s:o,s:s}", "id", said->id, "state", said->state, "done",
                                lw_json_number(said->done), "what", said->what);
+    if (said->name[0])
+        json_object_set_new(object, "name", json_string(said->name));
     if (said->err)
         json_object_set_new(object, "error",
                             json_pack("{s:s,s:s,s:s}", "family", lw_family_text(said->err->family), "field",
@@ -40,4 +42,14 @@ char *lw_job_to_json(const lw_job_said *said)
         (void)snprintf(text, size, "%.*s,\"result\":%s}", (int)strlen(head) - 1, head, said->result);
     free(head);
     return text;
+}
+
+void lw_brief_title(const char *brief, size_t length, char *out, size_t size)
+{
+    json_t *json = json_loadb(brief, length, 0, NULL);
+    const char *name = json_string_value(json_object_get(json, "name"));
+    if (!name)
+        name = json_string_value(json_object_get(json_object_get(json, "place"), "name"));
+    (void)snprintf(out, size, "%s", name ? name : "");
+    json_decref(json);
 }

@@ -1,9 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Crates, cells, tests and instruments of the workshop's store, to read; slips from the bench, to take in; and
- * reserving the cells that a plan names.
+ * Crates, cells, tests and instruments of the workshop's store, to read; slips from the bench, to take in.
  */
-#include "jobs.h"
 #include "server.h"
 
 #include "lanewick/desk_crate_json.h"
@@ -100,24 +98,4 @@ void lw_api_slip(const lw_call *call, lw_http_response *out)
         lw_answer_versions(out, request, problems[reply.outcome], reply.field, reply.detail, reply.stored, reply.sent);
     }
     lw_slip_reply_free(&reply);
-}
-
-void lw_api_job_packs(const lw_call *call, lw_http_response *out)
-{
-    const lw_http_request *request = call->request;
-    lw_error err = {0};
-    bool known;
-    char *text = NULL, *document = lw_jobs_document(call->server->jobs, call->name[0], &known);
-    if (!known)
-        lw_answer_problem(out, request, "not-found", "", "There is no job %.40s; ended ones are forgotten in time.",
-                          call->name[0]);
-    else if (!document)
-        lw_answer_problem(out, request, "conflict", "", "The job %.40s has made no plan (yet).", call->name[0]);
-    else if (lw_desk_use_plan_json(call->server->store, document, &text, &err))
-        lw_answer_json(out, text);
-    else if (err.family == LW_WRONG_INPUT && strcmp(err.field, "cells") == 0) /* others were quicker */
-        lw_answer_problem(out, request, "conflict", err.field, "%s", err.message);
-    else
-        lw_answer_error(out, request, &err);
-    free(document);
 }

@@ -65,6 +65,11 @@ void lw_api_plan(const lw_call *call, lw_http_response *out)
     }
 }
 
+void lw_api_jobs(const lw_call *call, lw_http_response *out)
+{
+    lw_answer_json(out, lw_jobs_list(call->server->jobs));
+}
+
 void lw_api_job(const lw_call *call, lw_http_response *out)
 {
     (void)show(call, call->name[0], true, out);

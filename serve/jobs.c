@@ -191,6 +191,7 @@ static lw_job *new_job(const char *key, const char *body, size_t length, uint64_
     (void)sodium_bin2hex(job->id, sizeof job->id, random, sizeof random);
     (void)snprintf(job->key, sizeof job->key, "%s", key);
     (void)snprintf(job->what, sizeof job->what, "waiting");
+    lw_brief_title(copy, length, job->name, sizeof job->name);
     job->body = copy;
     job->length = length;
     job->seed = seed;
@@ -231,22 +232,57 @@ lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_
     return added;
 }
 
-char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result)
+static char *said_of(const lw_job *job, bool with_result)
 {
     static const char *const states[] = {"waiting", "running", "done", "failed", "stopped"};
+    const lw_job_said said = {.id = job->id,
+                              .state = states[job->state],
+                              .what = job->what,
+                              .name = job->name,
+                              .done = job->done,
+                              .result = with_result ? job->result : NULL,
+                              .err = job->state == LW_JOB_FAILED ? &job->err : NULL};
+    return lw_job_to_json(&said);
+}
+
+static int newer_first(const void *a, const void *b)
+{
+    const lw_job *const *one = a, *const *other = b;
+    return (*one)->number > (*other)->number ? -1 : 1;
+}
+
+char *lw_jobs_list(lw_jobs *jobs)
+{
+    char *text = NULL;
+    size_t size, n = 0;
+    const lw_job *all[LW_SERVE_JOBS];
+    FILE *out = open_memstream(&text, &size);
+    if (!out)
+        return NULL;
+    bool whole = fputs("{\"jobs\":[", out) >= 0;
+    (void)pthread_mutex_lock(&jobs->lock);
+    for (size_t i = 0; i < LW_SERVE_JOBS; i++)
+        if (jobs->slot[i])
+            all[n++] = jobs->slot[i];
+    qsort(all, n, sizeof(const lw_job *), newer_first);
+    for (size_t i = 0; i < n; i++) {
+        char *one = said_of(all[i], false);
+        whole = one && fprintf(out, "%s%s", i ? "," : "", one) > 0 && whole;
+        free(one);
+    }
+    (void)pthread_mutex_unlock(&jobs->lock);
+    whole = fputs("]}", out) >= 0 && whole;
+    if (fclose(out) == 0 && whole)
+        return text;
+    free(text);
+    return NULL;
+}
+
+char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result)
+{
     (void)pthread_mutex_lock(&jobs->lock);
     const int place = place_of(jobs, id);
-    char *text = NULL;
-    if (place >= 0) {
-        const lw_job *job = jobs->slot[place];
-        const lw_job_said said = {.id = job->id,
-                                  .state = states[job->state],
-                                  .what = job->what,
-                                  .done = job->done,
-                                  .result = with_result ? job->result : NULL,
-                                  .err = job->state == LW_JOB_FAILED ? &job->err : NULL};
-        text = lw_job_to_json(&said);
-    }
+    char *text = place >= 0 ? said_of(jobs->slot[place], with_result) : NULL;
     (void)pthread_mutex_unlock(&jobs->lock);
     return text;
 }

@@ -28,11 +28,12 @@ typedef struct lw_job {
     lw_job_state state;
     double done; /* 0..1 */
     char what[32];
-    unsigned change; /* counts what there is to tell */
-    char *result;    /* JSON, when done */
-    lw_plan *plan;   /* the same, to draw sheets from */
-    lw_error err;    /* when failed */
-    int64_t number;  /* in order of coming */
+    char name[LW_SERVE_WORD]; /* of the brief, "" for none */
+    unsigned change;          /* counts what there is to tell */
+    char *result;             /* JSON, when done */
+    lw_plan *plan;            /* the same, to draw sheets from */
+    lw_error err;             /* when failed */
+    int64_t number;           /* in order of coming */
     atomic_bool stop;
 } lw_job;
 
@@ -64,6 +65,8 @@ lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_
 
 /* The job as JSON (lanewick/serve_json.h), free() it; NULL: no such job. with_result: the answer is a part of it. */
 char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result);
+/* {"jobs": [all, newest first, without their results]}, free() it; NULL: memory is out. */
+char *lw_jobs_list(lw_jobs *jobs);
 /* A copy of the document of a job that is done, free() it; NULL: not done; *known: there is such a job. */
 char *lw_jobs_document(lw_jobs *jobs, const char *id, bool *known);
 /* A copy of the plan of a job that is done; *known: there is such a job. */

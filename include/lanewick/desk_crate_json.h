@@ -36,8 +36,22 @@ LW_MUST_CHECK bool lw_desk_tests_json(const char *store, const char *cell, const
 /* {"tools": [meters, resistors, chargers]}; free(*json). */
 LW_MUST_CHECK bool lw_desk_tools_json(const char *store, char **json, lw_error *err);
 
+typedef struct lw_packs_ask {
+    const char *plan;  /* code of the plan whose packs these are; NULL: of all */
+    const char *after; /* id of the last pack of the page before; NULL: from the first */
+    int limit;         /* 1..LW_CELLS_PAGE */
+} lw_packs_ask;
+/* {"packs": [each with its cells group by group], "after": the id to ask on with, null at the end}; LW_WRONG_INPUT: no
+ * such store or plan. free(*json). */
+LW_MUST_CHECK bool lw_desk_packs_json(const char *store, const lw_packs_ask *ask, char **json, lw_error *err);
+
+/* Takes a pack apart (lw_desk_free): {"pack", "cells": how many are free again}. who: for the journal. LW_WRONG_INPUT:
+ * no such pack, or apart already. free(*json). */
+LW_MUST_CHECK bool lw_desk_apart_json(const char *store, const char *who, const char *pack, char **json, lw_error *err);
+
 /* Reserves the cells that a plan's document names (lw_desk_use_plan): {"plan": code, "packs": [codes], "cells": count};
- * free(*json). */
-LW_MUST_CHECK bool lw_desk_use_plan_json(const char *store, const char *plan, char **json, lw_error *err);
+ * who: for the journal. free(*json). */
+LW_MUST_CHECK bool lw_desk_use_plan_json(const char *store, const char *who, const char *plan, char **json,
+                                         lw_error *err);
 
 #endif

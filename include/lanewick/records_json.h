@@ -16,6 +16,15 @@ LW_MUST_CHECK char *lw_results_to_json(const lw_result_record *results, size_t n
 LW_MUST_CHECK char *lw_test_to_json(const lw_test_record *test, const char *meter, const char *resistor,
                                     const char *results);
 LW_MUST_CHECK char *lw_instrument_to_json(const lw_instrument_record *tool);
+/* A cell in its place: group and place from 1, group at most the pack's series. */
+typedef struct lw_pack_place {
+    int group, place;
+    char cell[LW_CODE];
+} lw_pack_place;
+/* plan: its code, "" for none; places in order of group and place */
+LW_MUST_CHECK char *lw_pack_to_json(const lw_pack_record *pack, const char *plan, const lw_pack_place *places,
+                                    size_t n);
+LW_MUST_CHECK char *lw_apart_to_json(const char *pack, int cells);
 LW_MUST_CHECK char *lw_refused_to_json(int line, const char *reason);
 
 /* The raw readings of a test: lists of n values (NULL: none) and named numbers (NAN: not told). */

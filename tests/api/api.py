@@ -281,6 +281,29 @@ def crate_plan(server, store):
     expect(server, 404, "POST", "/api/v1/jobs/0123/packs", problem="not-found")
     _, text = expect(server, 200, "GET", "/api/v1/crates/K/cells")
     check(sum("pack" in cell for cell in json.loads(text)["cells"]) == len(named), text)
+    packs(server, pack)
+
+
+def packs(server, planned):
+    """What is reserved is listed with the cells in their places; taken apart, the cells are free again."""
+    _, text = expect(server, 200, "GET", "/api/v1/packs")
+    got = json.loads(text)["packs"]
+    check(len(got) == 1 and got[0]["groups"] == planned["groups"] and got[0]["state"] == "reserved", text)
+    check(got[0]["code"] == planned["code"] and got[0]["plan"] == "PL1", text)
+    check(json.loads(expect(server, 200, "GET", "/api/v1/packs?plan=PL1")[1])["packs"] == got, "packs of the plan")
+    check(json.loads(expect(server, 200, "GET", f"/api/v1/packs?after={got[0]['id']}")[1])["packs"] == [], "the next page")
+    expect(server, 404, "GET", "/api/v1/packs?plan=PL9", problem="not-found")
+    for query in ("limit=0", "limit=501", "limit=x", "after=" + "a" * 64, "plan=%00"):
+        expect(server, 400, "GET", f"/api/v1/packs?{query}", problem="wrong-input")
+    apart = f"/api/v1/packs/{got[0]['code']}/apart"
+    _, text = expect(server, 200, "POST", apart)
+    check(json.loads(text)["cells"] == sum(map(len, planned["groups"])), text)
+    expect(server, 409, "POST", apart, problem="conflict")
+    expect(server, 404, "POST", "/api/v1/packs/none/apart", problem="not-found")
+    expect(server, 405, "GET", apart, problem="wrong-method")
+    _, text = expect(server, 200, "GET", "/api/v1/crates/K/cells")
+    check(not any("pack" in cell for cell in json.loads(text)["cells"]), text)
+    check(json.loads(expect(server, 200, "GET", "/api/v1/packs")[1])["packs"][0]["state"] == "apart", "it is told as apart")
 
 
 def main():

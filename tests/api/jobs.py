@@ -54,6 +54,20 @@ def same_as_command_line(server, program):
     expect(server, 404, "DELETE", f"/api/v1/jobs/{job}")
 
 
+def listed(server):
+    """What the server remembers, newest first; a job that waits is stopped from the list."""
+    before = json.loads(expect(server, 200, "GET", "/api/v1/jobs")[1])["jobs"]
+    first, second = start(server, "?seed=8"), start(server, "?seed=9")
+    jobs = json.loads(expect(server, 200, "GET", "/api/v1/jobs")[1])["jobs"]
+    check([job["id"] for job in jobs] == [second, first] + [job["id"] for job in before], f"{jobs}")
+    check(jobs[0]["state"] in ("waiting", "running") and jobs[0]["name"] == json.loads((ROOT / BRIEF).read_text())["name"], f"{jobs[0]}")
+    check(all("result" not in job for job in jobs), "results in a list")
+    for job in (second, first):
+        expect(server, 200, "DELETE", f"/api/v1/jobs/{job}")
+        check(events(server, job)[-1][1]["state"] in ("stopped", "done"), "a job of the list did not end")
+    expect(server, 405, "POST", "/api/v1/jobs", {}, problem="wrong-method")
+
+
 def repeated(server):
     key = {"Idempotency-Key": "walk-7"}
     first = start(server, "?seed=6", key)
@@ -92,6 +106,7 @@ def too_many(server):
 def main():
     with Server(sys.argv[1]) as server:
         same_as_command_line(server, sys.argv[1])
+        listed(server)
         repeated(server)
         stopped(server)
         too_many(server)
