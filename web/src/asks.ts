@@ -7,7 +7,8 @@ import { say } from "./words";
 
 /** at: where masts stand that were dragged; as many as masts, or none. */
 export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
-export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined }
+/** counted: the shelf's cells before those of a crate took their place. */
+export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined; counted?: Part[] | undefined }
 export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse: number }
 export interface MastAsk {
   material: string; height?: number | undefined; diameter: number; wall: number; wind?: number | undefined; is: string; terrain: string; soil: string;

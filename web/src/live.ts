@@ -2,10 +2,12 @@
 // Answers follow their questions: what was answered once is computed again by itself a moment after something that it rests on has
 // changed. One entry a stage; whoever looks at a stage sees the old answer dimmed until the new one is there.
 import { useEffect, useState } from "preact/hooks";
-import { ask, follow, Problem, sentence, type Job } from "./api";
+import { ask, Problem, sentence } from "./api";
 import { cellsOf, circuitOf, mastDocument, mastOf, mastsOf, packOf, wiringOf } from "./asks";
-import type { Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
+import { follow, stopJob, type Job } from "./follow";
+import type { Brief, Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
 import { change, hearKnown, knownNow, type Known } from "./state";
+import { say } from "./words";
 
 export type Live = "climate" | "light" | "plan" | "match" | "mast" | "wiring";
 export interface Work { question: string; busy: boolean; word: string; field: string; refused: boolean; kind?: string; job?: Job<Plan> }
@@ -14,11 +16,19 @@ export interface Work { question: string; busy: boolean; word: string; field: st
 export const asked: Record<Live, (k: Known) => string> = {
   climate: (k) => JSON.stringify([k.brief?.place.lat_deg, k.brief?.place.lon_deg, k.brief?.place.elev_m]),
   light: (k) => JSON.stringify(k.lane),
-  plan: (k) => JSON.stringify(k.brief),
+  plan: (k) => JSON.stringify(k.brief) + (k.seed > 1 ? ` ${k.seed}` : ""),
   match: (k) => JSON.stringify([k.cells, packOf(k)]),
   mast: (k) => JSON.stringify(mastOf(k)),
   wiring: (k) => JSON.stringify(wiringOf(k)),
 };
+
+/* A plan that names cells of a crate is made again with these very cells, also when they are reserved by now. */
+let repeats = false;
+function briefToPlan(k: Known): Brief | null {
+  const again = repeats && k.plan?.asked === asked.plan(k) ? k.plan.value.brief : undefined;
+  repeats = false;
+  return again ?? k.brief;
+}
 
 type Tell = (job: Job<Plan>) => void;
 const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<object>> = {
@@ -30,11 +40,12 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { lumens: k.lane.lumens * (k.lane.level ?? 1), cos_power: 1 }, masts: mastsOf(k.lane), class: k.lane.class,
   }, stop),
   plan: async (k, stop, tell) => {
-    const first = await ask<Job<Plan>>("POST", "/plans", k.brief, stop);
-    const end = () => void ask("DELETE", `/jobs/${first.id}`).catch(() => undefined);
+    const first = await ask<Job<Plan>>("POST", `/plans?seed=${k.seed}`, briefToPlan(k), stop);
+    const end = () => void stopJob(first.id).catch(() => undefined);
     stop.addEventListener("abort", end);
     const job = await follow(first, tell, stop);
     stop.removeEventListener("abort", end);
+    if (job.state === "stopped") throw new Problem("stopped", say("The plan was stopped, here or at another device."));
     if (!job.result) throw new Problem("failed", job.error?.message ?? "", job.error?.field ?? "");
     /* A refused plan holds nothing to build from. */
     return { ...job.result, lamps: job.result.lamps ?? [], options: job.result.options ?? [], job: job.id };
@@ -93,6 +104,11 @@ export function startLive(): () => void {
 
 /** Asks now: a button, or a stage that wants its first answer. */
 export const compute = (name: Live): void => begin(name, 0);
+/** The laptop has forgotten the plan: the same once more. */
+export function repeatPlan(): void {
+  repeats = true;
+  compute("plan");
+}
 export function halt(name: Live): void {
   stops[name]?.abort();
   const work = works[name];

@@ -9,6 +9,7 @@ import { core } from "./core";
 import { FiguresStage } from "./figures";
 import { Say } from "./form";
 import { Lane } from "./lane";
+import { JobsView } from "./jobs";
 import { LightStage } from "./light";
 import { startLive, useWork } from "./live";
 import { MastStage } from "./mast";
@@ -41,14 +42,14 @@ function Page() {
   }, []);
   const [, stage = "", part = ""] = hash.split("/");
   const list = stages(known);
-  const here = stage === "plans" || list.some((s) => s.id === stage) ? stage : "place";
+  const here = stage === "plans" || stage === "jobs" || list.some((s) => s.id === stage) ? stage : "place";
   useEffect(() => {
-    document.title = `${list.find((s) => s.id === here)?.name ?? say("Plans")}, Lanewick`;
+    document.title = `${list.find((s) => s.id === here)?.name ?? (here === "jobs" ? say("What the laptop computes") : say("Plans"))}, Lanewick`;
     if (hash.startsWith("#/")) { scrollTo(0, 0); document.getElementById("main")?.focus({ preventScroll: true }); }
   }, [here, part]);
   const rooms: Record<string, () => ComponentChildren> = {
     place: () => <PlaceStage />, light: () => <LightStage />, power: () => <PowerStage />, cells: () => <CellsStage />, pack: () => <PackStage />,
-    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, figures: () => <FiguresStage name={part} />,
+    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, jobs: () => <JobsView />, figures: () => <FiguresStage name={part} />,
   };
   if (role === "none") return <Pair paired={look} />;
   return (

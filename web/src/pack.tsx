@@ -2,9 +2,11 @@
 // From tested cells to groups: cells come as lines, the groups as columns drawn to the height of the weakest, the surplus above it.
 import { useEffect, useState } from "preact/hooks";
 import { cellsOf, packOf } from "./asks";
+import { CrateCells } from "./cratecells";
 import { Caution, Headline, LongField, NumberField, Say } from "./form";
 import { asked, compute, useWork } from "./live";
 import { plain, show } from "./numbers";
+import { PlanPacks, StorePacks } from "./planpacks";
 import { Slots } from "./slots";
 import type { Match } from "./shapes";
 import { change, useKnown } from "./state";
@@ -53,7 +55,7 @@ function Answer({ match, cells }: { match: Match; cells: string }) {
 
 export function PackStage() {
   const known = useKnown(), work = useWork("match"), size = packOf(known);
-  const [word, setWord] = useState("");
+  const [word, setWord] = useState(""), [turn, setTurn] = useState(0), look = (): void => setTurn((n) => n + 1);
   useEffect(() => setWord(""), [known.cells]);
   const go = (event: Event): void => {
     event.preventDefault();
@@ -65,6 +67,10 @@ export function PackStage() {
     <>
       <h1>{say("Cells into packs")}</h1>
       <Caution text={say("Use only cells that were tested and found sound, all of one kind. A damaged, swollen or hot cell goes into sand, outdoors, not into a pack.")} />
+      <CrateCells />
+      <PlanPacks changed={look} />
+      <StorePacks turn={turn} changed={look} />
+      <h2>{say("Groups from any cells")}</h2>
       <form onSubmit={go}>
         <LongField label={say("Tested cells, one a line")} hint={say("Code and capacity in Ah, as in “N-01; 1.86”. A third column is the resistance in milliohm. Lines copied from a table work.")} rows={8} value={known.cells} set={(cells) => change({ cells })} />
         {known.cells ? null : <button type="button" onClick={() => change({ cells: example() })}>{say("Fill in eighteen cells as an example")}</button>}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Several plans side by side: each is kept by a name with all that was typed for it, and can be opened again.
 import { useState } from "preact/hooks";
+import { alone } from "./carried";
 import { Say, TextField } from "./form";
 import { band, money, show, whole } from "./numbers";
 import { kinds } from "./start";
@@ -74,6 +75,7 @@ export function PlansView() {
           {list.length ? <tr><td /><td />{list.map((k) => <td key={k.id}>
             <div class="buttons"><button type="button" class="small" aria-label={say("Open {0}", k.name)} onClick={() => take(k)}>{say("Open")}</button>
             <button type="button" class="small" aria-label={say("Remove {0}", k.name)} onClick={() => put(list.filter((o) => o.id !== k.id), say("“{0}” is removed.", k.name))}>{say("Remove")}</button></div></td>)}</tr> : null}</tbody></table></div> : null}
+      {alone() ? null : <p><a href="#/jobs">{say("What the laptop computes now, for whom it may be")}</a></p>}
       {list.length ? <p class="hint">{say("Opening one puts it in the place of the open plan; Undo brings that back.")}</p> : null}
     </>
   );

@@ -24,6 +24,7 @@ export interface Lamp {
   limits: { month: number; what: string; more_panel?: WhatIf; more_pack?: WhatIf; dim?: WhatIf; trim?: WhatIf };
   light: { lumens: number; head_w: number; load_wh_night: number };
   energy: { month: number; night_h: number; panel_wh_day: number; load_wh_day: number; spilled_wh_day: number }[];
+  pack?: { code?: string; crate?: string; voltage_class?: string; groups?: string[][]; weakest_ah?: number };
   years: { year: number; capacity_share: number; dark_per_year: Band }[];
 }
 export interface Option {

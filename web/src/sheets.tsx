@@ -3,7 +3,7 @@
 import { useEffect, useState } from "preact/hooks";
 import { ask, askFile, Problem, sentence } from "./api";
 import { Choice, Say } from "./form";
-import { asked, compute, useWork } from "./live";
+import { asked, repeatPlan, useWork } from "./live";
 import { change, useKnown } from "./state";
 import { language, say, sayMany } from "./words";
 
@@ -71,7 +71,7 @@ function Ready({ job }: { job: string }) {
     }, (error: unknown) => {
       if (stop.signal.aborted) return;
       /* The server was started anew and has forgotten the plan: the same brief gives the same plan again. */
-      if (error instanceof Problem && error.status === 404) compute("plan");
+      if (error instanceof Problem && error.status === 404) repeatPlan();
       else setWord(sentence(error));
     });
     return () => stop.abort();
@@ -101,7 +101,7 @@ function Ready({ job }: { job: string }) {
 export function SheetsStage() {
   const known = useKnown(), work = useWork("plan"), plan = known.plan?.value, fresh = known.plan?.asked === asked.plan(known);
   const missing = plan && !plan.job && !plan.refused?.length;
-  useEffect(() => { if (missing) compute("plan"); }, [missing]);
+  useEffect(() => { if (missing) repeatPlan(); }, [missing]);
   const body = () => {
     if (!plan) return <><p>{say("Sheets are printed from a plan.")}</p><p class="onward"><a class="next" href="#/power">{say("Plan the lamps")}</a></p></>;
     if (plan.refused?.length) return <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: no sheets")}</h2><p>{say("A plan that is refused must not be built, so there is nothing to print.")}</p>{plan.refused.map((r) => <p key={r.id}><strong>{r.reason}</strong></p>)}<p><a href="#/power">{say("What would make it acceptable")}</a></p></section>;

@@ -24,6 +24,13 @@ function dark(k: Known): string {
   return worst > 0 && worst < 1 ? say("under 1 dark night a year") : sayMany("{0} dark night a year", "{0} dark nights a year", Math.round(worst));
 }
 
+/** Groups made here, else those of a plan that names its cells. */
+function packs(k: Known): { state: State; headline: string } {
+  const named = Math.min(...(k.plan?.value.lamps ?? []).map((lamp) => lamp.pack?.weakest_ah ?? Infinity));
+  if (k.match || !Number.isFinite(named)) return { state: of(k, "match", false), headline: k.match ? say("weakest {0} Ah", show(k.match.value.weakest_ah)) : "" };
+  return { state: of(k, "plan", false), headline: say("weakest {0} Ah", show(named)) };
+}
+
 export function stages(k: Known): Stage[] {
   const climate = k.climate?.value, verdict = k.mast?.value.verdict, mast = of(k, "mast", verdict === "falls");
   const wiring = of(k, "wiring", k.wiring?.value.refused ?? false);
@@ -33,7 +40,7 @@ export function stages(k: Known): Stage[] {
     { id: "light", name: say("Light"), state: of(k, "light", false), headline: k.light ? `${show(k.light.value.average_lx, 2)} lx` : "" },
     { id: "power", name: say("Power"), state: plan, headline: dark(k) },
     { id: "cells", name: say("Cells"), state: k.crate ? "lit" : "open", headline: k.crate ? say("{0} of {1} tested", whole(k.crate.value.tested), whole(k.crate.value.all)) : "" },
-    { id: "pack", name: say("Pack"), state: of(k, "match", false), headline: k.match ? say("weakest {0} Ah", show(k.match.value.weakest_ah)) : "" },
+    { id: "pack", name: say("Pack"), ...packs(k) },
     { id: "wiring", name: say("Wiring"), state: wiring, headline: k.wiring && wiring !== "refused" ? say("readings known") : "" },
     { id: "mast", name: say("Mast"), state: verdict === "not_checked" && mast === "lit" ? "open" : mast, headline: verdict === "stands" || verdict === "engineer" ? say("base {0} m deep", show(k.mast?.value.base_depth_m, 2)) : "" },
     { id: "sheets", name: say("Sheets"), state: !k.sheets ? "open" : plan === "lit" ? (k.sheets.asked === k.plan?.value.job ? "lit" : "stale") : plan, headline: k.sheets ? sayMany("{0} page", "{0} pages", k.sheets.value.pages) : "" },

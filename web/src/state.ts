@@ -7,8 +7,8 @@ import { firstLane, firstMast, firstPack, firstWiring, type LaneAsk, type MastAs
 import type { MastAnswer, Readings } from "./shapes";
 
 export interface Answered<T> { asked: string; value: T }
-/** What people type and drag: this can be undone. */
-export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; mastAsk: MastAsk; wiringAsk: WiringAsk }
+/** What people type and drag: this can be undone. seed: another one makes another draw of weather, and other codes on the labels. */
+export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; seed: number; mastAsk: MastAsk; wiringAsk: WiringAsk }
 export interface Answers {
   climate?: Answered<Climate>; light?: Answered<LaneLight>; plan?: Answered<Plan>; match?: Answered<Match>;
   crate?: Answered<{ tested: number; all: number }>; mast?: Answered<MastAnswer>; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
@@ -16,7 +16,7 @@ export interface Answers {
 export type Known = Inputs & Answers;
 
 const key = "lanewick.page/1";
-const start: Known = { brief: null, lane: firstLane, cells: "", pack: firstPack, mastAsk: firstMast, wiringAsk: firstWiring };
+const start: Known = { brief: null, lane: firstLane, cells: "", pack: firstPack, seed: 1, mastAsk: firstMast, wiringAsk: firstWiring };
 const typedIn = Object.keys(start) as (keyof Inputs)[];
 
 /** Kept by an older page: its parts may have fewer fields. */
@@ -52,7 +52,7 @@ function put(next: Known): void {
 /* Steps back and forth. Letters typed one after the other into one part are one step. */
 const MOST_STEPS = 100, ONE_STEP_MS = 900;
 let past: Inputs[] = [], future: Inputs[] = [], lastPart = "", lastTime = 0;
-export const inputsOf = (k: Known): Inputs => ({ brief: k.brief, lane: k.lane, cells: k.cells, pack: k.pack, mastAsk: k.mastAsk, wiringAsk: k.wiringAsk });
+export const inputsOf = (k: Known): Inputs => ({ brief: k.brief, lane: k.lane, cells: k.cells, pack: k.pack, seed: k.seed, mastAsk: k.mastAsk, wiringAsk: k.wiringAsk });
 
 export function change(part: Partial<Known>): void {
   const changed = typedIn.filter((name) => part[name] !== undefined && JSON.stringify(part[name]) !== JSON.stringify(known[name]));
@@ -89,7 +89,7 @@ export function open(inputs: Inputs, plan: Answered<Plan> | undefined): void {
   future = [];
   lastPart = "";
   const { climate: _1, light: _2, plan: _3, match: _4, mast: _5, wiring: _6, ...rest } = known;
-  put(whole({ ...rest, ...inputs, ...(plan ? { plan } : {}) }));
+  put(whole({ ...rest, ...inputs, seed: inputs.seed ?? 1, ...(plan ? { plan } : {}) }));
 }
 
 export const forget = (): void => localStorage.removeItem(key);

@@ -53,7 +53,7 @@ export function Tools({ here }: { here: string }) {
       <span class="brand">Lanewick</span><span class="job quiet">{known.brief?.name ?? ""}</span><Theme />
       <span class="tools">
         <Steps />
-        <a class="tool" href="#/plans" aria-current={here === "plans" ? "page" : undefined}>{kept ? say("Plans: {0}", kept) : say("Plans")}</a>
+        <a class="tool" href="#/plans" aria-current={here === "plans" || here === "jobs" ? "page" : undefined}>{kept ? say("Plans: {0}", kept) : say("Plans")}</a>
         <Languages />
       </span>
     </header>

@@ -49,7 +49,7 @@ function Shelf({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
       {(["panels", "cells"] as const).map((what) => brief.shelf[what].map((part, i) => (
         <div class="triple" key={what + i}>
           <p class="part">{part.name ?? what}{part.capacity_ah ? <span class="quiet"> {part.capacity_ah} Ah</span> : null}</p>
-          <NumberField label={say("Pieces")} value={part.count ?? 0} low={0} high={1000000} whole set={(count) => put(what, i, { count: count ?? 0 })} />
+          {typeof part["crate"] === "string" ? <p class="hint"><a href="#/pack">{say("from a crate, cell by cell")}</a></p> : <NumberField label={say("Pieces")} value={part.count ?? 0} low={0} high={1000000} whole set={(count) => put(what, i, { count: count ?? 0 })} />}
           <NumberField label={say("Price")} unit={money || say("each")} value={part.price} low={0} set={(price) => put(what, i, { price: price ?? 0 })} />
         </div>
       )))}
