@@ -9,6 +9,7 @@
 #include "lanewick/bill.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 
 static json_t *lines(const lw_shelf *shelf, const lw_bill *bill)
@@ -28,6 +29,17 @@ static json_t *lines(const lw_shelf *shelf, const lw_bill *bill)
     return out;
 }
 
+/* "path: 2 x 10 W panel, 3 x 4 cells"; "" when the designs stay the cheapest */
+static json_t *other(const lw_plan *plan, const lw_price_move *move)
+{
+    char what[100], text[160] = "";
+    if (move->changes) {
+        lw_design_text(&plan->brief.shelf, &move->other, what, sizeof what);
+        (void)snprintf(text, sizeof text, "%.40s: %s", plan->brief.want.lamp[move->other_kind].name, what);
+    }
+    return lw_json_text(text);
+}
+
 static json_t *moves(const lw_plan *plan, int lamps)
 {
     const lw_shelf *shelf = &plan->brief.shelf;
@@ -39,7 +51,7 @@ static json_t *moves(const lw_plan *plan, int lamps)
         json_array_append_new(
             out, json_pack("{s:s,s:i,s:o,s:o,s:o}", "name", move[i].name[0] ? move[i].name : "hour at the bench",
                            "percent", move[i].percent, "all_lamps", lw_json_money(shelf, move[i].stays_minor),
-                           "cheapest", lw_json_money(shelf, move[i].best_minor), "other", lw_json_text(move[i].other)));
+                           "cheapest", lw_json_money(shelf, move[i].best_minor), "other", other(plan, &move[i])));
     free(work);
     free(move);
     return out;

@@ -85,12 +85,19 @@ void lw_sheet_new_page(lw_sheet *sheet)
 
 void lw_sheet_need(lw_sheet *sheet, double room_mm)
 {
-    if (sheet->y + room_mm > lw_sheet_bottom_mm && sheet->y > lw_sheet_top_mm)
+    const double bottom = lw_sheet_bottom_mm + (sheet->tight ? 3.0 : 0.0);
+    if (sheet->y + room_mm > bottom && sheet->y > lw_sheet_top_mm)
         lw_sheet_new_page(sheet);
 }
 
-static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
-                    size_t pages, lw_error *err)
+/* How a document is set; pages 0: they are being counted. */
+typedef struct setting {
+    size_t pages;
+    bool tight;
+} setting;
+
+static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, setting how,
+                    lw_error *err)
 {
     lw_sheet sheet = {.canvas = canvas,
                       .words = head->words,
@@ -98,7 +105,8 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
                       .lamp = head->lamp,
                       .code = head->code,
                       .date = head->date,
-                      .pages = pages,
+                      .pages = how.pages,
+                      .tight = how.tight,
                       .bare = head->bare,
                       .err = err};
     begin_page(&sheet);
@@ -107,37 +115,59 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
 }
 
 /* Counted on the same paper: where a line only just fits, papers may differ. */
-static bool count_on(lw_paper paper, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages,
-                     lw_error *err)
+static bool count_on(lw_paper paper, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, bool tight,
+                     lw_sheet *counted, lw_error *err)
 {
     lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, paper_dpi, head->title, err);
     if (!canvas)
         return false;
     if (paper != LW_PAPER_PDF)
         lw_canvas_only_page(canvas, SIZE_MAX);
-    const lw_sheet counted = run(canvas, head, draw, payload, 0, err);
+    *counted = run(canvas, head, draw, payload, (setting){.tight = tight}, err);
     lw_canvas_drop(canvas);
-    *pages = counted.page;
-    return !counted.failed;
+    return !counted->failed;
+}
+
+/* The usual setting, or the tight one where that spares a last page of a few lines. */
+static bool choose_setting(lw_paper paper, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
+                           setting *out, lw_error *err)
+{
+    lw_sheet usual, tight;
+    if (!count_on(paper, head, draw, payload, false, &usual, err))
+        return false;
+    *out = (setting){.pages = usual.page};
+    const double few_lines_mm = 0.3 * (lw_sheet_bottom_mm - lw_sheet_top_mm);
+    if (usual.page < 2 || usual.y > lw_sheet_top_mm + few_lines_mm)
+        return true;
+    if (!count_on(paper, head, draw, payload, true, &tight, err))
+        return false;
+    if (tight.page < usual.page)
+        *out = (setting){.pages = tight.page, .tight = true};
+    return true;
 }
 
 bool lw_sheet_count(const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, size_t *pages, lw_error *err)
 {
-    return count_on(LW_PAPER_PDF, head, draw, payload, pages, err);
+    setting how;
+    const bool counted = choose_setting(LW_PAPER_PDF, head, draw, payload, &how, err);
+    *pages = counted ? how.pages : 0;
+    return counted;
 }
 
 bool lw_sheet_print(lw_paper paper, size_t page, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload,
                     unsigned char **bytes, size_t *length, size_t *pages, lw_error *err)
 {
-    if (!count_on(paper, head, draw, payload, pages, err))
+    setting how;
+    if (!choose_setting(paper, head, draw, payload, &how, err))
         return false;
+    *pages = how.pages;
     if (paper != LW_PAPER_PDF && (page < 1 || page > *pages))
         return lw_fail(err, LW_WRONG_INPUT, "page", "page is %zu; this sheet has pages 1 to %zu.", page, *pages);
     lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, paper_dpi, head->title, err);
     if (!canvas)
         return false;
     lw_canvas_only_page(canvas, paper == LW_PAPER_PDF ? 0 : page);
-    const lw_sheet second = run(canvas, head, draw, payload, *pages, err);
+    const lw_sheet second = run(canvas, head, draw, payload, how, err);
     if (second.failed) {
         lw_canvas_drop(canvas);
         return false;

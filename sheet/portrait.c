@@ -58,7 +58,7 @@ void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind 
     lw_canvas_box(c, foot - 0.32 * scale, ground - 2.8 * scale, 0.3 * scale, 0.35 * scale);
     person(c, foot + 1.4 * scale, ground, scale);
     const double x = lw_sheet_left_mm + 108.0;
-    lw_design_text(&plan->brief.shelf, &kind->design, design, sizeof design);
+    (void)lw_sheet_design(sheet, &plan->brief.shelf, &kind->design, design, sizeof design);
     label(c, foot + 0.5 * sqrt(area_m2) * scale, top - 4.0, x, sheet->y,
           lw_sheet_format(text, sizeof text, SAY("panel, tilted %.0f degrees"), plan->tilt_deg));
     label(c, foot + 0.65 * scale, top + 0.42 * scale, x, sheet->y + 14.0,

@@ -5,17 +5,21 @@
  */
 #include "sheet_list.h"
 
+static const double box_mm = 17.0; /* high */
+
 static void box(lw_canvas *c, double x, double y, double width, const char *text)
 {
-    lw_canvas_box(c, x, y, width, 14.0);
-    (void)lw_canvas_text(c, x + 0.5 * width, y + 2.0,
-                         (lw_type){.size_pt = 9.5, .align = LW_ALIGN_CENTRE, .width_mm = width - 2.0}, text);
+    const lw_type type = {.size_pt = 9.5, .align = LW_ALIGN_CENTRE, .width_mm = width - 2.0};
+    double wide = 0.0, high = 0.0;
+    lw_canvas_box(c, x, y, width, box_mm);
+    lw_canvas_measure(c, type, text, &wide, &high);
+    (void)lw_canvas_text(c, x + 0.5 * width, y + 0.5 * (box_mm - high), type, text);
 }
 
 /* Boxes in a row joined by lines: the current's way. */
 static void chain(lw_sheet *sheet, const char *const *parts, size_t count)
 {
-    lw_sheet_need(sheet, 24.0);
+    lw_sheet_need(sheet, box_mm + 12.0);
     const double gap = 8.0, width = (lw_sheet_width_mm - gap * (double)(count - 1)) / (double)count;
     lw_canvas *c = sheet->canvas;
     const double y = sheet->y + 2.0, left = lw_sheet_left_mm;
@@ -24,13 +28,13 @@ static void chain(lw_sheet *sheet, const char *const *parts, size_t count)
         const double x = left + (double)i * (width + gap);
         box(c, x, y, width, parts[i]);
         if (i + 1 < count)
-            lw_canvas_line(c, x + width, y + 4.0, x + width + gap, y + 4.0);
+            lw_canvas_line(c, x + width, y + 0.5 * box_mm, x + width + gap, y + 0.5 * box_mm);
     }
-    lw_canvas_line(c, left + 0.5 * width, y + 14.0, left + 0.5 * width, y + 19.0);
-    lw_canvas_line(c, left + 0.5 * width, y + 19.0, left + lw_sheet_width_mm - 0.5 * width, y + 19.0);
-    lw_canvas_line(c, left + lw_sheet_width_mm - 0.5 * width, y + 19.0, left + lw_sheet_width_mm - 0.5 * width,
-                   y + 14.0);
-    sheet->y += 26.0;
+    lw_canvas_line(c, left + 0.5 * width, y + box_mm, left + 0.5 * width, y + box_mm + 5.0);
+    lw_canvas_line(c, left + 0.5 * width, y + box_mm + 5.0, left + lw_sheet_width_mm - 0.5 * width, y + box_mm + 5.0);
+    lw_canvas_line(c, left + lw_sheet_width_mm - 0.5 * width, y + box_mm + 5.0, left + lw_sheet_width_mm - 0.5 * width,
+                   y + box_mm);
+    sheet->y += box_mm + 12.0;
 }
 
 static void before(lw_sheet *sheet)

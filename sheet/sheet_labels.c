@@ -81,16 +81,17 @@ static double write(lw_canvas *c, double x, double y, double width, double size_
 /* The code as QR and in letters, as large as the label allows: 9 pt, less only where it would not fit. */
 static void one(label_place *place, const char *code, const char *first, const char *second)
 {
-    const double edge = 3.0, least_pt = 6.0;
+    const double edge = 3.0, rim = 5.0, paper = 210.0, least_pt = 6.0; /* no printer reaches the paper's rim */
     double x = 0.0, y = 0.0, size_pt = 9.0;
     lw_sheet *sheet = place->sheet;
     const lw_label_grid *grid = place->grid;
     const char *const text[3] = {code, first, second};
     next_label(place, &x, &y);
     const double side = fmin(28.0, fmin(grid->height_mm - 2.0 * edge, 0.42 * grid->width_mm));
-    const double text_x = x + edge + side + 1.0, width = grid->width_mm - side - 2.0 * edge - 1.0;
+    const double left = fmax(x + edge, rim), right = fmin(x + grid->width_mm - edge, paper - rim);
+    const double text_x = left + side + 1.0, width = right - text_x;
     if (!sheet->failed &&
-        !lw_canvas_qr(sheet->canvas, x + edge, y + 0.5 * (grid->height_mm - side), side, code, sheet->err))
+        !lw_canvas_qr(sheet->canvas, left, y + 0.5 * (grid->height_mm - side), side, code, sheet->err))
         sheet->failed = true;
     double high = write(sheet->canvas, text_x, 0.0, width, size_pt, text, false);
     for (; size_pt > least_pt && high > grid->height_mm - 2.0 * edge; size_pt -= 0.5)

@@ -34,6 +34,10 @@ void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 /* Place of a cell (from 0) in a group (from 0) as it is spoken of: "2C". */
 const char *lw_cell_place(char *out, size_t size, int group, int cell);
 
+/* "20 W panel, 3 x 4 cells" in the sheet's language. */
+const char *lw_sheet_design(const lw_sheet *sheet, const lw_shelf *shelf, const lw_design *design, char *out,
+                            size_t size);
+
 /* A text of the person's language with values in it, in a buffer of the caller. */
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...) __attribute__((format(printf, 3, 4)));
 /* Short for lw_say of the sheet's language; texts marked so are found by scripts/words. */

@@ -48,9 +48,10 @@ static void purchase(lw_sheet *sheet, const lw_currency *currency, const lw_shee
     const char *name = named(sheet, line->price.name);
     if (dated && line->price.date[0])
         name = lw_sheet_format(part, sizeof part, "%s (%s)", name, line->price.date);
+    const bool known = line->price.price_minor > 0; /* else it is written in at the shop */
     const char *row[] = {number(count, sizeof count, line->buy), name,
-                         lw_money_text(currency, line->price.price_minor, each, sizeof each),
-                         lw_money_text(currency, line->pay_minor, together, sizeof together), "□"};
+                         known ? lw_money_text(currency, line->price.price_minor, each, sizeof each) : "________",
+                         known ? lw_money_text(currency, line->pay_minor, together, sizeof together) : "________", "□"};
     lw_sheet_row(sheet, table, false, row);
 }
 
@@ -176,6 +177,16 @@ static void spares(lw_sheet *sheet, const lw_plan *plan, const lw_bill *bill)
                            number(text, sizeof text, bill->line[i].spares));
 }
 
+static const char *other_way(const lw_sheet *sheet, const lw_plan *plan, const lw_price_move *move, char *out,
+                             size_t size)
+{
+    char design[150];
+    if (!move->changes)
+        return "–";
+    return lw_sheet_format(out, size, "%.40s: %s", plan->brief.want.lamp[move->other_kind].name,
+                           lw_sheet_design(sheet, &plan->brief.shelf, &move->other, design, sizeof design));
+}
+
 /* Pairs of 10 and 50 percent. */
 static void moves(lw_sheet *sheet, const lw_sheet_input *input)
 {
@@ -188,12 +199,12 @@ static void moves(lw_sheet *sheet, const lw_sheet_input *input)
     lw_sheet_heading(sheet, SAY("All lamps, when a price rises"));
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i + 1 < input->move_count; i += 2) {
-        char ten[48], fifty[48];
+        char ten[48], fifty[48], other[200];
         const lw_price_move *small = &input->move[i], *large = &input->move[i + 1];
         const char *row[] = {small->name[0] ? named(sheet, small->name) : SAY("hour at the bench"),
                              lw_money_text(currency, small->stays_minor, ten, sizeof ten),
                              lw_money_text(currency, large->stays_minor, fifty, sizeof fifty),
-                             large->other[0] ? large->other : "–"};
+                             other_way(sheet, input->plan, large, other, sizeof other)};
         lw_sheet_row(sheet, &table, false, row);
     }
 }

@@ -126,7 +126,7 @@ static void steps(lw_sheet *sheet, const lw_plan_kind *kind, const lw_shelf_cell
             sheet, ++n,
             lw_sheet_format(text, sizeof text,
                             SAY("Measure groups %d and %d: they differ by less than 0.02 V. Then join minus of group "
-                                "%d to plus of group %d. The two together read %.1f V when half full."),
+                                "%d to plus of group %d. All that is joined reads %.1f V when half full."),
                             g, g + 1, g, g + 1, (g + 1) * (cells->voltage_class == LW_SHELF_LFP ? 3.3 : 3.7)));
     if (series > 1)
         lw_sheet_step(

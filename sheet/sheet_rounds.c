@@ -22,16 +22,22 @@ static void round_form(lw_sheet *sheet, const lw_plan *plan)
         }
 }
 
+/* To the foot of the page; on the next one where little is left of this. */
 static void repairs(lw_sheet *sheet)
 {
     static const lw_sheet_table table = {.columns = 5, .width_mm = {26, 32, 50, 40, 26}};
+    const double row_mm = 9.0, least_mm = 70.0;
     const char *head[] = {SAY("date"), SAY("lamp"), SAY("what was wrong"), SAY("what was done"), SAY("by whom")};
+    const char *row[] = {" ", NULL, NULL, NULL, NULL};
+    lw_sheet_need(sheet, least_mm);
     lw_sheet_heading(sheet, SAY("Repairs"));
+    lw_sheet_caution(
+        sheet,
+        SAY("Do not open the pack box alone or in rain. If anything is hot, swollen or smells, keep away and call "
+            "the workshop."));
     lw_sheet_row(sheet, &table, true, head);
-    for (int i = 0; i < 8; i++) {
-        const char *row[] = {" ", NULL, NULL, NULL, NULL};
+    while (sheet->y + row_mm < lw_sheet_bottom_mm)
         lw_sheet_row(sheet, &table, false, row);
-    }
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
@@ -39,14 +45,11 @@ static void draw(lw_sheet *sheet, const void *payload)
     const lw_sheet_input *input = payload;
     lw_sheet_value(sheet, SAY("Keeper"), "____________________________");
     lw_sheet_value(sheet, SAY("Date of this round"), "____________________________");
+    lw_sheet_gap(sheet, 2.0);
     lw_sheet_text(
         sheet, SAY("Walk once a month, at dusk. Circle yes or no. Volts only if you have a meter and were shown how."));
     round_form(sheet, input->plan);
     repairs(sheet);
-    lw_sheet_caution(
-        sheet,
-        SAY("Do not open the pack box alone or in rain. If anything is hot, swollen or smells, keep away and call "
-            "the workshop."));
 }
 
 const lw_sheet_kind lw_sheet_rounds = {

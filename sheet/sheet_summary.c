@@ -24,9 +24,9 @@ static void lamps(lw_sheet *sheet, const lw_plan *plan)
         const lw_plan_kind *kind = &plan->kind[i];
         char count[16], design[200], nights[60], money[60];
         (void)snprintf(count, sizeof count, "%d", kind->count);
-        lw_design_text(&plan->brief.shelf, &kind->design, design, sizeof design);
         lw_money_text(&plan->brief.shelf.currency, kind->cost_minor, money, sizeof money);
-        const char *row[] = {plan->brief.want.lamp[kind->kind].name, count, design,
+        const char *row[] = {plan->brief.want.lamp[kind->kind].name, count,
+                             lw_sheet_design(sheet, &plan->brief.shelf, &kind->design, design, sizeof design),
                              nights_text(nights, sizeof nights, &kind->outcome.dark), money};
         lw_sheet_row(sheet, &table, false, row);
     }
@@ -94,9 +94,11 @@ static void draw(lw_sheet *sheet, const void *payload)
         lw_sheet_portrait(sheet, plan, &plan->kind[0], 80.0);
     lw_sheet_heading(sheet, SAY("What is built"));
     lamps(sheet, plan);
+    lw_sheet_gap(sheet, 1.5);
     lw_sheet_text(sheet, SAY("In brackets: nine of ten years lie between these two numbers."));
     costs(sheet, &plan->brief.shelf.currency, input->bill);
     for (size_t i = 0; i < plan->kind_count; i++) {
+        lw_sheet_need(sheet, 70.0); /* the heading stays with its bars and what they mean */
         lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
                                                 plan->brief.want.lamp[plan->kind[i].kind].name));
         year(sheet, &plan->kind[i]);

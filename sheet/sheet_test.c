@@ -17,18 +17,22 @@ typedef struct test_row {
 
 static void row(lw_sheet *sheet, int number, const test_row *test)
 {
-    static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 54, 22, 32, 22, 36}};
+    static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 48, 26, 32, 16, 44}};
     char place[16], expected[40];
     (void)snprintf(place, sizeof place, "%d", number);
-    const int digits = test->high < 1.0 ? 3 : test->high < 30.0 ? 2 : 1;
-    (void)snprintf(expected, sizeof expected, "%.*f–%.*f %s", digits, test->low, digits, test->high, test->unit);
-    const char *cells[] = {place, test->where, test->meter, expected, "_______", test->outside};
+    /* in what the meter shows as it is set */
+    const bool milli = test->meter[0] == 'm';
+    const double low = test->low * (milli ? 1000.0 : 1.0), high = test->high * (milli ? 1000.0 : 1.0);
+    const int digits = milli ? 0 : high < 1.0 ? 3 : high < 30.0 ? 2 : 1;
+    (void)snprintf(expected, sizeof expected, "%.*f–%.*f %s%s", digits, low, digits, high, milli ? "m" : "",
+                   test->unit);
+    const char *cells[] = {place, test->where, test->meter, expected, "______", test->outside};
     lw_sheet_row(sheet, &table, false, cells);
 }
 
 static void head(lw_sheet *sheet)
 {
-    static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 54, 22, 32, 22, 36}};
+    static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 48, 26, 32, 16, 44}};
     const char *cells[] = {"", SAY("where"), SAY("meter"), SAY("expect"), SAY("read"), SAY("if outside")};
     lw_sheet_row(sheet, &table, true, cells);
 }

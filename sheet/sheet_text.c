@@ -17,6 +17,16 @@ const char *lw_cell_place(char *out, size_t size, int group, int cell)
     return out;
 }
 
+const char *lw_sheet_design(const lw_sheet *sheet, const lw_shelf *shelf, const lw_design *design, char *out,
+                            size_t size)
+{
+    const char *panel = shelf->panel[design->panel].name;
+    if (design->panels > 1)
+        return lw_sheet_format(out, size, SAY("%d x %s, %d x %d cells"), design->panels, panel, design->series,
+                               design->parallel);
+    return lw_sheet_format(out, size, SAY("%s, %d x %d cells"), panel, design->series, design->parallel);
+}
+
 const char *lw_sheet_format(char *out, size_t size, const char *format, ...)
 {
     va_list arguments;

@@ -85,9 +85,9 @@ static void name_other(const lw_plan *plan, lw_moves_work *work, lw_price_move *
                 had = had || (plan->kind[i].kind == k && lw_design_same(&plan->kind[i].design, design));
             if (had)
                 continue;
-            char what[100];
-            lw_design_text(&work->shelf, design, what, sizeof what);
-            (void)snprintf(out->other, sizeof out->other, "%.40s: %s", plan->brief.want.lamp[k].name, what);
+            out->changes = true;
+            out->other_kind = k;
+            out->other = *design;
             return;
         }
 }
@@ -106,7 +106,7 @@ static lw_price_move one(const lw_plan *plan, lw_moves_work *work, const char *m
     /* no fewer lamps may keep the wish or be lit than in the plan: choose() puts these first */
     if (work->choice.complete && work->choice.cost_minor < now_minor) {
         name_other(plan, work, &out);
-        out.best_minor -= out.other[0] ? now_minor - work->choice.cost_minor : 0;
+        out.best_minor -= out.changes ? now_minor - work->choice.cost_minor : 0;
     }
     return out;
 }

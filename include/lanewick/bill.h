@@ -49,7 +49,9 @@ typedef struct lw_price_move {
     int percent;              /* its price is so much higher */
     int64_t stays_minor;      /* all lamps when the designs stay */
     int64_t best_minor;       /* all lamps when the cheapest of the plan's alternatives are taken then */
-    char other[160];          /* "2 lane: 1 x 30 W panel, 3 x 4 cells"; "" when the designs stay the cheapest */
+    bool changes;             /* other designs are cheaper then */
+    size_t other_kind;        /* the first of them: kind of lamp in brief.want.lamp, and its design */
+    lw_design other;
 } lw_price_move;
 
 typedef struct lw_moves_work { /* room for lw_bill_moves, about 150 kB */

@@ -13,6 +13,14 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+enum { LW_SHEET_COLUMNS = 8, LW_SHEET_HEAD = 80 };
+
+typedef struct lw_sheet_table {
+    size_t columns;
+    double width_mm[LW_SHEET_COLUMNS]; /* together at most lw_sheet_width_mm */
+    bool right[LW_SHEET_COLUMNS];      /* numbers stand at the right */
+} lw_sheet_table;
+
 typedef struct lw_sheet {
     lw_canvas *canvas;
     const lw_words *words;
@@ -23,13 +31,17 @@ typedef struct lw_sheet {
     size_t page, pages; /* pages 0: being counted */
     double y;           /* where the next thing is drawn, mm from the top */
     bool failed, bare;
+    bool tight;                                  /* less room between lines: a last page of a few lines is spared */
+    const lw_sheet_table *table;                 /* whose rows are being drawn; NULL: none */
+    char heads[LW_SHEET_COLUMNS][LW_SHEET_HEAD]; /* of its columns, said again on its next page */
     lw_error *err;
 } lw_sheet;
 
 static const double lw_sheet_left_mm = 18.0, lw_sheet_width_mm = 174.0, lw_sheet_top_mm = 30.0,
                     lw_sheet_bottom_mm = 277.0;
 
-/* Draws a whole document: called twice, first to count the pages, then on paper. */
+/* Draws a whole document: called at least twice, first to count the pages, then on paper. Where the last page would
+ * hold only a few lines, a tighter setting is taken if it saves that page. */
 typedef void lw_sheet_draw(lw_sheet *sheet, const void *payload);
 
 typedef struct lw_sheet_head {
@@ -57,6 +69,8 @@ LW_MUST_CHECK bool lw_pdf_prints(unsigned char **bytes, size_t *length, lw_error
 void lw_sheet_need(lw_sheet *sheet, double room_mm);
 void lw_sheet_new_page(lw_sheet *sheet);
 void lw_sheet_gap(lw_sheet *sheet, double mm);
+/* So much room between two things as the sheet's setting gives for mm. */
+double lw_sheet_space(const lw_sheet *sheet, double mm);
 
 /* Texts come in the person's language already (lw_say). */
 void lw_sheet_heading(lw_sheet *sheet, const char *text);
@@ -67,15 +81,8 @@ void lw_sheet_step(lw_sheet *sheet, int number, const char *text);
 /* "name ........ value" */
 void lw_sheet_value(lw_sheet *sheet, const char *name, const char *value);
 
-enum { LW_SHEET_COLUMNS = 8 };
-
-typedef struct lw_sheet_table {
-    size_t columns;
-    double width_mm[LW_SHEET_COLUMNS]; /* together at most lw_sheet_width_mm */
-    bool right[LW_SHEET_COLUMNS];      /* numbers stand at the right */
-} lw_sheet_table;
-
-/* One row with a rule below it; bold for the head of the table. NULL cells stay empty to be written in. */
+/* One row with a rule below it; bold for the head of the table, which comes again where the table goes on on a new
+ * page, and for its sum. NULL cells stay empty to be written in. */
 void lw_sheet_row(lw_sheet *sheet, const lw_sheet_table *table, bool bold, const char *const *cells);
 
 #endif
