@@ -79,7 +79,9 @@ static bool read(const json_t *value, lw_ribbon_request *out, lw_error *err)
     design->cell = named(&doc, "cell", shelf->cell, sizeof shelf->cell[0], shelf->cell_count);
     design->charger = named(&doc, "charger", shelf->charger, sizeof shelf->charger[0], shelf->charger_count);
     design->driver = named(&doc, "driver", shelf->driver, sizeof shelf->driver[0], shelf->driver_count);
-    design->board = -1;
+    /* its low stop ends the night where the driver has none above it */
+    design->board =
+        lw_doc_has(&doc, "board") ? named(&doc, "board", shelf->board, sizeof shelf->board[0], shelf->board_count) : -1;
     design->panels = lw_doc_integer_or(&doc, "panels", 1, 6, (lw_doc_or){1.0, "", NULL});
     design->series = (int)lw_doc_number(&doc, "series", 1.0, 16.0, "groups");
     design->parallel = (int)lw_doc_number(&doc, "parallel", 1.0, 40.0, "cells");

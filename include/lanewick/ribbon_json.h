@@ -2,7 +2,7 @@
  *
  * The night ribbon of one planned lamp: when each night begins and ends, how bright the lamp should be, and what
  * became of it. The question: {"brief", "kind", "panel", "panels", "cell", "series", "parallel", "charger",
- * "driver", "trimmed", "seed"}, the parts by their names on the shelf, as a plan tells them.
+ * "driver", "board", "trimmed", "seed"}, the parts by their names on the shelf, as a plan tells them.
  */
 #ifndef LANEWICK_RIBBON_JSON_H
 #define LANEWICK_RIBBON_JSON_H

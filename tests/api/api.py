@@ -107,12 +107,29 @@ def lane_ribbon(server):
     check(abs(json.loads(text)["dark_per_year"]["mean"] - mean) < 0.06, f"ribbon of a lane's lamp: plan {mean}")
 
 
+def board_ribbon(server):
+    """A board that opens early, and a driver without a stop of its own: the ribbon's nights are those of the plan with that board only."""
+    brief = document("demo/nsungwi.json")
+    brief["want"] |= {"lamps": 1, "lumens": 400, "dark_nights_per_year": 20}
+    for driver in brief["shelf"]["drivers"]:
+        driver.pop("low_stop_v_per_cell", None)
+    for board in brief["shelf"]["boards"]:
+        board["low_v"] = 3.45
+    plan = json.loads(subprocess.run([sys.argv[1], "plan", "-", "--json"], input=json.dumps(brief), capture_output=True, text=True, cwd=ROOT).stdout)
+    lamp = plan["lamps"][0]
+    question = {key: lamp["size"][key] for key in ("panel", "panels", "cell", "series", "parallel", "charger", "driver", "trimmed")}
+    question |= {"brief": plan["brief"], "kind": lamp["kind"]}
+    means = [json.loads(expect(server, 200, "POST", "/api/v1/ribbon", question | more)[1])["dark_per_year"]["mean"] for more in ({"board": lamp["size"]["board"]}, {})]
+    check(abs(means[0] - lamp["nights"]["dark_per_year"]["mean"]) < 0.06 and means[1] < means[0] - 0.5, f"plan {lamp['nights']}, ribbon with and without the board {means}")
+    expect(server, 400, "POST", "/api/v1/ribbon", question | {"board": "none"}, problem="wrong-input")
+
+
 def ribbon(server):
     """A lamp night by night: its dark nights are those of the plan, whose code counts them in another place."""
     run = subprocess.run([sys.argv[1], "plan", "demo/nsungwi.json", "--seed", "3", "--json"], capture_output=True, text=True, cwd=ROOT)
     plan = json.loads(run.stdout)
     lamp = plan["lamps"][-1]
-    ask_for = {key: lamp["size"][key] for key in ("panel", "panels", "cell", "series", "parallel", "charger", "driver", "trimmed")}
+    ask_for = {key: lamp["size"][key] for key in ("panel", "panels", "cell", "series", "parallel", "charger", "driver", "board", "trimmed")}
     ask_for |= {"brief": plan["brief"], "kind": lamp["kind"], "seed": 3}
     _, text = expect(server, 200, "POST", "/api/v1/ribbon", ask_for)
     answer = json.loads(text)
@@ -125,6 +142,7 @@ def ribbon(server):
         check(sum(share > 0.01 for share in year["missing_share"]) == year["dark_nights"], f"{year['kind']}: dark nights")
     check(all(0 < dawn - dusk < 14 for dusk, dawn in zip(answer["dusk_h"], answer["dawn_h"])), "nights of the tropics")
     lane_ribbon(server)
+    board_ribbon(server)
     for key, value in (("kind", "none"), ("panel", "PANEL"), ("series", 0), ("parallel", "4"), ("seed", -1)):
         expect(server, 400, "POST", "/api/v1/ribbon", ask_for | {key: value}, problem="wrong-input")
     for part, key in (("place", "weather_file"), ("cells", "cells_file")):

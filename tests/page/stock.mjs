@@ -66,6 +66,10 @@ async function choose() {
   check(plan.value.lamps[0].pack.groups.flat().every((code) => /^K\d+$/.test(code)), JSON.stringify(plan.value.lamps[0].pack));
   check(asked.some((one) => /GET .*\/events$/.test(one)), "the plan's progress came as events");
   await both("stock-plan");
+  await page.goto(`${server.base}/#/power`);
+  await page.waitForSelector("svg.ribbon");
+  await both("stock-power");
+  await page.goto(`${server.base}/#/pack`);
 }
 
 async function reserve() {
@@ -139,8 +143,29 @@ async function work() {
   await page.waitForSelector("section[aria-label='The plan']");
 }
 
+/* Out of the laptop's reach before the core came: the page says what is missing and for how long, and never blames the browser wrongly. */
+async function coreLess() {
+  const counted = [{ name: "counted", class: "4v2", verdict: "sound", capacity_ah: 1.9, count: 24, price: 0.4 }], aside = /core\.wasm|\/api\//;
+  for (const broken of [false, true]) {
+    const away = await browse({ serviceWorkers: "block" }), lone = await away.context.newPage();
+    try {
+      await away.context.route(aside, (route) => (broken && !route.request().url().includes("/api/") ? route.fulfill({ body: "no core", contentType: "application/wasm" }) : route.abort()));
+      await away.context.addInitScript((b) => localStorage.setItem("lanewick.page/1", JSON.stringify({ brief: b })), { ...brief, shelf: { ...brief.shelf, cells: counted } });
+      await lone.goto(`${server.base}/#/power`);
+      await lone.getByRole("button", { name: "Make the plan" }).click();
+      await lone.getByText(broken ? "This browser cannot run the core of the page" : "It comes by itself when the laptop is next in reach").waitFor({ timeout: 10000 });
+      check(true, "what is missing is told");
+      if (broken) continue;
+      await accessible(lone, "core-missing");
+      await away.context.unroute(aside);
+      await lone.evaluate(() => dispatchEvent(new Event("online")));
+      await lone.getByText("Computed on this device, without the laptop").waitFor({ timeout: 20000 });
+    } finally { await away.stop(); }
+  }
+}
+
 bench();
-for (const part of [choose, reserve, quicker, work]) {
+for (const part of [choose, reserve, quicker, work, coreLess]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-stock-${part.name}.png`, fullPage: true }); }
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);

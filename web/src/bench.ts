@@ -72,6 +72,9 @@ export async function keepSteps(steps: Step[]): Promise<void> {
   await kept?.write(steps);
 }
 
+/* What came too late for the first look is fetched when the laptop is in reach again. */
+addEventListener("online", () => void core().then((there) => { if (there && bench.ready) look(); }));
+
 let opening: Promise<void> | null = null;
 export function open(): Promise<void> {
   opening ??= (async () => {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What the single-file page answers without a laptop: figures and the climate of a place, by the core that it carries. The rest
 // needs the program and says so.
-import { core, type Core, type Value } from "./core";
+import { core, coreMissing, type Core, type Value } from "./core";
 import { Problem } from "./problem";
 import { say } from "./words";
 
@@ -14,7 +14,7 @@ function climate(core: Core, query: URLSearchParams): Record<string, Value> {
 export async function byItself(method: string, path: string, body: unknown): Promise<unknown> {
   const here = await core();
   if (path === "") return { role: "alone" };
-  if (!here) throw new Problem("away", say("This browser cannot run the core of the page; a newer one can."));
+  if (!here) throw new Problem("away", coreMissing());
   const [place = "", query = ""] = path.split("?");
   if (method === "GET" && place === "/climate") return climate(here, new URLSearchParams(query));
   if (method === "GET" && place === "/figures") return here.figures;

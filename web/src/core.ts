@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The core in the browser (wasm/door.h): figures with typed values in and out. It comes after the first screen and is then
 // kept, so that the page computes without the laptop; the numbers are those of the program, to the last digits.
-import { file } from "./carried";
+import { alone, file } from "./carried";
 import { Problem } from "./problem";
+import { say } from "./words";
 
 export type Kind = "number" | "integer" | "text" | "choice" | "numbers" | "flag";
 export type Value = number | string | boolean | null | (number | null)[];
@@ -120,6 +121,11 @@ export async function open(bytes: BufferSource): Promise<Core> {
   return new Core(instance.exports as Door);
 }
 
+/** Why there is no core: not fetched yet, or this browser cannot run it. */
+let unfit = false;
+export const coreMissing = (): string => (unfit
+  ? say("This browser cannot run the core of the page; a newer one can.")
+  : say("The core of the page is not on this device yet. It comes by itself when the laptop is next in reach; then this is computed here, too."));
 let opening: Promise<Core | null> | null = null;
 let opened: Core | null = null;
 /** What is there already, without waiting. */
@@ -127,7 +133,11 @@ export const here = (): Core | null => opened;
 /** Null when it cannot be had: then the laptop computes. */
 export function core(): Promise<Core | null> {
   opening ??= (async () => {
-    opened = await open(await file("/core.wasm"));
+    unfit = alone(); /* it carries the core: what is missing then is the browser's */
+    const bytes = await file("/core.wasm");
+    unfit = true; /* until it runs */
+    opened = await open(bytes);
+    unfit = false;
     return opened;
   })().catch(() => { opening = null; return null; });
   return opening;

@@ -2,7 +2,7 @@
 // Dark nights computed on this device, where the laptop does not answer or where there is none: the same simulation as the plan's,
 // by the core in the page.
 import { useEffect, useState } from "preact/hooks";
-import { core, type Value } from "./core";
+import { core, coreMissing, type Value } from "./core";
 import { Caution, Headline, Say, Slider } from "./form";
 import { band, month, show, whole, type Band } from "./numbers";
 import { firstSize, lampInputs, leavesOut, type Found } from "./onelamp";
@@ -38,12 +38,14 @@ export function usePhoneNights(wanted: boolean, brief: Brief, kind: string, size
     const run = async (): Promise<void> => {
       const here = await core();
       if (stopped) return;
-      if (!here) throw new Problem("away", say("This browser cannot run the core of the page; a newer one can."));
+      if (!here) throw new Problem("away", coreMissing());
       put({ nights: told(here.run("lamp_nights", { ...lampInputs(brief, kind, size, found), years: YEARS })), word: "", busy: false });
     };
+    const go = (): void => void run().catch((error: unknown) => put({ nights: null, word: sentence(error), busy: false }));
     put({ busy: true });
-    const later = setTimeout(() => void run().catch((error: unknown) => put({ nights: null, word: sentence(error), busy: false })), 120);
-    return () => { stopped = true; clearTimeout(later); };
+    const later = setTimeout(go, 120);
+    addEventListener("online", go); /* the core may come now */
+    return () => { stopped = true; clearTimeout(later); removeEventListener("online", go); };
   }, [question]);
   return state;
 }

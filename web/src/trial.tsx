@@ -41,12 +41,12 @@ export function useRibbon(plan: Plan, lamp: Lamp, trial: Trial): Asked {
   const [state, setState] = useState<Asked>({ ribbon: null, word: "", away: false, busy: true });
   useEffect(() => {
     const stop = new AbortController();
-    const { panel, panels, parallel, series, cell, charger, driver, trimmed } = trial;
+    const { panel, panels, parallel, series, cell, charger, driver, board, trimmed } = trial;
     setState((s) => ({ ...s, busy: true, word: "" }));
     const later = setTimeout(() => {
       /* The brief leaves the light of a lane's lamp open; the plan found it. */
       const found = plan.lane?.kind === lamp.kind ? { head_w: plan.lane.chosen.watts_each, late_level: plan.lane.chosen.late_level } : {};
-      ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind: lamp.kind, seed: plan.seed, panel, panels, parallel, cell, series, charger, driver, trimmed, ...found }, stop.signal)
+      ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind: lamp.kind, seed: plan.seed, panel, panels, parallel, cell, series, charger, driver, ...(typeof board === "string" ? { board } : {}), trimmed, ...found }, stop.signal)
         .then((ribbon) => setState({ ribbon, word: "", away: false, busy: false }), (error: unknown) => { if (!stop.signal.aborted) setState((s) => ({ ...s, word: sentence(error), away: error instanceof Problem && error.kind === "away", busy: false })); });
     }, 80);
     return () => { clearTimeout(later); stop.abort(); };
