@@ -69,17 +69,46 @@ static void replace(char **bytes, size_t *length, char *by)
     *length = strlen(by);
 }
 
+static void tell_prices(const source *from, const lw_priced_brief *how)
+{
+    (void)fprintf(stderr, lw_say_many(from->words, "%zu price is from %s.\n", "%zu prices are from %s.\n", how->used),
+                  how->used, from->prices);
+    if (how->changed)
+        (void)fprintf(stderr,
+                      lw_say_many(from->words, "%zu of them was told in another money and changed by its rate.\n",
+                                  "%zu of them were told in another money and changed by their rate.\n", how->changed),
+                      how->changed);
+}
+
+/* The usual store gives cells, not prices: the same brief gives the same plan. One who keeps prices there is told. */
+static void tell_unused(const source *from, const char *bytes, size_t length)
+{
+    lw_error ignored = {0};
+    lw_priced_brief how = {.replace = false};
+    char *priced = NULL;
+    const bool some = lw_desk_brief_prices(from->store, bytes, length, &how, &priced, &ignored) && how.used > 0;
+    free(priced);
+    if (some)
+        (void)fprintf(stderr, lw_say(from->words, "The prices in %s are not used; --store %s uses them.\n"),
+                      from->store, from->store);
+}
+
 /* The brief, with the cells of the crates that it names and the prices of the store. */
 static bool read_brief(const source *from, char **bytes, size_t *length, lw_error *err)
 {
     char *with_cells = NULL, *with_prices = NULL;
+    lw_priced_brief how = {.replace = false};
     if (!lw_cli_read_file(from->path, brief_limit, bytes, length, err))
         return false;
     bool done = lw_desk_brief_crates(from->store, *bytes, *length, &with_cells, err);
     if (done) {
         replace(bytes, length, with_cells);
-        done = lw_desk_brief_prices(from->prices, *bytes, *length, &with_prices, err);
+        done = lw_desk_brief_prices(from->prices, *bytes, *length, &how, &with_prices, err);
     }
+    if (done && with_prices)
+        tell_prices(from, &how);
+    if (done && !from->prices)
+        tell_unused(from, *bytes, *length);
     if (done)
         replace(bytes, length, with_prices);
     else

@@ -93,11 +93,12 @@ static bool set(const job *j, lw_error *err)
     return done;
 }
 
-static void print_line(const lw_price_list *list, const lw_price *price)
+static void print_line(const lw_price_line *line)
 {
     char money[48] = "";
-    if (price->priced)
-        (void)lw_money_text(&list->currency, price->price_minor, money, sizeof money);
+    const lw_price *price = &line->price;
+    if (line->currency.text[0])
+        (void)lw_money_text(&line->currency, price->price_minor, money, sizeof money);
     (void)printf("  %6d  %-40.40s %14s  %-10s  %s\n", price->at_hand, price->name, money, price->date, price->shop);
 }
 
@@ -107,7 +108,7 @@ static bool list(const job *j, lw_error *err)
     lw_price_list all = {0};
     if (j->argc != 1)
         return lw_fail(err, LW_WRONG_INPUT, "", "Write: lanewick shelf list.");
-    bool done = open_store(j, false, &store, err) && lw_desk_shelf_list(store, &all, err);
+    bool done = open_store(j, false, &store, err) && lw_desk_shelf_list(store, NULL, &all, err);
     lw_store_close(store);
     if (done && j->json) {
         char *text = lw_price_list_to_json(&all);
@@ -119,9 +120,24 @@ static bool list(const job *j, lw_error *err)
         const lw_words *words = lw_cli_words();
         (void)printf("%s\n", lw_say(words, "At hand, part, latest price, its day and shop:"));
         for (size_t i = 0; i < all.count; i++)
-            print_line(&all, &all.price[i]);
+            print_line(&all.line[i]);
     }
-    free(all.price);
+    free(all.line);
+    return done;
+}
+
+static bool drop(const job *j, lw_error *err)
+{
+    const lw_words *words = lw_cli_words();
+    lw_store *store = NULL;
+    if (j->argc != 2)
+        return lw_fail(err, LW_WRONG_INPUT, "", "Write: lanewick shelf remove NAME.");
+    const bool done = open_store(j, false, &store, err) && lw_desk_shelf_remove(store, j->argv[1], err);
+    lw_store_close(store);
+    if (done && j->json)
+        (void)puts("{\"removed\":1}");
+    else if (done)
+        (void)printf(lw_say(words, "\"%s\" is off the shelf, with its prices.\n"), j->argv[1]);
     return done;
 }
 
@@ -133,7 +149,7 @@ static bool read_currency(job *j, const char *text, const char *decimals, lw_err
         return lw_fail(err, LW_WRONG_INPUT, "currency", "--currency is a text of 1 to %zu letters, such as K.",
                        sizeof j->currency.text - 1);
     (void)snprintf(j->currency.text, sizeof j->currency.text, "%s", text);
-    j->currency.decimals = decimals ? decimals[0] - '0' : 2;
+    j->currency.decimals = decimals ? decimals[0] - '0' : -1; /* as the store has it, else 2 */
     if (decimals && (decimals[0] < '0' || decimals[0] > '3' || decimals[1] != '\0'))
         return lw_fail(err, LW_WRONG_INPUT, "decimals", "--decimals is \"%.20s\"; it must be 0, 1, 2 or 3.", decimals);
     return true;
@@ -144,7 +160,7 @@ static int run(int argc, char **argv)
     static const struct {
         const char *name;
         bool (*act)(const job *, lw_error *);
-    } actions[] = {{"list", list}, {"import", import}, {"set", set}};
+    } actions[] = {{"list", list}, {"import", import}, {"set", set}, {"remove", drop}};
     lw_error err = {0};
     const char *currency = NULL, *decimals = NULL;
     job j = {.json = lw_cli_take_switch(&argc, argv, "--json")};
@@ -159,22 +175,27 @@ static int run(int argc, char **argv)
     for (size_t i = 0; argc > 1 && i < sizeof actions / sizeof actions[0]; i++)
         if (strcmp(argv[1], actions[i].name) == 0)
             return actions[i].act(&j, &err) ? LW_EXIT_DONE : lw_cli_fail(&err, j.json);
-    (void)lw_fail(&err, LW_WRONG_INPUT, "", "Write: lanewick shelf list, import or set; see lanewick shelf --help.");
+    (void)lw_fail(&err, LW_WRONG_INPUT, "",
+                  "Write: lanewick shelf list, import, set or remove; see lanewick shelf --help.");
     return lw_cli_fail(&err, j.json);
 }
 
 const lw_command lw_cmd_shelf = {
     .name = "shelf",
     .summary = "parts and tools at hand, what they cost, where and since when",
-    .usage = "usage: lanewick shelf list [--store FILE] [--json]\n"
-             "       lanewick shelf import PRICES.csv [--currency K --decimals 0] [--store FILE] [--json]\n"
-             "       lanewick shelf set NAME key=value ... [--currency K --decimals 0] [--store FILE] [--json]\n\n"
-             "  PRICES.csv       columns name, price, date, shop, consumables, bench_min, loss_pct, at_hand, sold_by,\n"
-             "                   spares_a_year, tool (docs/prices.md); empty fields leave what is known\n"
-             "  set              the same keys for one part; \"hour at the bench\" is the wage\n"
-             "  --currency, --decimals   of the first prices; later ones are in the same\n"
-             "  --store FILE     the workshop's records; else $LANEWICK_STORE, else lanewick.store\n\n"
-             "A price of another day stands beside the earlier ones; the latest counts.\n"
-             "Example: lanewick shelf set \"20 W panel\" price=24000 shop=\"radio shop\" at_hand=3\n",
+    .usage =
+        "usage: lanewick shelf list [--store FILE] [--json]\n"
+        "       lanewick shelf import PRICES.csv [--currency K --decimals 0] [--store FILE] [--json]\n"
+        "       lanewick shelf set NAME key=value ... [--currency K --decimals 0] [--store FILE] [--json]\n"
+        "       lanewick shelf remove NAME [--store FILE] [--json]\n\n"
+        "  PRICES.csv       columns name, price, date, shop, consumables, bench_min, loss_pct, at_hand, sold_by,\n"
+        "                   spares_a_year, tool (docs/prices.md); empty fields leave what is known\n"
+        "  set              the same keys for one part; \"hour at the bench\" is the wage, \"1 USD\" what one USD\n"
+        "                   costs in another money: the rate for prices that are told in USD\n"
+        "  remove           the part and its prices; the journal keeps them\n"
+        "  --currency, --decimals   of these prices; may be left out while all are in one money\n"
+        "  --store FILE     the workshop's records; else $LANEWICK_STORE, else lanewick.store\n\n"
+        "A price of another day stands beside the earlier ones; the latest counts.\n"
+        "Example: lanewick shelf set \"20 W panel\" price=24000 shop=\"radio shop\" at_hand=3\n",
     .run = run,
 };

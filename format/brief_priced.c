@@ -5,28 +5,25 @@
 #include "lanewick/prices.h"
 
 #include "json_help.h"
+#include "price_json.h"
 
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
 
-/* An amount as a JSON number that reads back exactly: fifteen digits hold every amount that is accepted. */
-static json_t *amount(const lw_currency *currency, int64_t minor)
-{
-    return currency->decimals == 0 ? json_integer((json_int_t)minor) : json_real(lw_money_number(currency, minor));
-}
-
 static json_t *line_of(const lw_currency *currency, const lw_price *price)
 {
     json_t *out = json_pack("{s:o}", "name", lw_json_text(price->name));
     if (price->priced)
-        json_object_set_new(out, "price", amount(currency, price->price_minor));
+        json_object_set_new(out, "price", lw_price_amount(currency, price->price_minor));
     if (price->date[0])
         json_object_set_new(out, "date", lw_json_text(price->date));
     if (price->shop[0])
         json_object_set_new(out, "shop", lw_json_text(price->shop));
+    if (price->told_as[0])
+        json_object_set_new(out, "told_as", lw_json_text(price->told_as));
     if (price->consumables_minor)
-        json_object_set_new(out, "consumables", amount(currency, price->consumables_minor));
+        json_object_set_new(out, "consumables", lw_price_amount(currency, price->consumables_minor));
     if (price->bench_min)
         json_object_set_new(out, "bench_min", json_integer(price->bench_min));
     if (price->loss_pm)
@@ -71,67 +68,152 @@ static bool on_the_shelf(const json_t *shelf, const char *name)
     return false;
 }
 
-static bool same_currency(const json_t *shelf, const lw_currency *currency, lw_error *err)
+/* The money of the brief, as its reader takes it. */
+static lw_currency money_of(const json_t *shelf)
 {
+    lw_currency out = {"units", 2};
     const json_t *own = json_object_get(shelf, "currency");
     const char *text = json_string_value(json_object_get(own, "text"));
     const json_t *decimals = json_object_get(own, "decimals");
-    const int wanted = json_is_integer(decimals) ? (int)json_integer_value(decimals) : 2;
-    if (text && strcmp(text, currency->text) == 0 && wanted == currency->decimals)
-        return true;
-    return lw_fail(err, LW_WRONG_INPUT, "shelf.currency",
-                   "The price list is in %s with %d decimals, shelf.currency of the brief is another; prices are not "
-                   "changed from one money to another.",
-                   currency->text, currency->decimals);
+    if (text)
+        (void)snprintf(out.text, sizeof out.text, "%s", text);
+    if (json_is_integer(decimals) && json_integer_value(decimals) >= 0 && json_integer_value(decimals) <= 3)
+        out.decimals = (int)json_integer_value(decimals);
+    return out;
 }
 
-static void add_lines(json_t *shelf, const lw_price_list *list)
+/* The line "1 USD" with a price in the other money. */
+static bool rate_line(const lw_price_list *list, const lw_currency *of, const lw_currency *in, lw_rate *out)
+{
+    char name[sizeof of->text + 2];
+    (void)snprintf(name, sizeof name, "1 %s", of->text);
+    for (size_t i = 0; i < list->count; i++) {
+        const lw_price_line *line = &list->line[i];
+        if (strcasecmp(line->price.name, name) != 0 || strcmp(line->currency.text, in->text) != 0)
+            continue;
+        *out = (lw_rate){.of = *of, .in = line->currency, .minor = line->price.price_minor};
+        (void)snprintf(out->date, sizeof out->date, "%s", line->price.date);
+        return true;
+    }
+    return false;
+}
+
+static bool change_money(const lw_price_list *list, const lw_price_line *line, const lw_currency *to, lw_price *price,
+                         lw_error *err)
+{
+    lw_rate rate = {0};
+    const lw_currency *from = &line->currency;
+    char was[48], at[48];
+    const bool same = strcmp(from->text, to->text) == 0;
+    if (!same && !rate_line(list, from, to, &rate) && !rate_line(list, to, from, &rate))
+        return lw_fail(err, LW_WRONG_INPUT, "shelf.currency",
+                       "The price of \"%s\" is told in %s, the brief counts in %s. Tell it in %s too, or the rate: "
+                       "lanewick shelf set \"1 %s\" price=... --currency %s.",
+                       price->name, from->text, to->text, to->text, from->text, to->text);
+    price->price_minor = lw_money_changed(price->price_minor, from, to, &rate);
+    price->consumables_minor = lw_money_changed(price->consumables_minor, from, to, &rate);
+    if (price->price_minor < 0 || price->consumables_minor < 0)
+        return lw_fail(err, LW_WRONG_INPUT, "shelf.currency",
+                       "The price of \"%s\" cannot be changed into %s: the rate is 0, or it would be more than 10 000 "
+                       "000 000 smallest units.",
+                       price->name, to->text);
+    if (!same)
+        (void)snprintf(price->told_as, sizeof price->told_as, "%s; 1 %s = %s, %s",
+                       lw_money_text(from, line->price.price_minor, was, sizeof was), rate.of.text,
+                       lw_money_text(&rate.in, rate.minor, at, sizeof at), rate.date);
+    return true;
+}
+
+/* The price of a part in the money of the brief: told in it, or changed by a rate. */
+static bool price_in(const lw_price_list *list, size_t from, const lw_currency *money, lw_price *out,
+                     lw_priced_brief *how, lw_error *err)
+{
+    const size_t lines = lw_price_lines_of_part(list, from);
+    const lw_price_line *line = &list->line[from];
+    for (size_t i = from; i < from + lines; i++)
+        if (strcmp(list->line[i].currency.text, money->text) == 0)
+            line = &list->line[i];
+    *out = line->price;
+    if (!line->currency.text[0])
+        return true;
+    how->changed += strcmp(line->currency.text, money->text) != 0;
+    return change_money(list, line, money, out, err);
+}
+
+static void put_line(json_t *prices, const lw_currency *money, const lw_price *price, bool replace)
+{
+    for (size_t i = 0; i < json_array_size(prices); i++)
+        if (same_name(json_array_get(prices, i), price->name)) {
+            if (replace)
+                json_array_set_new(prices, i, line_of(money, price));
+            return;
+        }
+    if (json_array_size(prices) < LW_SHELF_PRICES)
+        json_array_append_new(prices, line_of(money, price));
+}
+
+/* One part of the list, where the brief can use it. */
+static bool add_part(json_t *shelf, json_t *prices, const lw_price_list *list, size_t from, lw_priced_brief *how,
+                     lw_error *err)
+{
+    const lw_price *known = &list->line[from].price;
+    const lw_currency money = money_of(shelf);
+    const bool wage = strcasecmp(known->name, lw_price_wage_name) == 0;
+    const bool own = wage ? json_object_get(shelf, "wage_per_hour") != NULL : listed(prices, known->name);
+    const bool fits = wage || known->tool ? known->priced : on_the_shelf(shelf, known->name);
+    lw_price price;
+    if (!fits || (own && !how->replace))
+        return true;
+    if (!price_in(list, from, &money, &price, how, err))
+        return false;
+    if (wage)
+        json_object_set_new(shelf, "wage_per_hour", lw_price_amount(&money, price.price_minor));
+    else
+        put_line(prices, &money, &price, how->replace);
+    how->used++;
+    return true;
+}
+
+static bool add_lines(json_t *shelf, const lw_price_list *list, lw_priced_brief *how, lw_error *err)
 {
     json_t *prices = json_object_get(shelf, "prices");
+    bool done = true;
     if (!json_is_array(prices)) {
         prices = json_array();
         json_object_set_new(shelf, "prices", prices);
     }
-    for (size_t i = 0; i < list->count && json_array_size(prices) < LW_SHELF_PRICES; i++) {
-        const lw_price *price = &list->price[i];
-        if (strcasecmp(price->name, lw_price_wage_name) == 0) {
-            if (price->priced && !json_object_get(shelf, "wage_per_hour"))
-                json_object_set_new(shelf, "wage_per_hour", amount(&list->currency, price->price_minor));
-        } else if (!listed(prices, price->name) && (price->tool ? price->priced : on_the_shelf(shelf, price->name))) {
-            json_array_append_new(prices, line_of(&list->currency, price));
-        }
-    }
+    for (size_t i = 0; done && i < list->count; i += lw_price_lines_of_part(list, i))
+        done = add_part(shelf, prices, list, i, how, err);
+    return done;
 }
 
-bool lw_brief_with_prices(const char *brief, size_t length, const lw_price_list *list, char **out, lw_error *err)
+bool lw_brief_with_prices(const char *brief, size_t length, const lw_price_list *list, lw_priced_brief *how, char **out,
+                          lw_error *err)
 {
     *out = NULL;
+    how->used = how->changed = 0;
     json_t *json = lw_json_parse(brief, length, err);
     if (!json)
         return false;
     json_t *shelf = json_object_get(json, "shelf");
-    bool done = true;
-    if (json_is_object(shelf) && list->count > 0) { /* else the brief's reader says what is wrong */
-        done = same_currency(shelf, &list->currency, err);
-        if (done)
-            add_lines(shelf, list);
-    }
+    bool done = json_is_object(json) || lw_fail(err, LW_WRONG_INPUT, "", "A brief must be a JSON object.");
+    if (done && json_is_object(shelf) && list->count > 0) /* else the brief's reader says what is wrong */
+        done = add_lines(shelf, list, how, err);
     if (done) {
-        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(15));
+        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS));
         done = *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory to read the brief.");
     }
     json_decref(json);
     return done;
 }
 
-char *lw_price_list_to_json(const lw_price_list *list)
+char *lw_priced_brief_to_json(const char *brief, const lw_priced_brief *how)
 {
-    json_t *lines = json_array();
-    for (size_t i = 0; i < list->count; i++)
-        json_array_append_new(lines, line_of(&list->currency, &list->price[i]));
-    json_t *out = json_pack("{s:s,s:i,s:o}", "currency", list->currency.text, "decimals", list->currency.decimals,
-                            "prices", lines);
-    char *text = out ? json_dumps(out, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
+    json_t *json = json_loads(brief, 0, NULL);
+    json_t *out = json ? json_pack("{s:I,s:I,s:o}", "used", (json_int_t)how->used, "changed", (json_int_t)how->changed,
+                                   "brief", json)
+                       : NULL;
+    char *text = out ? json_dumps(out, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS)) : NULL;
     json_decref(out);
     return text;
 }

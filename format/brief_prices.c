@@ -57,6 +57,7 @@ void lw_brief_read_prices(lw_doc *shelf, lw_shelf *out)
         out->price_count++;
         lw_doc_text(&doc, "shop", "", price->shop, sizeof price->shop);
         read_date(&doc, price->date);
+        lw_doc_text(&doc, "told_as", "", price->told_as, sizeof price->told_as);
         price->tool = lw_doc_flag_or(&doc, "tool", false, NULL);
         price->priced = lw_doc_has(&doc, "price") || price->tool;
         price->price_minor = lw_brief_read_price_or(&doc, "price", &out->currency);

@@ -40,6 +40,9 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/packs", LW_ROLE_BENCH, false, lw_api_packs},
     {"POST", "/api/v1/packs/*/apart", LW_ROLE_PLANNER, false, lw_api_pack_apart},
     {"GET", "/api/v1/tools", LW_ROLE_BENCH, false, lw_api_tools},
+    {"GET", "/api/v1/shelf", LW_ROLE_BENCH, false, lw_api_shelf},
+    {"POST", "/api/v1/shelf", LW_ROLE_PLANNER, true, lw_api_shelf_change},
+    {"POST", "/api/v1/shelf/brief", LW_ROLE_PLANNER, true, lw_api_shelf_brief},
     {"POST", "/api/v1/slips", LW_ROLE_BENCH, true, lw_api_slip},
     {"POST", "/api/v1/nights", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/ribbon", LW_ROLE_BENCH, true, lw_api_compute},
@@ -124,7 +127,8 @@ static bool read_path(lw_call *call, lw_http_response *out)
 
 bool lw_serve_waits(const lw_http_request *request)
 {
-    return strcmp(request->method, "POST") == 0 && strcmp(request->uri, "/api/v1/slips") == 0;
+    return strcmp(request->method, "POST") == 0 &&
+           (strcmp(request->uri, "/api/v1/slips") == 0 || strcmp(request->uri, "/api/v1/shelf") == 0);
 }
 
 void lw_serve_answer(lw_server *server, const lw_http_request *request, lw_http_response *out)

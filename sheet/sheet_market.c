@@ -44,10 +44,12 @@ static void from_the_shelf(lw_sheet *sheet, const lw_bill *bill)
 static void purchase(lw_sheet *sheet, const lw_currency *currency, const lw_sheet_table *table,
                      const lw_bill_line *line, bool dated)
 {
-    char count[24], each[48], together[48], part[120];
+    char count[24], each[48], together[48], part[120], full[200];
     const char *name = named(sheet, line->price.name);
     if (dated && line->price.date[0])
         name = lw_sheet_format(part, sizeof part, "%s (%s)", name, line->price.date);
+    if (line->price.told_as[0]) /* in another money */
+        name = lw_sheet_format(full, sizeof full, "%s [%s]", name, line->price.told_as);
     const bool known = line->price.price_minor > 0; /* else it is written in at the shop */
     const char *row[] = {number(count, sizeof count, line->buy), name,
                          known ? lw_money_text(currency, line->price.price_minor, each, sizeof each) : "________",

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_t size)
 {
@@ -41,4 +42,39 @@ char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_
 double lw_money_number(const lw_currency *currency, int64_t minor)
 {
     return (double)minor / pow(10.0, currency->decimals);
+}
+
+static int64_t whole_unit(const lw_currency *currency)
+{
+    int64_t units = 1;
+    for (int i = 0; i < currency->decimals; i++)
+        units *= 10;
+    return units;
+}
+
+/* minor x times / parts, rounded up; -1 beyond the most that a price may be. times and parts: 1..lw_price_max_minor. */
+static int64_t scaled(int64_t minor, int64_t times, int64_t parts)
+{
+    const int64_t whole = minor / parts, rest = minor % parts; /* rest x times may only be large when parts is */
+    if (whole > lw_price_max_minor / times || (rest > 0 && times > INT64_MAX / rest))
+        return -1;
+    const int64_t out = whole * times + (rest * times + parts - 1) / parts;
+    return out > lw_price_max_minor ? -1 : out;
+}
+
+int64_t lw_money_changed(int64_t minor, const lw_currency *from, const lw_currency *to, const lw_rate *rate)
+{
+    if (strcmp(from->text, to->text) == 0)
+        return scaled(minor, whole_unit(to), whole_unit(from));
+    if (!rate || rate->minor < 1)
+        return -1;
+    if (strcmp(rate->of.text, from->text) == 0 && strcmp(rate->in.text, to->text) == 0) {
+        const int64_t told = scaled(minor, rate->minor, whole_unit(from)); /* in the decimals of the rate */
+        return told < 0 ? -1 : scaled(told, whole_unit(to), whole_unit(&rate->in));
+    }
+    if (strcmp(rate->of.text, to->text) == 0 && strcmp(rate->in.text, from->text) == 0) {
+        const int64_t told = scaled(minor, whole_unit(&rate->in), whole_unit(from));
+        return told < 0 ? -1 : scaled(told, whole_unit(to), rate->minor);
+    }
+    return -1;
 }

@@ -16,6 +16,17 @@ typedef struct lw_currency {
 /* The most that one price may be, so that no sum of a plan can overflow [minor units]. */
 static const int64_t lw_price_max_minor = 10000000000;
 
+/* What one whole unit of one money costs in another, as told by a person on a day. */
+typedef struct lw_rate {
+    lw_currency of, in;
+    int64_t minor; /* of `in`, 1 or more */
+    char date[12];
+} lw_rate;
+
+/* Amount in the other money, rounded up to its smallest unit; rate may tell either direction. Moneys of the same text
+ * need none: only the decimals differ. -1: the rate is of other moneys, or more than lw_price_max_minor comes out. */
+int64_t lw_money_changed(int64_t minor, const lw_currency *from, const lw_currency *to, const lw_rate *rate);
+
 /* "K 12 500" or "USD 12.50": thousands set apart by a space, the currency's decimals. Returns out. */
 char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_t size);
 

@@ -21,18 +21,19 @@ enum {
 };
 
 typedef struct lw_price {
-    char name[LW_PRICE_NAME];  /* of the part on the shelf, or of a tool */
-    char shop[LW_PRICE_NAME];  /* "": not told */
-    char date[12];             /* of the price: 2026-11-02; "": not told */
-    bool priced;               /* false: the price is the shelf's own */
-    bool tool;                 /* bought once, in no lamp */
-    int64_t price_minor;       /* of one piece as bought */
-    int64_t consumables_minor; /* used up for each piece: tabs, sleeves, electricity of the test */
-    int bench_min;             /* minutes at the bench for each piece, also for those that are lost */
-    int loss_pm;               /* per mille: found unfit, spoilt in the making, cut off */
-    int at_hand;               /* pieces that are there and paid; none of them looked at yet */
-    int sold_by;               /* pieces of one purchase, 1 or more */
-    int spares_pm;             /* spare pieces for each lamp and year, per mille; -1: not told */
+    char name[LW_PRICE_NAME];    /* of the part on the shelf, or of a tool */
+    char shop[LW_PRICE_NAME];    /* "": not told */
+    char date[12];               /* of the price: 2026-11-02; "": not told */
+    char told_as[LW_PRICE_NAME]; /* of a price in another money: "USD 12.50, at K 2 700"; "": in the shelf's own */
+    bool priced;                 /* false: the price is the shelf's own */
+    bool tool;                   /* bought once, in no lamp */
+    int64_t price_minor;         /* of one piece as bought */
+    int64_t consumables_minor;   /* used up for each piece: tabs, sleeves, electricity of the test */
+    int bench_min;               /* minutes at the bench for each piece, also for those that are lost */
+    int loss_pm;                 /* per mille: found unfit, spoilt in the making, cut off */
+    int at_hand;                 /* pieces that are there and paid; none of them looked at yet */
+    int sold_by;                 /* pieces of one purchase, 1 or more */
+    int spares_pm;               /* spare pieces for each lamp and year, per mille; -1: not told */
 } lw_price;
 
 /* A piece with nothing told but its name. */

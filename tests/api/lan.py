@@ -150,7 +150,9 @@ def pairing(lan, root):
     check(token.partition(".")[2] not in kept and token.partition(".")[0] in kept, "the token itself is kept")
     check(phone(root, "GET", "/api/v1/figures", token=token)[0] == 200, "figures with a token")
     check(phone(root, "GET", "/api/v1", token=token)[2]["role"] == "bench", "the role")
+    check(phone(root, "GET", "/api/v1/shelf", token=token)[0] == 200, "the bench sees the shelf")
     for method, path, body in (("POST", "/api/v1/plans", {}), ("GET", "/api/v1/devices", None), ("POST", "/api/v1/pairing", {}),
+                               ("POST", "/api/v1/shelf", {"name": "x", "set": {"at_hand": 1}}), ("POST", "/api/v1/shelf/brief", {}),
                                ("POST", "/api/v1/owner/passphrase", {"passphrase": "mine now, mine"})):
         check(phone(root, method, path, body, token)[0] == 403, f"bench may {method} {path}")
     for bad in (token[:-1], token + "x", token.upper(), "x", "", ".", "0" * 16 + "." + token.partition(".")[2]):
@@ -174,6 +176,7 @@ def lock_out(root):
     check(status == 200, body)
     token = body["token"]
     check(phone(root, "POST", "/api/v1/plans", {}, token)[0] == 400, "a planner may ask for plans")
+    check(phone(root, "POST", "/api/v1/shelf", {"name": "", "set": {}}, token)[0] == 400, "a planner may change the shelf")
     check(phone(root, "GET", "/api/v1/devices", token=token)[0] == 403, "a planner may not see devices")
     local("POST", "/api/v1/pairing", {"role": "owner"})
     check(local("DELETE", "/api/v1/pairing")[0] == 204, "closing a code")

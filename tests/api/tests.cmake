@@ -2,7 +2,7 @@
 # The server on a real port of loopback; python3-jsonschema judges the answers, without it the tests are skipped.
 execute_process(COMMAND python3 -c "import jsonschema" RESULT_VARIABLE no_jsonschema OUTPUT_QUIET ERROR_QUIET)
 if(no_jsonschema EQUAL 0)
-  foreach(name api slips jobs sheets crowd lan)
+  foreach(name api slips shelf jobs sheets crowd lan)
     add_test(NAME api.${name} COMMAND python3 ${CMAKE_CURRENT_LIST_DIR}/${name}.py $<TARGET_FILE:lanewick_cli>
              WORKING_DIRECTORY ${CMAKE_SOURCE_DIR})
     set_tests_properties(api.${name} PROPERTIES ENVIRONMENT "PYTHONDONTWRITEBYTECODE=1")

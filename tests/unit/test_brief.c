@@ -166,10 +166,34 @@ static void money_is_exact(void **state)
     assert_string_equal(lw_money_text(&whole, 987654321, text, sizeof text), "K 987 654 321");
 }
 
+/* Products and quotients worked out by hand, rounded up to the smallest unit. */
+static void one_money_in_another(void **state)
+{
+    (void)state;
+    const lw_currency usd = {"USD", 2}, k = {"K", 0}, k_cents = {"K", 2}, rs = {"Rs", 3};
+    const lw_rate usd_in_k = {.of = usd, .in = k, .minor = 2700};
+    assert_int_equal(lw_money_changed(1250, &usd, &k, &usd_in_k), 33750);         /* 12.50 x 2700 */
+    assert_int_equal(lw_money_changed(1, &usd, &k, &usd_in_k), 27);               /* 0.01 x 2700 */
+    assert_int_equal(lw_money_changed(1000, &k, &usd, &usd_in_k), 38);            /* 1000 / 2700 = 0.3704 */
+    assert_int_equal(lw_money_changed(27000, &k, &usd, &usd_in_k), 1000);         /* exactly 10 */
+    assert_int_equal(lw_money_changed(1250, &usd, &k_cents, &usd_in_k), 3375000); /* the rate's decimals are its own */
+    assert_int_equal(lw_money_changed(101, &k_cents, &k, NULL), 2);               /* 1.01 in whole units */
+    assert_int_equal(lw_money_changed(7, &k, &k_cents, NULL), 700);
+    assert_int_equal(lw_money_changed(5, &rs, &k, &usd_in_k), -1); /* a rate of other moneys */
+    assert_int_equal(lw_money_changed(5, &usd, &k, NULL), -1);
+    assert_int_equal(lw_money_changed(0, &usd, &k, &usd_in_k), 0);
+    const lw_rate dear = {.of = usd, .in = k, .minor = lw_price_max_minor};
+    assert_int_equal(lw_money_changed(100, &usd, &k, &dear), lw_price_max_minor); /* the most that a price may be */
+    assert_int_equal(lw_money_changed(101, &usd, &k, &dear), -1);
+    assert_int_equal(lw_money_changed(lw_price_max_minor, &usd, &k, &dear), -1);
+    assert_int_equal(lw_money_changed(lw_price_max_minor, &k, &usd, &dear), 100);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(small_brief_is_completed),
+        cmocka_unit_test(one_money_in_another),
         cmocka_unit_test(every_wrong_brief_is_told),
         cmocka_unit_test(demo_briefs_are_read),
         cmocka_unit_test(money_is_exact),
