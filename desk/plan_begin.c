@@ -46,18 +46,22 @@ static bool take_memory(lw_plan_work *work, lw_error *err)
     bool enough = work->arena.base && work->drive;
     for (int i = 0; i < work->threads; i++) {
         work->scratch[i] = lw_arena_over(malloc(SCRATCH_BYTES), SCRATCH_BYTES);
-        enough = enough && work->scratch[i].base;
+        work->log[i] = malloc(sizeof *work->log[i]);
+        enough = enough && work->scratch[i].base && work->log[i];
     }
-    return enough || lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan (about %zu MB).",
-                             (SMALL_BYTES + drive_bytes + (size_t)work->threads * SCRATCH_BYTES) >> 20);
+    return enough ||
+           lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan (about %zu MB).",
+                   (SMALL_BYTES + drive_bytes + (size_t)work->threads * (SCRATCH_BYTES + sizeof(lw_run_log))) >> 20);
 }
 
 void lw_work_end(lw_plan_work *work)
 {
     free(work->arena.base);
     free(work->drive);
-    for (int i = 0; i < LW_WORK_THREADS; i++)
+    for (int i = 0; i < LW_WORK_THREADS; i++) {
         free(work->scratch[i].base);
+        free(work->log[i]);
+    }
     free(work->file_year);
 }
 

@@ -170,7 +170,7 @@ static lw_trial ask_trial(const lw_size_search *s, const lw_sizing_ask *ask)
     design.parallel = ask->parallel;
     lw_trial trial = begin_trial(s, &design, LW_WORK_SCREEN);
     /* What is decided wrongly here is found when the size is verified. */
-    trial.early = 2;
+    trial.early = 1;
     trial.margin_fails = 2.2;
     trial.margin_keeps = 1.25;
     if (s->life_parallel[ask->line] > 0) {

@@ -77,47 +77,66 @@ static bool decided(const lw_plan_work *work, const lw_trial *trial, const lw_ni
     return kept < hoped - trial->margin_fails * sd || kept > hoped + trial->margin_keeps * sd;
 }
 
-/* The first `count` blocks of a system; summaries[count * LW_LANES]; *ran of them were needed. */
-static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw_system *system, size_t count,
-                       lw_arena *arena, lw_nights_summary *summaries, size_t *ran, lw_error *err)
+static void run_block(const lw_plan_work *work, const lw_trial *trial, const lw_engine *engine, const lw_system *system,
+                      size_t block, lw_run_log *log, lw_nights_summary *summaries)
 {
-    const lw_engine *base = trial->engine ? trial->engine : work->engine[trial->kind][trial->design.trimmed];
-    const size_t used = arena->used;
-    const lw_engine *engine = lw_engine_variant(base, system, arena, err);
-    lw_run_log *log = lw_arena_take(arena, 1, sizeof *log, err);
-    *ran = 0;
-    if (!engine || !log)
-        return false;
-    for (size_t b = 0; b < count; b++) {
-        lw_lane_parts parts[LW_LANES];
-        for (size_t i = 0; i < LW_LANES; i++) {
-            const lw_lane_parts drawn = lw_parts_draw(system, work->request->seed, (uint32_t)(b * LW_LANES + i));
-            parts[i] = lw_parts_scaled(&drawn, trial->panel_scale, trial->pack_scale, trial->load_scale);
-        }
-        lw_engine_run(engine, &work->drive[b], parts, log, summaries + b * LW_LANES);
-        *ran = b + 1;
-        if (trial->early > 0 && *ran % trial->early == 0 && decided(work, trial, summaries, *ran * LW_LANES))
-            break;
+    lw_lane_parts parts[LW_LANES];
+    for (size_t i = 0; i < LW_LANES; i++) {
+        const lw_lane_parts drawn = lw_parts_draw(system, work->request->seed, (uint32_t)(block * LW_LANES + i));
+        parts[i] = lw_parts_scaled(&drawn, trial->panel_scale, trial->pack_scale, trial->load_scale);
     }
-    arena->used = used;
+    lw_engine_run(engine, &work->drive[block], parts, log, summaries + block * LW_LANES);
+}
+
+/* Who runs a trial: one thread in its own scratch, or, where a trial is alone, its blocks by several threads. */
+typedef struct workers {
+    int first, together;
+} workers;
+
+/* The first `count` blocks of a system; summaries[count * LW_LANES]; *ran of them were needed: blocks are judged in
+ * their order, so that this does not depend on the threads. */
+static bool run_blocks(const lw_plan_work *work, const lw_trial *trial, const lw_system *system, size_t count,
+                       workers by, lw_nights_summary *summaries, size_t *ran, lw_error *err)
+{
+    lw_arena arena = work->scratch[by.first]; /* a copy: what is taken here is given back at the end */
+    const size_t together = (size_t)by.together;
+    const lw_engine *base = trial->engine ? trial->engine : work->engine[trial->kind][trial->design.trimmed];
+    const lw_engine *engine = lw_engine_variant(base, system, &arena, err);
+    *ran = 0;
+    if (!engine)
+        return false;
+    bool clear = false;
+    for (size_t from = 0; !clear && from < count; from += together) {
+        const size_t to = from + together < count ? from + together : count;
+#ifdef _OPENMP
+#pragma omp parallel for schedule(static, 1) num_threads(by.together) if (by.together > 1)
+#endif
+        for (size_t b = from; b < to; b++)
+            run_block(work, trial, engine, system, b, work->log[(size_t)by.first + b - from], summaries);
+        while (!clear && *ran < to) {
+            ++*ran;
+            clear = trial->early > 0 && *ran % trial->early == 0 && decided(work, trial, summaries, *ran * LW_LANES);
+        }
+    }
     return true;
 }
 
 /* How the pack lives, from one block with parts as new. */
-static bool find_life(const lw_plan_work *work, lw_trial *trial, lw_system *system, lw_arena *arena,
+static bool find_life(const lw_plan_work *work, lw_trial *trial, lw_system *system, workers by,
                       lw_nights_summary *summaries, lw_error *err)
 {
     size_t ran;
     if (trial->life_known)
         return true;
-    if (!system_of(work, trial, NULL, system, err) || !run_blocks(work, trial, system, 1, arena, summaries, &ran, err))
+    if (!system_of(work, trial, NULL, system, err) || !run_blocks(work, trial, system, 1, by, summaries, &ran, err))
         return false;
     trial->life = summaries[0];
     return true;
 }
 
-static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
+static bool run_one(lw_plan_work *work, lw_trial *trial, workers by)
 {
+    lw_arena *arena = &work->scratch[by.first];
     lw_error *err = &trial->why;
     const atomic_bool *stop = work->request->stop;
     if (stop && atomic_load(stop))
@@ -126,9 +145,9 @@ static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
     lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
     lw_nights_summary *summaries = lw_arena_take(arena, n, sizeof *summaries, err);
     double *values = lw_arena_take(arena, n, sizeof *values, err);
-    const bool done = system && summaries && values && find_life(work, trial, system, arena, summaries, err) &&
+    const bool done = system && summaries && values && find_life(work, trial, system, by, summaries, err) &&
                       system_of(work, trial, &trial->life, system, err) &&
-                      run_blocks(work, trial, system, trial->blocks, arena, summaries, &trial->ran, err);
+                      run_blocks(work, trial, system, trial->blocks, by, summaries, &trial->ran, err);
     if (done) {
         trial->capacity_share = system->battery.capacity_factor;
         lw_outcome_of(summaries, trial->ran * LW_LANES, work->brief->want.dark_nights_per_year,
@@ -141,16 +160,18 @@ static bool run_one(const lw_plan_work *work, lw_trial *trial, lw_arena *arena)
 bool lw_work_run(lw_plan_work *work, lw_trial *trials, size_t n, lw_error *err)
 {
     const int count = (int)n;
+    if (count == 1)
+        trials[0].done = run_one(work, &trials[0], (workers){0, work->threads});
 #ifdef _OPENMP
-#pragma omp parallel for schedule(dynamic, 1) num_threads(work->threads)
+#pragma omp parallel for schedule(dynamic, 1) num_threads(work->threads) if (count > 1)
 #endif
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < (count > 1 ? count : 0); i++) {
 #ifdef _OPENMP
-        lw_arena *arena = &work->scratch[omp_get_thread_num()];
+        const int thread = omp_get_thread_num();
 #else
-        lw_arena *arena = &work->scratch[0];
+        const int thread = 0;
 #endif
-        trials[i].done = run_one(work, &trials[i], arena);
+        trials[i].done = run_one(work, &trials[i], (workers){thread, 1});
     }
     for (size_t i = 0; i < n; i++) {
         work->plan->simulated_years += (long)(trials[i].ran + (trials[i].life_known ? 0 : 1)) * LW_LANES;
@@ -167,7 +188,8 @@ bool lw_work_own_year(lw_plan_work *work, lw_trial *trial, double *dark_nights, 
     lw_system *system = lw_arena_take(arena, 1, sizeof *system, err);
     lw_nights_summary *summaries = lw_arena_take(arena, LW_LANES, sizeof *summaries, err);
     lw_nights *nights = lw_arena_take(arena, 1, sizeof *nights, err);
-    const bool done = system && summaries && nights && find_life(work, trial, system, arena, summaries, err) &&
+    const bool done = system && summaries && nights &&
+                      find_life(work, trial, system, (workers){0, 1}, summaries, err) &&
                       system_of(work, trial, &trial->life, system, err) &&
                       lw_nights_explicit(system, work->file_year, arena, nights, err);
     if (done)

@@ -9,8 +9,8 @@
 #include "lanewick/desk.h"
 
 enum {
-    LW_WORK_BLOCKS = 20, /* of LW_LANES years: all draws of a final answer */
-    LW_WORK_SCREEN = 8,  /* the first of them, for the search */
+    LW_WORK_BLOCKS = 10, /* of LW_LANES years: all draws of a final answer */
+    LW_WORK_SCREEN = 4,  /* the first of them, for the search */
     LW_WORK_THREADS = 16,
     LW_WORK_DESIGNS = 256, /* ways of building one kind of lamp */
     LW_WORK_POINTS = 640   /* sizes tried for one kind of lamp */
@@ -31,6 +31,7 @@ typedef struct lw_plan_work {
     lw_drive_block *drive;                /* [LW_WORK_BLOCKS] */
     lw_engine *engine[LW_BRIEF_KINDS][2]; /* of a kind of lamp, schedule as wished and trimmed */
     lw_arena scratch[LW_WORK_THREADS];
+    lw_run_log *log[LW_WORK_THREADS];
     int threads;
     lw_weather_year *file_year; /* the brief's own hours, NULL: none */
     lw_real_pack real[LW_BRIEF_LAMPS];

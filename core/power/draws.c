@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Many synthetic years of one system, eight at a time, and the band of their dark nights.
+ * Many synthetic years of one system, LW_LANES at a time, and the band of their dark nights.
  */
 #include "lanewick/nights.h"
 #include "lanewick/rng.h"

@@ -130,6 +130,7 @@ static void drive_pack(const lw_engine *engine, const lw_weather_block *weather,
         out->pack_high_c[l] = (float)high[l];
         out->pack_mean_c[l] = (float)(sum[l] / LW_HOURS);
     }
+    lw_lane_resistance(out);
 }
 
 void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out)

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Eight lamps through their year, twice. The second run ends where its state meets that of the first: from there
+ * LW_LANES lamps through their year, twice. The second run ends where its state meets that of the first: from there
  * on both are the same, to the last bit.
  */
 #include "lanes.h"
 #include "lanewick/nights.h"
 
 #include <math.h>
+#include <string.h>
 
 static void begin(const lw_engine *engine, const lw_lane_parts *parts, lw_lane_state *s)
 {
@@ -26,30 +27,22 @@ static void begin(const lw_engine *engine, const lw_lane_parts *parts, lw_lane_s
 static void empty_sums(lw_lane_sums *sums)
 {
     memset(sums, 0, sizeof *sums);
-    sums->lowest += 1.0F;
-}
-
-static void run_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, lw_lane_state *s,
-                      lw_lane_sums *sums)
-{
-    if (engine->lanes.cells)
-        lw_lane_cells_hours(engine, drive, from, to, s, sums);
-    else
-        lw_lane_bucket_hours(engine, drive, from, to, s, sums);
+    for (int l = 0; l < LW_LANES; l++)
+        sums->lowest[l] = 1.0F;
 }
 
 static void keep(lw_run_log *log, int day, const lw_lane_sums *sums)
 {
-    lw_v_store(&sums->missing, log->missing[day]);
-    lw_v_store(&sums->wanted, log->wanted[day]);
-    lw_v_store(&sums->lowest, log->lowest[day]);
-    lw_v_store(&sums->panel, log->panel[day]);
-    lw_v_store(&sums->load, log->load[day]);
-    lw_v_store(&sums->spilled, log->spilled[day]);
-    lw_v_store(&sums->taken, log->taken[day]);
-    lw_v_store(&sums->charge, log->charge[day]);
-    lw_v_store(&sums->cold, log->cold[day]);
-    lw_v_store(&sums->hot, log->hot[day]);
+    memcpy(log->missing[day], sums->missing, sizeof sums->missing);
+    memcpy(log->wanted[day], sums->wanted, sizeof sums->wanted);
+    memcpy(log->lowest[day], sums->lowest, sizeof sums->lowest);
+    memcpy(log->panel[day], sums->panel, sizeof sums->panel);
+    memcpy(log->load[day], sums->load, sizeof sums->load);
+    memcpy(log->spilled[day], sums->spilled, sizeof sums->spilled);
+    memcpy(log->taken[day], sums->taken, sizeof sums->taken);
+    memcpy(log->charge[day], sums->charge, sizeof sums->charge);
+    memcpy(log->cold[day], sums->cold, sizeof sums->cold);
+    memcpy(log->hot[day], sums->hot, sizeof sums->hot);
 }
 
 /* The evening of 31 December and the morning of 1 January are one night. */
@@ -108,19 +101,20 @@ static void summarise(const lw_engine *engine, const lw_drive_block *drive, cons
 void lw_engine_run(const lw_engine *engine, const lw_drive_block *drive, const lw_lane_parts *parts, lw_run_log *log,
                    lw_nights_summary out[LW_LANES])
 {
+    lw_lane_hours *hours = lw_lane_hours_here();
     lw_lane_state s;
     lw_lane_sums morning, night;
     begin(engine, parts, &s);
     for (int run = 0; run < 2; run++) {
         empty_sums(&morning);
-        run_hours(engine, drive, 0, 12, &s, &morning);
+        hours(engine, drive, 0, 12, &s, &morning);
         for (int d = 0; d < LW_DAYS; d++) {
-            if (run == 1 && memcmp(log->noon[d], &s.charge, sizeof s.charge) == 0)
+            if (run == 1 && memcmp(log->noon[d], s.charge, sizeof s.charge) == 0)
                 break;
-            lw_v_store(&s.charge, log->noon[d]);
+            memcpy(log->noon[d], s.charge, sizeof s.charge);
             empty_sums(&night);
             const int from = 12 + 24 * d;
-            run_hours(engine, drive, from, d + 1 < LW_DAYS ? from + 24 : LW_HOURS, &s, &night);
+            hours(engine, drive, from, d + 1 < LW_DAYS ? from + 24 : LW_HOURS, &s, &night);
             keep(log, d, &night);
         }
     }

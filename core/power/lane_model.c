@@ -9,6 +9,7 @@
 #include "diode.h"
 
 #include <math.h>
+#include <string.h>
 
 static void hinges_from(const double *x, const double *y, int n, lw_hinges *out)
 {

@@ -1,24 +1,43 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Panel, charger and dimming of eight lamps for one hour.
+ * Panel, charger and dimming for one hour of the lamps of a vector.
  */
 #ifndef LANEWICK_CORE_POWER_LANE_PANEL_H
 #define LANEWICK_CORE_POWER_LANE_PANEL_H
 
-#include "lanes.h"
+#include "lane_hinges.h"
+#include "lane_state.h"
 
 /* Factor by which the light is turned down at a share of charge. */
 LW_INTO lw_lane_dim(const lw_lane_model *m, const lw_v *share, lw_v *dim)
 {
-    lw_v factor = {0.0F};
-    factor += 1.0F;
+    lw_v factor;
+    lw_v_fill(1.0F, &factor);
     for (int i = m->dim_count - 1; i >= 0; i--) {
-        lw_v down = {0.0F};
-        down += m->dim_factor[i];
-        const lw_vi below = *share < m->dim_below[i];
+        const lw_v above = *share - m->dim_below[i];
+        lw_v down;
+        lw_vi below;
+        lw_v_fill(m->dim_factor[i], &down);
+        lw_v_negative(&above, &below);
         lw_v_pick(&below, &down, &factor);
     }
     *dim = factor;
+}
+
+/* No charge into a pack outside its charging temperatures; hours in which there is sun for it (dark < 0) count. */
+LW_INTO lw_lane_blocked(const lw_lane_model *m, const lw_v *pack_c, const lw_v *dark, lw_v *surplus, lane_sums *sums)
+{
+    const lw_v above_low = *pack_c - m->low_c, below_high = m->high_c - *pack_c;
+    lw_vi sun, cold, hot;
+    lw_v_negative(dark, &sun);
+    lw_v_negative(&above_low, &cold);
+    lw_v_negative(&below_high, &hot);
+    cold &= sun;
+    hot &= sun;
+    const lw_vi well = ~(cold | hot);
+    lw_v_where(&well, surplus);
+    lw_v_count(&cold, &sums->cold);
+    lw_v_count(&hot, &sums->hot);
 }
 
 /* Watts that a tracking charger brings to the pack side. */
@@ -28,16 +47,19 @@ LW_INTO lw_lane_tracked(const lw_lane_model *m, const lw_v *sun, const lw_v *cel
     const lw_v t = *cell_c - 25.0F;
     lw_v w = *sun * (t * (t * p[2] + p[1]) + p[0]);
     if (m->diode) {
-        lw_v lit = *sun, g, least = {0.0F};
-        least += 1e-4F;
+        lw_v lit = *sun, g, least;
+        lw_v_fill(1e-4F, &least);
         lw_v_most(&lit, &least);
         lw_v_log(&lit, &g);
         w += *sun * g * (t * p[4] + p[3] + g * (t * p[6] + p[5]));
     }
     lw_v_positive(&w);
     if (m->start_w > 0.0F) {
-        const lw_vi runs = w >= m->start_w;
-        lw_v_where(&runs, &w);
+        const lw_v above_w = w - m->start_w;
+        lw_vi rests;
+        lw_v_negative(&above_w, &rests);
+        rests = ~rests;
+        lw_v_where(&rests, &w);
     }
     w *= m->charger_share;
     if (m->efficiency.n == 0) {
@@ -49,8 +71,9 @@ LW_INTO lw_lane_tracked(const lw_lane_model *m, const lw_v *sun, const lw_v *cel
     *out = w * share;
 }
 
-/* Amperes of the one-diode curve at the voltage v and the resistance r (series, wire and pack): Newton on
- * u = V + I R from the right, as in diode.c. */
+/* Amperes of the one-diode curve at the voltage v and the resistance r (series, wire and pack): as in diode.c, on
+ * u = V + I R from the right. Two of Halley's steps come nearer than three of Newton's and take one exponential less.
+ */
 LW_INTO lw_lane_diode_a(const lw_lane_model *m, const lw_v *sun, const lw_v *cell_c, const lw_v *v, const lw_v *r,
                         lw_v *out)
 {
@@ -64,11 +87,13 @@ LW_INTO lw_lane_diode_a(const lw_lane_model *m, const lw_v *sun, const lw_v *cel
     open_u = a * (open_u - log_i0);
     lw_v u = *v + photo * *r;
     lw_v_least(&u, &open_u);
-    for (int turn = 0; turn < 3; turn++) {
+    for (int turn = 0; turn < 2; turn++) {
         const lw_v x = u * inverse_a + log_i0;
         lw_v junction;
         lw_v_exp(&x, &junction);
-        u += (photo - junction - u * shunt - (u - *v) * inverse_r) / (junction * inverse_a + shunt + inverse_r);
+        const lw_v bend = junction * inverse_a; /* A/V; the second derivative is bend / a */
+        const lw_v gap = photo - junction - u * shunt - (u - *v) * inverse_r, slope = bend + shunt + inverse_r;
+        u += 2.0F * gap * slope / (2.0F * slope * slope + gap * bend * inverse_a);
     }
     lw_v current = (u - *v) * inverse_r;
     lw_v_positive(&current);

@@ -5,9 +5,17 @@
 #ifndef LANEWICK_CORE_POWER_LANES_H
 #define LANEWICK_CORE_POWER_LANES_H
 
-#include "lane_vector.h"
 #include "lanewick/nights.h"
 #include "model.h"
+
+enum { LW_HINGES = 24, LW_HINGE_TURN = 4 };
+/* A broken line without looking anything up: y = y0 + sum bend[k] max(0, x - at[k]), x held within low..high. n is
+ * a whole number of turns (the last bends may be 0): four sums side by side do not wait for one another. */
+typedef struct lw_hinges {
+    int n;
+    float low, high, y0;
+    float at[LW_HINGES], bend[LW_HINGES];
+} lw_hinges;
 
 /* Constants of an engine in float. */
 typedef struct lw_lane_model {
@@ -46,18 +54,24 @@ struct lw_engine {
     int month[LW_DAYS];
 };
 
-/* State and sums of eight lamps. */
+/* State and sums of LW_LANES lamps. */
 typedef struct lw_lane_sums {
-    lw_v missing, wanted, lowest, panel, load, spilled, taken, charge, cold, hot;
+    float missing[LW_LANES], wanted[LW_LANES], lowest[LW_LANES], panel[LW_LANES], load[LW_LANES], spilled[LW_LANES],
+        taken[LW_LANES], charge[LW_LANES], cold[LW_LANES], hot[LW_LANES];
 } lw_lane_sums;
 typedef struct lw_lane_state {
-    lw_v charge, full, inverse_full, photo, resistance, load;
+    float charge[LW_LANES], full[LW_LANES], inverse_full[LW_LANES], photo[LW_LANES], resistance[LW_LANES],
+        load[LW_LANES];
 } lw_lane_state;
 
 /* Hours from..to-1 of the year; sums are added to. */
-void lw_lane_bucket_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, lw_lane_state *state,
-                          lw_lane_sums *sums);
-void lw_lane_cells_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, lw_lane_state *state,
-                         lw_lane_sums *sums);
+typedef void lw_lane_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, lw_lane_state *state,
+                           lw_lane_sums *sums);
+/* In vectors of 4, and for machines that have them of 8 and 16: the same bits. */
+lw_lane_hours lw_lane_hours_4, lw_lane_hours_8, lw_lane_hours_16;
+/* The widest that this machine has. */
+lw_lane_hours *lw_lane_hours_here(void);
+/* Fills drive->resistance from its pack_c. */
+void lw_lane_resistance(lw_drive_block *drive);
 
 #endif

@@ -88,6 +88,7 @@ typedef struct lw_drive_block {
     float light_w_m2[LW_HOURS][LW_LANES]; /* effective, after glass and dirt */
     float cell_c[LW_HOURS][LW_LANES];
     float pack_c[LW_HOURS][LW_LANES];
+    float resistance[LW_HOURS][LW_LANES]; /* of cells at pack_c, as a share of that at 25 degC */
     float pack_low_c[LW_LANES], pack_high_c[LW_LANES], pack_mean_c[LW_LANES];
 } lw_drive_block;
 void lw_engine_drive(const lw_engine *engine, const lw_weather_block *weather, lw_drive_block *out);

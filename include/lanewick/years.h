@@ -45,7 +45,7 @@ typedef struct lw_synth_options {
     int sun_method; /* an lw_sun_method of lanewick/sun.h; 0: one declination a day */
 } lw_synth_options;
 
-enum { LW_LANES = 8 };
+enum { LW_LANES = 16 };
 
 /* LW_LANES years side by side, lane i being year first_year + i; units and conventions of lw_weather_year:
  * hour h is the mean of the clock hour ending at (h % 24) + 1 of day h / 24, local standard time. */

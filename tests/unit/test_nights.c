@@ -3,6 +3,7 @@
  * Both engines against the published table of the two reference lamps (an independent python/numpy simulation of
  * the same equations on the same hourly years), and against one another.
  */
+#include "core/power/lanes.h"
 #include "lanewick/nights.h"
 
 #include <math.h>
@@ -153,7 +154,7 @@ static lw_weather_block *block_of(int site)
     return block;
 }
 
-/* Eight lamps of different panel, pack and load in the lanes, and each alone in double precision. */
+/* Lamps of different panel, pack and load in the lanes, and each alone in double precision. */
 static void compare(const char *name, int site, int *dark_seen)
 {
     const lw_system system = lamp(name);
@@ -169,7 +170,7 @@ static void compare(const char *name, int site, int *dark_seen)
     lw_lane_parts parts[LW_LANES];
     lw_nights_summary lanes[LW_LANES];
     for (int l = 0; l < LW_LANES; l++)
-        parts[l] = (lw_lane_parts){1.0 - 0.06 * l, 1.1 - 0.04 * l, 1.0 + 0.1 * l, 0.93 + 0.017 * l};
+        parts[l] = (lw_lane_parts){1.0 - 0.03 * l, 1.1 - 0.02 * l, 1.0 + 0.05 * l, 0.93 + 0.0085 * l};
     lw_engine_drive(engine, block, drive);
     lw_engine_run(engine, drive, parts, log, lanes);
     for (int l = 0; l < LW_LANES; l++) {
@@ -194,6 +195,44 @@ static void compare(const char *name, int site, int *dark_seen)
     free(drive);
     free(log);
     arena.used = used;
+}
+
+/* A year of lamps in narrow vectors and in the widest of this machine: the same bits. */
+static void a_vector_may_be_as_wide_as_it_likes(void **state)
+{
+    (void)state;
+    static const char *const names[] = {"a", "b", "worn", "lfp", "socket"};
+    lw_weather_block *block = block_of(0);
+    lw_drive_block *drive = malloc(sizeof *drive);
+    assert_non_null(drive);
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        const lw_system system = lamp(names[i]);
+        lw_error err = {0};
+        const size_t used = arena.used;
+        const lw_weather_year *y = &years[0];
+        lw_engine *engine = lw_engine_prepare(&system, y->lat_deg, y->lon_deg, y->utc_offset_h, &arena, &err);
+        if (!engine)
+            fail_msg("%s", err.message);
+        lw_engine_drive(engine, block, drive);
+        lw_lane_state narrow = {0};
+        for (int l = 0; l < LW_LANES; l++) {
+            narrow.full[l] = engine->lanes.full * (1.1F - 0.03F * (float)l);
+            narrow.inverse_full[l] = 1.0F / narrow.full[l];
+            narrow.photo[l] = 1.0F - 0.04F * (float)l;
+            narrow.resistance[l] = narrow.load[l] = 0.9F + 0.02F * (float)l;
+            narrow.charge[l] = 0.5F * narrow.full[l];
+        }
+        lw_lane_state wide = narrow;
+        lw_lane_sums narrow_sums = {0}, wide_sums = {0};
+        lw_lane_hours_4(engine, drive, 0, LW_HOURS, &narrow, &narrow_sums);
+        lw_lane_hours_here()(engine, drive, 0, LW_HOURS, &wide, &wide_sums);
+        assert_memory_equal(&narrow, &wide, sizeof wide);
+        assert_memory_equal(&narrow_sums, &wide_sums, sizeof wide_sums);
+        assert_true(wide_sums.missing[LW_LANES - 1] > 0.0F && wide_sums.panel[0] > 0.0F);
+        arena.used = used;
+    }
+    free(block);
+    free(drive);
 }
 
 static void lanes_agree(void **state)
@@ -229,8 +268,8 @@ static void a_socket_goes_on_below_the_light(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(reference_table), cmocka_unit_test(exact_dusk_and_finer_steps),
-                                       cmocka_unit_test(lanes_agree),
-                                       cmocka_unit_test(a_socket_goes_on_below_the_light)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(reference_table), cmocka_unit_test(exact_dusk_and_finer_steps), cmocka_unit_test(lanes_agree),
+        cmocka_unit_test(a_vector_may_be_as_wide_as_it_likes), cmocka_unit_test(a_socket_goes_on_below_the_light)};
     return cmocka_run_group_tests(tests, setup, teardown);
 }

@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Hours of a pack of cells for eight lamps side by side; the same order of things as cells_step.c. With steps of
- * an hour the RC pair has settled, so R0 + R1 acts.
+ * Hours of a pack of cells for the lamps of a vector; the same order of things as cells_step.c. With steps of an
+ * hour the RC pair has settled, so R0 + R1 acts.
  */
-#include "lane_panel.h"
-#include "lanes.h"
-#include "lanewick/hot.h"
+#ifndef LANEWICK_CORE_POWER_LANE_CELLS_H
+#define LANEWICK_CORE_POWER_LANE_CELLS_H
 
-/* One hour of eight lamps. */
+#include "lane_panel.h"
+
+/* One hour. */
 typedef struct hour {
     lw_v pack_c, open_v, r_ohm, r_share, dim;
     lw_v could;           /* what panel and charger could bring [A] */
@@ -18,7 +19,7 @@ typedef struct hour {
     lw_v surplus, direct; /* current that may charge, current that feeds the load at once */
 } hour;
 
-LW_INTO begin_hour(const lw_lane_model *m, const float *pack_c, lw_lane_state *s, hour *now)
+LW_INTO begin_hour(const lw_lane_model *m, const float *pack_c, const float *resistance, lane_state *s, hour *now)
 {
     s->charge *= m->keep;
     const lw_v share = s->charge * s->inverse_full;
@@ -26,14 +27,12 @@ LW_INTO begin_hour(const lw_lane_model *m, const float *pack_c, lw_lane_state *s
     lw_v_hinges(&m->open_v, &share, &now->open_v);
     now->r_share = s->resistance;
     if (m->follows_temperature) {
-        lw_v kelvin = now->pack_c, factor;
-        lw_v_within(&kelvin, -60.0F, 200.0F);
-        const lw_v x = 3006.976F / (kelvin + 273.15F) - 10.0854469F; /* Ea/R (1/T - 1/298.15 K) */
-        lw_v_exp(&x, &factor);
+        lw_v factor;
+        lw_v_load(resistance, &factor);
         now->r_share *= factor;
     }
     now->r_ohm = now->r_share * m->r_ohm;
-    now->dim = (lw_v){1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F};
+    lw_v_fill(1.0F, &now->dim);
     if (m->dim_count > 0)
         lw_lane_dim(m, &share, &now->dim);
 }
@@ -56,19 +55,19 @@ LW_INTO panel_hour(const lw_lane_model *m, const lw_v *sun, const float *cell_c,
     v += m->blocking_v;
     lw_lane_diode_a(m, sun, &cell, &v, &r, &now->could);
     if (m->floor_v > 0.0F) {
-        lw_v at_floor = {0.0F}, own = {0.0F}, held;
-        at_floor += m->floor_v;
-        own += m->series_ohm + 1e-6F;
+        lw_v at_floor, own, held;
+        lw_v_fill(m->floor_v, &at_floor);
+        lw_v_fill(m->series_ohm + 1e-6F, &own);
         lw_lane_diode_a(m, sun, &cell, &at_floor, &own, &held);
         lw_v_least(&now->could, &held);
     }
 }
 
-LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lw_lane_state *s, hour *now)
+LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lane_state *s, hour *now)
 {
     const lw_v level = s->load * now->dim * level_h;
     lw_v v = now->open_v;
-    now->shining = (lw_v){1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F, 1.0F};
+    lw_v_fill(1.0F, &now->shining);
     for (int turn = 0; turn < 2; turn++) {
         const lw_v inverse_v = 1.0F / v;
         if (m->by_voltage) {
@@ -88,11 +87,12 @@ LW_INTO load_hour(const lw_lane_model *m, float level_h, float other_w, const lw
 }
 
 /* Charge that must stay: cut-off under load, and what the cold withholds. Looked at only where it may matter. */
-LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lw_lane_state *s, hour *now)
+LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lane_state *s, hour *now)
 {
     now->least = now->others_least = (lw_v){0.0F};
-    const lw_v left = s->charge - now->light - now->other, bound = s->full * m->floor_bound;
-    const lw_vi near = left < bound;
+    const lw_v left = s->charge - now->light - now->other, above = left - s->full * m->floor_bound;
+    lw_vi near;
+    lw_v_negative(&above, &near);
     if (!lw_v_any(&near))
         return;
     if (m->cutoff) {
@@ -117,11 +117,13 @@ LW_INTO floor_hour(const lw_lane_model *m, float level_h, const lw_lane_state *s
 }
 
 /* The end of charge, as in cells_step.c: the voltage at the end of the hour may not pass full_v. */
-LW_INTO end_of_charge(const lw_lane_model *m, const lw_lane_state *s, hour *now)
+LW_INTO end_of_charge(const lw_lane_model *m, const lane_state *s, hour *now)
 {
     const lw_v drop_v = now->r_ohm * now->surplus;
     const lw_v steep_v = now->open_v + drop_v + now->surplus * s->inverse_full * m->steepest;
-    const lw_vi near = steep_v > m->full_v;
+    const lw_v below_v = m->full_v - steep_v;
+    lw_vi near, too_much;
+    lw_v_negative(&below_v, &near);
     if (!lw_v_any(&near))
         return;
     const lw_v share = (s->charge + now->surplus) * s->inverse_full;
@@ -130,12 +132,13 @@ LW_INTO end_of_charge(const lw_lane_model *m, const lw_lane_state *s, hour *now)
     lw_v_positive(&room_v);
     const lw_v needed_v = after_v - now->open_v + drop_v;
     scale = room_v / (needed_v + 1e-9F);
-    const lw_vi too_much = needed_v > room_v;
+    const lw_v spare_v = room_v - needed_v;
+    lw_v_negative(&spare_v, &too_much);
     lw_v limited = now->surplus * scale;
     lw_v_pick(&too_much, &limited, &now->surplus);
 }
 
-LW_INTO charge_hour(const lw_lane_model *m, lw_lane_state *s, hour *now, lw_lane_sums *sums)
+LW_INTO charge_hour(const lw_lane_model *m, lane_state *s, hour *now, lane_sums *sums)
 {
     lw_v limited = now->could;
     lw_v_within(&limited, 0.0F, m->most_a);
@@ -148,12 +151,8 @@ LW_INTO charge_hour(const lw_lane_model *m, lw_lane_state *s, hour *now, lw_lane
     lw_v_least(&now->direct, &limited);
     now->surplus = limited - now->direct;
     if (m->blocks) {
-        const lw_vi sun = now->surplus > 0.001F;
-        const lw_vi cold = (now->pack_c < m->low_c) & sun, hot = (now->pack_c > m->high_c) & sun;
-        const lw_vi well = ~(cold | hot);
-        lw_v_where(&well, &now->surplus);
-        sums->cold -= __builtin_convertvector(cold, lw_v);
-        sums->hot -= __builtin_convertvector(hot, lw_v);
+        const lw_v dark = 0.001F - now->surplus;
+        lw_lane_blocked(m, &now->pack_c, &dark, &now->surplus, sums);
     }
     if (!m->end_by_start)
         end_of_charge(m, s, now);
@@ -167,7 +166,7 @@ LW_INTO charge_hour(const lw_lane_model *m, lw_lane_state *s, hour *now, lw_lane
 }
 
 /* As take_ah() in cells_step.c where the others end lower than the light. */
-LW_INTO take_apart(const lw_lane_state *s, const hour *now, const lw_v *rest, lw_v *taken)
+LW_INTO take_apart(const lane_state *s, const hour *now, const lw_v *rest, lw_v *taken)
 {
     lw_v others = now->other - now->direct, room = s->charge - now->others_least, light;
     lw_v_positive(&others);
@@ -180,7 +179,7 @@ LW_INTO take_apart(const lw_lane_state *s, const hour *now, const lw_v *rest, lw
     *taken = others + room;
 }
 
-LW_INTO discharge_hour(const lw_lane_model *m, float level_h, lw_lane_state *s, const hour *now, lw_lane_sums *sums)
+LW_INTO discharge_hour(const lw_lane_model *m, float level_h, lane_state *s, const hour *now, lane_sums *sums)
 {
     const lw_v need = now->light + now->other, rest = need - now->direct;
     lw_v taken;
@@ -212,31 +211,34 @@ LW_INTO discharge_hour(const lw_lane_model *m, float level_h, lw_lane_state *s, 
     sums->missing += missing;
 }
 
-LW_HOT void lw_lane_cells_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to,
-                                lw_lane_state *state, lw_lane_sums *sums)
+LW_INTO cells_hour(const lw_engine *engine, const lw_drive_block *drive, int h, int at, lane_state *s, lane_sums *sums)
 {
     const lw_lane_model *m = &engine->lanes;
-    const lw_v photo = state->photo * 1e-3F;
-    lw_lane_state s = *state;
-    lw_lane_sums sum = *sums;
-    for (int h = from; h < to; h++) {
-        const float level_h = engine->level_h[h];
-        hour now;
-        begin_hour(m, drive->pack_c[h], &s, &now);
-        load_hour(m, level_h, engine->other_w[h % 24], &s, &now);
-        lw_v sun;
-        lw_v_load(drive->light_w_m2[h], &sun);
-        sun *= photo;
-        now.direct = (lw_v){0.0F};
-        const lw_vi lit = sun > 0.0F;
-        if (lw_v_any(&lit)) {
-            panel_hour(m, &sun, drive->cell_c[h], &now);
-            lw_v_where(&lit, &now.could);
-            charge_hour(m, &s, &now, &sum);
-        }
-        floor_hour(m, level_h, &s, &now);
-        discharge_hour(m, level_h, &s, &now, &sum);
+    const float level_h = engine->level_h[h];
+    hour now;
+    begin_hour(m, drive->pack_c[h] + at, drive->resistance[h] + at, s, &now);
+    load_hour(m, level_h, engine->other_w[h % 24], s, &now);
+    lw_v sun;
+    lw_v_load(drive->light_w_m2[h] + at, &sun);
+    sun *= s->photo * 1e-3F;
+    now.direct = (lw_v){0.0F};
+    const lw_v dark = 0.0F - sun;
+    lw_vi lit;
+    lw_v_negative(&dark, &lit);
+    if (lw_v_any(&lit)) {
+        panel_hour(m, &sun, drive->cell_c[h] + at, &now);
+        lw_v_where(&lit, &now.could);
+        charge_hour(m, s, &now, sums);
     }
-    *state = s;
-    *sums = sum;
+    floor_hour(m, level_h, s, &now);
+    discharge_hour(m, level_h, s, &now, sums);
 }
+
+LW_INTO cells_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, int at, lane_state *s,
+                    lane_sums *sums)
+{
+    for (int h = from; h < to; h++)
+        cells_hour(engine, drive, h, at, s, sums);
+}
+
+#endif

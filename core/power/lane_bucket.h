@@ -1,22 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Hours of the energy bucket for eight lamps side by side; the same order of things as bucket_step.c.
+ * Hours of the energy bucket for the lamps of a vector; the same order of things as bucket_step.c.
  */
-#include "lane_panel.h"
-#include "lanes.h"
-#include "lanewick/hot.h"
+#ifndef LANEWICK_CORE_POWER_LANE_BUCKET_H
+#define LANEWICK_CORE_POWER_LANE_BUCKET_H
 
-LW_INTO charge_hour(const lw_lane_model *m, const lw_v *could, const float *pack_c, lw_lane_state *s,
-                    lw_lane_sums *sums)
+#include "lane_panel.h"
+
+LW_INTO bucket_charge(const lw_lane_model *m, const lw_v *could, const float *pack_c, lane_state *s, lane_sums *sums)
 {
     lw_v surplus = *could, t;
     if (m->blocks) {
         lw_v_load(pack_c, &t);
-        const lw_vi sun = *could > 0.01F, cold = (t < m->low_c) & sun, hot = (t > m->high_c) & sun;
-        const lw_vi well = ~(cold | hot);
-        lw_v_where(&well, &surplus);
-        sums->cold -= __builtin_convertvector(cold, lw_v);
-        sums->hot -= __builtin_convertvector(hot, lw_v);
+        const lw_v dark = 0.01F - *could;
+        lw_lane_blocked(m, &t, &dark, &surplus, sums);
     }
     lw_v in = surplus * m->in_share;
     const lw_v room = s->full - s->charge;
@@ -27,7 +24,7 @@ LW_INTO charge_hour(const lw_lane_model *m, const lw_v *could, const float *pack
 }
 
 LW_INTO bucket_hour(const lw_lane_model *m, float level_h, float other_wh, const lw_v *panel, const float *pack_c,
-                    lw_lane_state *s, lw_lane_sums *sums)
+                    lane_state *s, lane_sums *sums)
 {
     s->charge *= m->keep;
     const lw_v asked = s->load * (level_h * m->light_w);
@@ -42,7 +39,7 @@ LW_INTO bucket_hour(const lw_lane_model *m, float level_h, float other_wh, const
     lw_v direct = *panel;
     lw_v_least(&direct, &need);
     const lw_v could = *panel - direct;
-    charge_hour(m, &could, pack_c, s, sums);
+    bucket_charge(m, &could, pack_c, s, sums);
     const lw_v rest = need - direct, most = s->charge * m->out_share;
     lw_v given = rest;
     lw_v_least(&given, &most);
@@ -62,21 +59,19 @@ LW_INTO bucket_hour(const lw_lane_model *m, float level_h, float other_wh, const
     sums->charge += s->charge;
 }
 
-LW_HOT void lw_lane_bucket_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to,
-                                 lw_lane_state *state, lw_lane_sums *sums)
+LW_INTO bucket_hours(const lw_engine *engine, const lw_drive_block *drive, int from, int to, int at, lane_state *s,
+                     lane_sums *sums)
 {
     const lw_lane_model *m = &engine->lanes;
-    const lw_v photo = state->photo * 1e-3F;
-    lw_lane_state s = *state;
-    lw_lane_sums sum = *sums;
+    const lw_v photo = s->photo * 1e-3F;
     for (int h = from; h < to; h++) {
         lw_v sun, cell_c, panel;
-        lw_v_load(drive->light_w_m2[h], &sun);
-        lw_v_load(drive->cell_c[h], &cell_c);
+        lw_v_load(drive->light_w_m2[h] + at, &sun);
+        lw_v_load(drive->cell_c[h] + at, &cell_c);
         sun *= photo;
         lw_lane_tracked(m, &sun, &cell_c, &panel);
-        bucket_hour(m, engine->level_h[h], engine->other_w[h % 24], &panel, drive->pack_c[h], &s, &sum);
+        bucket_hour(m, engine->level_h[h], engine->other_w[h % 24], &panel, drive->pack_c[h] + at, s, sums);
     }
-    *state = s;
-    *sums = sum;
 }
+
+#endif
