@@ -60,6 +60,13 @@ bool lw_cli_read_file(const char *path, size_t limit, char **bytes, size_t *leng
 
 /* The language of what is printed for people; never NULL. */
 const lw_words *lw_cli_words(void);
+/* What follows is in that language: --language of the command line. */
+LW_MUST_CHECK bool lw_cli_choose_language(const char *code, lw_error *err);
+/* As printf in English, said in the person's language, to standard output and standard error; never for JSON. */
+void lw_cli_print(const char *format, ...) __attribute__((format(printf, 1, 2)));
+void lw_cli_tell(const char *format, ...) __attribute__((format(printf, 1, 2)));
+/* The help of a verb: its descriptions and prose are said, names to be typed stay. */
+void lw_cli_print_usage(const char *usage);
 /* The error that names those there are. */
 bool lw_cli_unknown_language(const char *code, lw_error *err);
 

@@ -102,20 +102,20 @@ static void print_text(const lw_board_made *made, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         const lw_board_made *m = &made[i];
-        (void)printf("%s: %d x %d = %d LEDs at %.0f mA, %.0f lm; board %.1f x %.1f mm\n", m->lamp, m->series,
+        lw_cli_print("%s: %d x %d = %d LEDs at %.0f mA, %.0f lm; board %.1f x %.1f mm\n", m->lamp, m->series,
                      m->strings, m->series * m->strings, 1e3 * m->led_a, m->light_lm, m->width_mm, m->height_mm);
-        (void)printf("  %d resistors of %.3g ohm (%g W); %.2f cm2 of copper cool each LED, the board gets about %.0f K "
+        lw_cli_print("  %d resistors of %.3g ohm (%g W); %.2f cm2 of copper cool each LED, the board gets about %.0f K "
                      "warmer than the air\n",
                      m->strings, m->resistor_ohm, m->resistor_rated_w, m->led_cm2, m->rise_k);
-        (void)printf("  examined: %d pieces of copper, as many as nets; nearest %.2f mm apart, %.1f mm from the edge\n",
+        lw_cli_print("  examined: %d pieces of copper, as many as nets; nearest %.2f mm apart, %.1f mm from the edge\n",
                      m->report.pieces, m->report.nearest_mm, m->report.edge_mm);
         for (int f = 0; f < LW_BOARD_FILES; f++)
             (void)printf("  %s\n", m->file[f]);
     }
-    (void)puts(
+    lw_cli_print(
         "One layer of copper; say to the maker: white mask, white board or metal core, 1.6 mm. Print the copper at "
-        "100 % first\nand lay one of your LEDs on it: makers differ. CAUTION: do not look into lit LEDs; a board "
-        "over 60 degC wants metal behind it.");
+        "100 %% first\nand lay one of your LEDs on it: makers differ. CAUTION: do not look into lit LEDs; a board "
+        "over 60 degC wants metal behind it.\n");
 }
 
 static int run(int argc, char **argv)

@@ -68,16 +68,16 @@ static bool take_columns(int *argc, char **argv, wish *w, lw_error *err)
 
 static void print_answer(const lw_log_answer *a)
 {
-    (void)printf("charge           %.4f Ah %s\n", a->charge.drawn_ah, a->charge.drawn_ah < 0.0 ? "(charged)" : "drawn");
-    (void)printf("energy           %.4f Wh\n", a->charge.drawn_wh);
-    (void)printf("mean current     %.4f A\n", a->charge.mean_a);
-    (void)printf("end voltage      %s\n", a->charge.reached ? "reached" : "not reached: the charge is a lower bound");
-    (void)printf("samples          %zu\n", a->samples);
+    lw_cli_print("charge           %.4f Ah %s\n", a->charge.drawn_ah, a->charge.drawn_ah < 0.0 ? "(charged)" : "drawn");
+    lw_cli_print("energy           %.4f Wh\n", a->charge.drawn_wh);
+    lw_cli_print("mean current     %.4f A\n", a->charge.mean_a);
+    lw_cli_print("end voltage      %s\n", a->charge.reached ? "reached" : "not reached: the charge is a lower bound");
+    lw_cli_print("samples          %zu\n", a->samples);
     if (!a->pulsed)
         return;
-    (void)printf("resistance       %.2f mohm\n", 1000.0 * a->pulse.resistance_ohm);
+    lw_cli_print("resistance       %.2f mohm\n", 1000.0 * a->pulse.resistance_ohm);
     if (a->pulse.fitted)
-        (void)printf("RC pair          %.2f mohm at once, %.2f mohm with %.1f s\n", 1000.0 * a->pulse.r0_ohm,
+        lw_cli_print("RC pair          %.2f mohm at once, %.2f mohm with %.1f s\n", 1000.0 * a->pulse.r0_ohm,
                      1000.0 * a->pulse.r1_ohm, a->pulse.tau_s);
 }
 

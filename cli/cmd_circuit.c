@@ -33,12 +33,13 @@ static void print_readings(const lw_lamp_readings *r, bool own_switch)
                          unit, plain(one->low), plain(one->high));
         }
     }
-    (void)puts("\nThe band holds nine of ten lamps built from such parts.\n");
+    lw_cli_print("\nThe band holds nine of ten lamps built from such parts.\n\n");
     for (size_t i = 0; i < r->finding_count; i++)
         (void)printf("%s (%s): %s.\n", lw_finding_level_text(r->findings[i].level),
                      lw_lamp_condition_text(r->findings[i].condition), r->findings[i].text);
-    (void)puts("CAUTION: measure volts only while the pack is connected; an ammeter across a pack is a short circuit. "
-               "Fuse first, pack last.");
+    lw_cli_print(
+        "CAUTION: measure volts only while the pack is connected; an ammeter across a pack is a short circuit. "
+        "Fuse first, pack last.\n");
 }
 
 static int answer(const lw_lamp_readings *readings, bool json)
@@ -62,7 +63,7 @@ static void print_designs(const lw_plan *plan)
         if (card->there)
             print_readings(&card->readings, card->own_switch);
         else
-            (void)printf("No circuit was solved: %s\n", card->why_not);
+            lw_cli_print("No circuit was solved: %s\n", card->why_not);
     }
 }
 
@@ -96,7 +97,7 @@ static int print_trial(const lw_plan *plan, const char *path, bool json)
                          i ? "," : "{\"trials\":[", plan->kind[i].kind + 1, a.trial.efficiency, a.verdict.low,
                          a.verdict.high, a.planned, a.verdict.verdict, a.verdict.look_for);
         else if (done)
-            (void)printf("%s, %s: %.0f %% of the panel's energy reaches the pack (%.0f to %.0f), planned %.0f %%: %s.\n"
+            lw_cli_print("%s, %s: %.0f %% of the panel's energy reaches the pack (%.0f to %.0f), planned %.0f %%: %s.\n"
                          "  Look for: %s.\n",
                          lamp, a.charger, 100.0 * a.trial.efficiency, 100.0 * a.verdict.low, 100.0 * a.verdict.high,
                          100.0 * a.planned, a.verdict.verdict, a.verdict.look_for);

@@ -17,23 +17,23 @@ enum { ARENA_BYTES = 32 << 20, LANE_BYTES = 72 << 20 };
 static void print_file(const lw_lm63 *file)
 {
     static const char *const severities[] = {"note", "mended", "fatal"};
-    (void)printf("version          %s\n", file->version);
-    (void)printf("light            %.1f lm (integrated from the table)\n", file->lumens);
+    lw_cli_print("version          %s\n", file->version);
+    lw_cli_print("light            %.1f lm (integrated from the table)\n", file->lumens);
     if (file->stated_lumens > 0.0)
-        (void)printf("lamps            %.0f lm, of which %.1f %% leave the head\n", file->stated_lumens,
+        lw_cli_print("lamps            %.0f lm, of which %.1f %% leave the head\n", file->stated_lumens,
                      100.0 * file->lumens / file->stated_lumens);
-    (void)printf("largest          %.1f cd\n", lw_intensity_peak_cd(&file->table));
-    (void)printf("type             %c, %zu vertical by %zu horizontal angles\n", "CBA"[file->type - 1],
+    lw_cli_print("largest          %.1f cd\n", lw_intensity_peak_cd(&file->table));
+    lw_cli_print("type             %c, %zu vertical by %zu horizontal angles\n", "CBA"[file->type - 1],
                  file -> table.vertical_count, file->table.horizontal_count);
     if (file->type == 1) {
         const lw_beam_numbers n = lw_beam_numbers_of(&file->table);
-        (void)printf("symmetry         %s\n", lw_symmetry_text(file->table.symmetry));
-        (void)printf("by zones         0-30: %.0f, 30-60: %.0f, 60-80: %.0f, 80-90: %.0f, upward: %.0f lm\n",
+        lw_cli_print("symmetry         %s\n", lw_symmetry_text(file->table.symmetry));
+        lw_cli_print("by zones         0-30: %.0f, 30-60: %.0f, 60-80: %.0f, 80-90: %.0f, upward: %.0f lm\n",
                      n.zone_lm[0], n.zone_lm[1], n.zone_lm[2], n.zone_lm[3], n.zone_lm[4]);
     }
-    (void)printf("power            %g W\n", file->watts);
+    lw_cli_print("power            %g W\n", file->watts);
     for (size_t i = 0; i < file->defect_count; i++)
-        (void)printf("%-16s line %zu: %s\n", severities[file->defects[i].severity], file->defects[i].line,
+        lw_cli_print("%-16s line %zu: %s\n", severities[file->defects[i].severity], file->defects[i].line,
                      file->defects[i].text);
 }
 
@@ -65,32 +65,32 @@ static int read_file(const char *path, const lw_light_options *o)
 static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t count)
 {
     const lw_light_class *reached = lw_light_class_reached(sum, lane->crossing);
-    (void)printf("average          %.2f lx on the ground (%zu points)\n", sum->average_lx, count);
-    (void)printf("darkest point    %.2f lx, brightest %.2f lx, uniformity %.2f\n", sum->minimum_lx, sum->maximum_lx,
+    lw_cli_print("average          %.2f lx on the ground (%zu points)\n", sum->average_lx, count);
+    lw_cli_print("darkest point    %.2f lx, brightest %.2f lx, uniformity %.2f\n", sum->minimum_lx, sum->maximum_lx,
                  sum->uniformity);
-    (void)printf("on faces         at least %.2f lx (semi-cylindrical, 1.5 m up, both ways)\n",
+    lw_cli_print("on faces         at least %.2f lx (semi-cylindrical, 1.5 m up, both ways)\n",
                  sum->semicylindrical_minimum_lx);
-    (void)printf("class            %s (EN 13201-2)\n", reached ? reached->name : "below the lowest");
+    lw_cli_print("class            %s (EN 13201-2)\n", reached ? reached->name : "below the lowest");
     if (lane->wanted_class[0])
-        (void)printf("wanted %-9s %s\n", lane->wanted_class, lw_lane_class_met(lane, sum) ? "met" : "NOT met");
+        lw_cli_print("wanted %-9s %s\n", lane->wanted_class, lw_lane_class_met(lane, sum) ? "met" : "NOT met");
     if (lw_lane_too_bright(lane, sum))
-        (void)puts("note             the average passes 1.5 times the class: fewer lumens, or turn it down (EN "
-                   "13201-2, note)");
-    (void)printf("in words         %s\n", lw_light_in_words(sum));
-    (void)printf("lost upward      %.1f %% of the light\n", 100.0 * sum->upward_share);
-    (void)printf("glare            threshold increment %.0f %% (P classes allow 20 to 35)\n",
+        lw_cli_print("note             the average passes 1.5 times the class: fewer lumens, or turn it down (EN "
+                     "13201-2, note)\n");
+    lw_cli_print("in words         %s\n", lw_light_in_words(sum));
+    lw_cli_print("lost upward      %.1f %% of the light\n", 100.0 * sum->upward_share);
+    lw_cli_print("glare            threshold increment %.0f %% (P classes allow 20 to 35)\n",
                  sum->threshold_increment_pct);
     for (size_t i = 0; i < lane->window_count; i++) {
         const lw_window *w = &lane->windows[i];
-        (void)printf("window %-9zu %.2f lx (at most 2 in dark places)\n", i + 1,
+        lw_cli_print("window %-9zu %.2f lx (at most 2 in dark places)\n", i + 1,
                      lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg));
     }
     if (lane->head.colour_k > 0.0) {
         const lw_light_colour colour = lw_lane_colour(lane, sum);
-        (void)printf("colour           %s, %.0f K. %s\n", colour.grade, lane->head.colour_k, colour.advice);
+        lw_cli_print("colour           %s, %.0f K. %s\n", colour.grade, lane->head.colour_k, colour.advice);
     }
     if (lane->reach_heights > 0.0)
-        (void)printf("note             only lamps within %g heights of a point count\n", lane->reach_heights);
+        lw_cli_print("note             only lamps within %g heights of a point count\n", lane->reach_heights);
 }
 
 static int light_lane(const char *path, const lw_light_options *o)

@@ -14,17 +14,17 @@ enum { MAX_BYTES = 4 << 20 };
 
 static void print_numbers(const lw_mast_result *r)
 {
-    (void)printf("wind pressure    %.0f N/m2 at the panel\n", r->wind.peak_pressure_pa);
-    (void)printf("sideways         panel %.0f N, box %.0f N, head %.0f N, pipe %.0f N\n", r->panel_n, r->box_n,
+    lw_cli_print("wind pressure    %.0f N/m2 at the panel\n", r->wind.peak_pressure_pa);
+    lw_cli_print("sideways         panel %.0f N, box %.0f N, head %.0f N, pipe %.0f N\n", r->panel_n, r->box_n,
                  r->head_n, r->pipe_n);
-    (void)printf("at the ground    %.0f N, %.0f N m\n", r->bending.shear_n, r->bending.moment_nm);
-    (void)printf("stress           %.4g MPa with load factor, allowed %.4g MPa\n", r->bending.factored_mpa,
+    lw_cli_print("at the ground    %.0f N, %.0f N m\n", r->bending.shear_n, r->bending.moment_nm);
+    lw_cli_print("stress           %.4g MPa with load factor, allowed %.4g MPa\n", r->bending.factored_mpa,
                  r->bending.allowed_mpa);
-    (void)printf("reserve          %.2f (a licensed engineer decides)\n", r->bending.reserve);
-    (void)printf("sway             %.0f mm at the top\n", r->bending.sway_mm);
-    (void)printf("swing            %.2f Hz; vortices shed with it at %.1f m/s\n", r->vibration.frequency_hz,
+    lw_cli_print("reserve          %.2f (a licensed engineer decides)\n", r->bending.reserve);
+    lw_cli_print("sway             %.0f mm at the top\n", r->bending.sway_mm);
+    lw_cli_print("swing            %.2f Hz; vortices shed with it at %.1f m/s\n", r->vibration.frequency_hz,
                  r->vibration.critical_m_s);
-    (void)printf("                 the top then moves %.2g mm, stress %.2g MPa up and down\n", r->shedding.amplitude_mm,
+    lw_cli_print("                 the top then moves %.2g mm, stress %.2g MPa up and down\n", r->shedding.amplitude_mm,
                  r->shedding.stress_mpa);
 }
 
@@ -32,30 +32,30 @@ static void print_base(const lw_mast_wish *wish, const lw_mast_result *r)
 {
     const lw_mast_foot *f = &r->foot;
     if (wish->base != LW_BASE_PLATE) {
-        (void)printf("base             %.2f m deep; overturns at %.1f times the wind\n", r->depth_m, r->base_margin);
+        lw_cli_print("base             %.2f m deep; overturns at %.1f times the wind\n", r->depth_m, r->base_margin);
         return;
     }
     if (wish->plate.on_rock)
-        (void)printf("base             plate on rock\n");
+        lw_cli_print("base             plate on rock\n");
     else
-        (void)printf("base             block of %.2f x %.2f m, %.2f m high; held %.2f times\n", f->block_m, f->block_m,
+        lw_cli_print("base             block of %.2f x %.2f m, %.2f m high; held %.2f times\n", f->block_m, f->block_m,
                      f->thickness_m, f->overturning);
     if (f->pressure_pa > 0.0)
-        (void)printf("                 its edge presses with %.0f kPa, %.0f kPa is allowed\n", 0.001 * f->pressure_pa,
+        lw_cli_print("                 its edge presses with %.0f kPa, %.0f kPa is allowed\n", 0.001 * f->pressure_pa,
                      0.001 * f->allowed_pa);
-    (void)printf("plate            %.2f x %.2f m, %.0f mm thick; four bolts M%g on a square of %.3f m\n", f->plate_m,
+    lw_cli_print("plate            %.2f x %.2f m, %.0f mm thick; four bolts M%g on a square of %.3f m\n", f->plate_m,
                  f->plate_m, f->plate_mm, wish->plate.bolt_mm, f->spacing_m);
-    (void)printf("bolts            %.0f N on one, strength used %.2f times", f->bolt_n, f->bolt_use);
+    lw_cli_print("bolts            %.0f N on one, strength used %.2f times", f->bolt_n, f->bolt_use);
     if (f->anchor_m > 0.0)
-        (void)printf("; %.2f m in the concrete", f->anchor_m);
-    (void)printf(" (a licensed engineer decides)\n");
+        lw_cli_print("; %.2f m in the concrete", f->anchor_m);
+    lw_cli_print(" (a licensed engineer decides)\n");
 }
 
 static void print_joint(const lw_mast_wish *wish, const lw_mast_joint *j)
 {
-    (void)printf("joint            %.2f m up: upper pipe %g x %g mm, %.2f m long, lap of %.2f m\n", j->mouth_m,
+    lw_cli_print("joint            %.2f m up: upper pipe %g x %g mm, %.2f m long, lap of %.2f m\n", j->mouth_m,
                  wish->upper.pipe.diameter_mm, wish->upper.pipe.wall_mm, j->upper_length_m, wish->upper.lap_m);
-    (void)printf("                 reserve of the upper pipe %.2f; wall used %.2f times, bolt M10 %.2f times\n",
+    lw_cli_print("                 reserve of the upper pipe %.2f; wall used %.2f times, bolt M10 %.2f times\n",
                  j->bending.reserve, j->wall_use, j->bolt_use);
 }
 
@@ -68,7 +68,7 @@ static void print_note(const char *before, const lw_mast_note *note)
 
 static void print(const lw_mast_wish *wish, const lw_mast_result *r)
 {
-    (void)printf("verdict          %s\n", lw_mast_verdict_text(r->verdict));
+    lw_cli_print("verdict          %s\n", lw_mast_verdict_text(r->verdict));
     for (size_t i = 0; i < r->reasons; i++)
         print_note("                 ", &r->notes[i]);
     if (wish->wind_given) {
@@ -109,13 +109,13 @@ static void print_masts(const lw_plan *plan)
         const lw_plan_mast *mast = &kind->mast;
         (void)printf("%s%d x %s\n", i ? "\n" : "", kind->count, plan->brief.want.lamp[kind->kind].name);
         if (!mast->checked) {
-            (void)printf("verdict          %s (place.wind)\n", lw_mast_verdict_text(LW_MAST_NOT_CHECKED));
+            lw_cli_print("verdict          %s (place.wind)\n", lw_mast_verdict_text(LW_MAST_NOT_CHECKED));
             continue;
         }
-        (void)printf("pole             %s: %g x %g mm, %.3g m above ground, %.2f m in all\n", mast->pole_name,
+        lw_cli_print("pole             %s: %g x %g mm, %.3g m above ground, %.2f m in all\n", mast->pole_name,
                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->wish.height_m, mast->length_m);
         if (mast->depth_m > 0.0)
-            (void)printf("hole             %.2f m deep, %.2f m wide, %.2f m3 of concrete\n", mast->depth_m,
+            lw_cli_print("hole             %.2f m deep, %.2f m wide, %.2f m3 of concrete\n", mast->depth_m,
                          lw_plan_mast_hole_m(mast), mast->concrete_m3);
         print(&mast->wish, &mast->result);
     }

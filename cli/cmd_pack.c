@@ -102,54 +102,54 @@ static bool read_file(const char *path, job *j, lw_error *err)
 static void say_notes(const lw_cell_list *list)
 {
     if (list->passed_over && list->passed_over[0])
-        (void)fprintf(stderr, "lanewick: columns not used: %s\n", list->passed_over);
+        lw_cli_tell("lanewick: columns not used: %s\n", list->passed_over);
     if (list->doubt && list->doubt[0])
-        (void)fprintf(stderr, "lanewick: %s\n", list->doubt);
+        lw_cli_tell("lanewick: %s\n", list->doubt);
 }
 
 static void print_groups(const job *j, const lw_match *m)
 {
     for (int g = 0; g < m->groups; g++) {
         if (m->groups > j->ask.series && g % j->ask.series == 0)
-            (void)printf("pack %d\n", g / j->ask.series + 1);
-        (void)printf("group %d  %.3f Ah", g % j->ask.series + 1, m->capacity_ah[g]);
+            lw_cli_print("pack %d\n", g / j->ask.series + 1);
+        lw_cli_print("group %d  %.3f Ah", g % j->ask.series + 1, m->capacity_ah[g]);
         if (m->guaranteed_ah)
-            (void)printf(" (at least %.3f)", m->guaranteed_ah[g]);
+            lw_cli_print(" (at least %.3f)", m->guaranteed_ah[g]);
         if (m->group_mohm[g] > 0.0)
-            (void)printf("  %.1f mohm", m->group_mohm[g]);
+            lw_cli_print("  %.1f mohm", m->group_mohm[g]);
         (void)printf(" ");
         for (size_t i = 0; i < j->list.n; i++)
             if (m->group[i] == g)
                 (void)printf(" %s", j->list.cells[i].id);
-        (void)puts("");
+        (void)putchar('\n');
     }
     if (m->left_out == 0)
         return;
-    (void)printf("left out");
+    lw_cli_print("left out");
     for (size_t i = 0; i < j->list.n; i++)
         if (m->group[i] < 0)
             (void)printf(" %s", j->list.cells[i].id);
-    (void)puts("");
+    (void)putchar('\n');
 }
 
 static void print_match(const job *j, const lw_match *m, const lw_duty *duty)
 {
     print_groups(j, m);
-    (void)printf("\nweakest group    %.3f Ah; no placing passes %.3f Ah%s\n", m->weakest_ah, m->bound_ah,
+    lw_cli_print("\nweakest group    %.3f Ah; no placing passes %.3f Ah%s\n", m->weakest_ah, m->bound_ah,
                  m->proven ? " (this one is proven the best)" : "");
     if (m->guaranteed_ah)
-        (void)printf("at %.0f %%          %.3f Ah; no placing passes %.3f Ah\n", 100.0 * j->ask.confidence,
+        lw_cli_print("at %.0f %%          %.3f Ah; no placing passes %.3f Ah\n", 100.0 * j->ask.confidence,
                      m->guaranteed_weakest_ah, m->guaranteed_bound_ah);
-    (void)printf("spread           %.3f %% between the groups\n", m->spread_pct);
+    lw_cli_print("spread           %.3f %% between the groups\n", m->spread_pct);
     if (m->resistance_spread_pct > 0.0)
-        (void)printf("resistances      differ by up to %.0f %% inside a group%s\n", m->resistance_spread_pct,
+        lw_cli_print("resistances      differ by up to %.0f %% inside a group%s\n", m->resistance_spread_pct,
                      m->resistance_spread_pct > 30.0 ? ": more than 30 %, look at the current sharing" : "");
     if (duty)
         lw_cli_print_duty(&j->list, &j->ask, m, &j->duty, duty);
     else
-        (void)puts("");
+        (void)putchar('\n');
     for (size_t i = 0; lw_pack_caution(i); i++)
-        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+        lw_cli_print("CAUTION: %s\n", lw_pack_caution(i));
 }
 
 static int answer_match(job *j, lw_error *err)
@@ -186,7 +186,7 @@ static int answer_count(job *j, lw_error *err)
         free(text);
         return LW_EXIT_DONE;
     }
-    (void)printf("%d packs of %d groups with at least %g Ah each; no placing gives more than %d\n\n", count.packs,
+    lw_cli_print("%d packs of %d groups with at least %g Ah each; no placing gives more than %d\n\n", count.packs,
                  j->ask.series, j->need_ah, count.upper_bound);
     if (count.packs > 0)
         print_match(j, &count.match, NULL);

@@ -22,7 +22,7 @@ static bool write_single(const char *path, bool json, lw_error *err)
     if (json)
         (void)printf("{\"bytes\":%zu}\n", length);
     else
-        (void)printf("%s is there, %.1f MB. It opens without this program; its readings come back with `lanewick crate "
+        lw_cli_print("%s is there, %.1f MB. It opens without this program; its readings come back with `lanewick crate "
                      "slips`.\n",
                      path, (double)length / 1e6);
     return true;

@@ -146,20 +146,14 @@ static int plan_file(const source *from, const char *out, uint64_t seed, bool js
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    const char *out = NULL, *seed_text = NULL, *store = NULL, *language = NULL;
+    const char *out = NULL, *seed_text = NULL, *store = NULL;
     uint64_t seed = 1;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
         !lw_cli_take_option(&argc, argv, "--store", &store, &err) ||
-        !lw_cli_take_option(&argc, argv, "--language", &language, &err) ||
         !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !lw_cli_read_seed(seed_text, &seed, &err) ||
         !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
-    const lw_words *words = language ? lw_words_find(language) : lw_cli_words();
-    if (!words) {
-        (void)lw_cli_unknown_language(language, &err);
-        return lw_cli_fail(&err, json);
-    }
     if (argc != 2) {
         (void)lw_fail(&err, LW_WRONG_INPUT, "brief",
                       "Give one brief: lanewick plan BRIEF.json; see lanewick plan --help.");
@@ -167,7 +161,7 @@ static int run(int argc, char **argv)
     }
     if (out && !lw_desk_try_folder(out, &err))
         return lw_cli_fail(&err, json);
-    const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store, words};
+    const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store, lw_cli_words()};
     return plan_file(&from, out, seed, json);
 }
 

@@ -32,6 +32,7 @@ int lw_cli_help(const lw_command *command, int argc, char **argv)
 {
     if (command == &lw_cmd_figure && argc >= 2)
         return lw_figure_help(argv[1]);
-    (void)printf("lanewick %s: %s\n\n%s", command->name, command->summary, command->usage);
+    (void)printf("lanewick %s: %s\n\n", command->name, lw_say(lw_cli_words(), command->summary));
+    lw_cli_print_usage(command->usage);
     return LW_EXIT_DONE;
 }

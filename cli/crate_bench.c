@@ -118,7 +118,7 @@ static void print_json(const lw_judged_cell *cells, const lw_bench_week *week, c
     for (size_t i = 0; i < week->count; i++)
         (void)printf("%s{\"code\":\"%s\",\"charge_day\":%d,\"day\":%d,\"charge_wh\":%.2f}", i ? "," : "",
                      cells[week->order[i]].cell.code, week->charge_day[i], week->read_day[i], week->charge_wh[i]);
-    (void)puts("]}");
+    (void)printf("]}\n");
 }
 
 /* Cells whose next test is a short one without a charge come first of all: it may save them the rest. */
@@ -132,11 +132,11 @@ static void print_short_tests(const lw_judged_cell *cells, size_t n)
             if (j->verdict != LW_UNSURE || (int)j->next != t || t == LW_TEST_CAPACITY)
                 continue;
             if (count++ == 0)
-                (void)printf("first    %s:", cost->name);
+                lw_cli_print("first    %s:", cost->name);
             (void)printf(" %s", cells[i].cell.code);
         }
         if (count > 0)
-            (void)printf("\n         %s About %.0f min for all.\n", cost->what, count * cost->minutes);
+            lw_cli_print("\n         %s About %.0f min for all.\n", cost->what, count * cost->minutes);
     }
 }
 
@@ -156,41 +156,41 @@ static void print_day(const lw_judged_cell *cells, const lw_bench_week *week, co
         charges += week->charge_day[i] == day;
         reads += week->read_day[i] == day;
     }
-    (void)printf("day %-3d ", day);
+    lw_cli_print("day %-3d ", day);
     if (reads > 0) {
-        (void)printf(" discharge and read, %d at once:", reads < bench->resistors ? reads : bench->resistors);
+        lw_cli_print(" discharge and read, %d at once:", reads < bench->resistors ? reads : bench->resistors);
         print_cells(cells, week, week->read_day, day);
     }
     if (charges > 0) {
-        (void)printf("%scharge, %d at once:", reads > 0 ? "\n         " : " ",
+        lw_cli_print("%scharge, %d at once:", reads > 0 ? "\n         " : " ",
                      charges < bench->slots ? charges : bench->slots);
         print_cells(cells, week, week->charge_day, day);
         (void)printf("  (%.0f", wh);
         if (bench->sun_wh_day > 0.0)
-            (void)printf(" of %.0f", bench->sun_wh_day);
+            lw_cli_print(" of %.0f", bench->sun_wh_day);
         (void)printf(" Wh)");
     }
-    (void)puts("");
+    (void)putchar('\n');
 }
 
 static void print_week(const lw_judged_cell *cells, size_t n, const lw_bench_week *week, const lw_bench *bench,
                        const sunshine *sun)
 {
     if (sun->known)
-        (void)printf("sun      %.1f kWh/m2 a day behind the panel's glass (tilt %.0f degrees): %.0f Wh a day for the "
+        lw_cli_print("sun      %.1f kWh/m2 a day behind the panel's glass (tilt %.0f degrees): %.0f Wh a day for the "
                      "chargers,\n         on one day in five below %.0f Wh. %s\n",
                      sun->year.kwh_m2_day[sun->month - 1], sun->year.tilt_deg, sun->year.wh_day[sun->month - 1],
                      sun->year.poor_wh[sun->month - 1], sun->year.basis);
     print_short_tests(cells, n);
     for (int day = 1; day <= week->days.days; day++)
         print_day(cells, week, bench, day);
-    (void)printf("\n%zu cells in %d days, %.0f Wh of charging; what holds it up: %s\n", week->count, week->days.days,
+    lw_cli_print("\n%zu cells in %d days, %.0f Wh of charging; what holds it up: %s\n", week->count, week->days.days,
                  week->days.energy_wh, week->days.bottleneck);
-    (void)puts(
+    lw_cli_print(
         "Each cell is charged on one day, rests overnight and is read on a later one.\n"
         "CAUTION: no charge and no discharge unattended or where people sleep; sand at hand; 0 to 45 degC.\n"
         "CAUTION: never below 2.5 V (LFP 2.0 V): the jig's own cut-off ends a discharge, no phone and no program. "
-        "A swollen or hot cell goes out of the house.");
+        "A swollen or hot cell goes out of the house.\n");
 }
 
 static bool take_words(lw_crate_job *job, char class[12], lw_error *err)

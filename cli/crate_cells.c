@@ -37,7 +37,7 @@ bool lw_crate_new(lw_crate_job *job, lw_error *err)
     if (job->json)
         (void)printf("{\"crate\":\"%s\",\"id\":\"%s\"}\n", crate.code, crate.id);
     else
-        (void)printf("crate %s is there; add cells with `lanewick crate enter %s`\n"
+        lw_cli_print("crate %s is there; add cells with `lanewick crate enter %s`\n"
                      "CAUTION: eye protection and gloves when packs are opened; not alone; dry sand at hand. Swollen "
                      "or hot cells go out of the house.\n"
                      "Local rules on moving and on handing in batteries come first.\n",
@@ -48,7 +48,7 @@ bool lw_crate_new(lw_crate_job *job, lw_error *err)
 static void print_cautions(const lw_cell_record *cell)
 {
     for (size_t i = 0; lw_found_caution(cell, i); i++)
-        (void)fprintf(stderr, "CAUTION: %s\n", lw_found_caution(cell, i));
+        lw_cli_tell("CAUTION: %s\n", lw_found_caution(cell, i));
 }
 
 static void print_json(char *text)
@@ -69,7 +69,7 @@ bool lw_crate_add(lw_crate_job *job, lw_error *err)
     if (job->json)
         print_json(lw_cell_to_json(&cell, &none, job->argv[1], ""));
     else
-        (void)printf("%s is in crate %s\n", cell.code, job->argv[1]);
+        lw_cli_print("%s is in crate %s\n", cell.code, job->argv[1]);
     return true;
 }
 
@@ -104,7 +104,7 @@ bool lw_crate_tool(lw_crate_job *job, lw_error *err)
     lw_store_what(job->store, "crate tool");
     if (!lw_store_put(job->store, LW_INSTRUMENTS, &tool, err))
         return false;
-    (void)printf(job->json ? "{\"tool\":\"%s\",\"kind\":\"%s\"}\n" : "%s is kept as a %s\n", tool.name, tool.kind);
+    lw_cli_print(job->json ? "{\"tool\":\"%s\",\"kind\":\"%s\"}\n" : "%s is kept as a %s\n", tool.name, tool.kind);
     return true;
 }
 
@@ -158,9 +158,9 @@ bool lw_crate_list(lw_crate_job *job, lw_error *err)
         (void)printf("{\"cells\":[");
     const bool done = lw_store_cells(job->store, &filter, print_row, &p, err);
     if (job->json)
-        (void)puts("]}");
+        (void)printf("]}\n");
     else if (done)
-        (void)printf("%d cell%s\n", p.count, p.count == 1 ? "" : "s");
+        lw_cli_print("%d cell%s\n", p.count, p.count == 1 ? "" : "s");
     return done;
 }
 
@@ -168,7 +168,7 @@ static bool print_test(void *payload, const void *record)
 {
     (void)payload;
     const lw_test_record *test = record;
-    (void)printf("test    %s  %-9s %.200s%s%s\n", test->at, test->method, test->readings, test->note[0] ? "  " : "",
+    lw_cli_print("test    %s  %-9s %.200s%s%s\n", test->at, test->method, test->readings, test->note[0] ? "  " : "",
                  test->note);
     return true;
 }
@@ -177,7 +177,7 @@ static bool print_result(void *payload, const void *record)
 {
     (void)payload;
     const lw_result_record *result = record;
-    (void)printf("result  %-22s %.5g", result->kind, result->value);
+    lw_cli_print("result  %-22s %.5g", result->kind, result->value);
     if (!isnan(result->sd))
         (void)printf(" +- %.2g", result->sd);
     (void)printf("%s%s\n", result->note[0] ? "  " : "", result->note);
@@ -188,7 +188,7 @@ static bool print_journal(void *payload, const void *record)
 {
     (void)payload;
     const lw_journal_entry *entry = record;
-    (void)printf("journal %s  %s: %s%s\n", entry->at, entry->who, entry->what, entry->after ? "" : " (removed)");
+    lw_cli_print("journal %s  %s: %s%s\n", entry->at, entry->who, entry->what, entry->after ? "" : " (removed)");
     return true;
 }
 
@@ -200,7 +200,7 @@ static bool print_place(void *payload, const void *record)
     lw_error err = {0};
     if (!lw_store_get(payload, LW_PACKS, "id", slot->pack, &pack, &found, &err) || !found)
         return true;
-    (void)printf("pack    %s group %d place %d  since %s%s%s\n", pack.code, slot->group, slot->place, slot->since,
+    lw_cli_print("pack    %s group %d place %d  since %s%s%s\n", pack.code, slot->group, slot->place, slot->since,
                  slot->until[0] ? " until " : "", slot->until);
     return true;
 }
@@ -214,17 +214,17 @@ static bool keep_view(void *payload, const void *record)
 static void print_worth(const lw_standing_record *s, double rated_ah)
 {
     if (!isnan(s->capacity_ah))
-        (void)printf("worth   %.3f Ah +- %.3f", s->capacity_ah, s->capacity_sd_ah);
+        lw_cli_print("worth   %.3f Ah +- %.3f", s->capacity_ah, s->capacity_sd_ah);
     if (!isnan(s->capacity_ah) && !isnan(rated_ah))
-        (void)printf(", %.0f %% +- %.0f of its %.3g Ah when new", 100.0 * s->capacity_ah / rated_ah,
+        lw_cli_print(", %.0f %% +- %.0f of its %.3g Ah when new", 100.0 * s->capacity_ah / rated_ah,
                      100.0 * s->capacity_sd_ah / rated_ah, rated_ah);
     if (!isnan(s->resistance_ohm))
-        (void)printf("   %.0f mohm +- %.0f", 1000.0 * s->resistance_ohm, 1000.0 * s->resistance_sd_ohm);
+        lw_cli_print("   %.0f mohm +- %.0f", 1000.0 * s->resistance_ohm, 1000.0 * s->resistance_sd_ohm);
     (void)printf("%s", isnan(s->capacity_ah) && isnan(s->resistance_ohm) ? "" : "\n");
     if (s->reasons[0])
-        (void)printf("because %s\n", s->reasons);
+        lw_cli_print("because %s\n", s->reasons);
     if (s->next_test[0])
-        (void)printf("next    %s\n", s->next_test);
+        lw_cli_print("next    %s\n", s->next_test);
 }
 
 static bool print_slot(void *payload, const void *record)
@@ -234,7 +234,7 @@ static bool print_slot(void *payload, const void *record)
     bool found = false;
     lw_error err = {0};
     if (lw_store_get(payload, LW_CELLS, "id", slot->cell, &cell, &found, &err) && found)
-        (void)printf("cell    %s group %d place %d%s%s\n", cell.code, slot->group, slot->place,
+        lw_cli_print("cell    %s group %d place %d%s%s\n", cell.code, slot->group, slot->place,
                      slot->until[0] ? " until " : "", slot->until);
     return true;
 }
@@ -242,7 +242,7 @@ static bool print_slot(void *payload, const void *record)
 /* What a pack's label leads to. */
 static bool show_pack(lw_crate_job *job, const lw_pack_record *pack, lw_error *err)
 {
-    (void)printf("pack    %s %s, class %s, %d groups in series, weakest %.3f Ah, since %s\n", pack->code, pack->state,
+    lw_cli_print("pack    %s %s, class %s, %d groups in series, weakest %.3f Ah, since %s\n", pack->code, pack->state,
                  pack->voltage_class, pack->series, pack->weakest_ah, pack->at);
     return lw_store_each(job->store, LW_SLOTS, "pack", pack->id, print_slot, job->store, err) &&
            lw_store_journal(job->store, pack->id, print_journal, NULL, err);

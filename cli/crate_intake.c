@@ -21,7 +21,7 @@ static void print_refused(void *payload, int line, const char *reason)
     refusals *r = payload;
     r->count++;
     if (!r->json) {
-        (void)printf("line %d refused: %s\n", line, reason);
+        lw_cli_print("line %d refused: %s\n", line, reason);
         return;
     }
     char *text = lw_refused_to_json(line, reason);
@@ -36,16 +36,16 @@ static void print_report(const lw_crate_job *job, const lw_import_request *reque
                      report->good, report->refused, report->stored ? "true" : "false");
         return;
     }
-    (void)printf("columns: %s\n", report->taken);
+    lw_cli_print("columns: %s\n", report->taken);
     if (report->passed[0])
-        (void)printf("not used: %s\n", report->passed);
-    (void)printf("%d good, %d refused; ", report->good, report->refused);
+        lw_cli_print("not used: %s\n", report->passed);
+    lw_cli_print("%d good, %d refused; ", report->good, report->refused);
     if (report->stored)
-        (void)printf("all %d cells are in crate %s\n", report->good, request->crate);
+        lw_cli_print("all %d cells are in crate %s\n", report->good, request->crate);
     else if (request->dry_run)
-        (void)puts("dry run, nothing is stored");
+        lw_cli_print("dry run, nothing is stored\n");
     else
-        (void)puts("nothing is stored. Correct the lines and import again");
+        lw_cli_print("nothing is stored. Correct the lines and import again\n");
 }
 
 bool lw_crate_import(lw_crate_job *job, lw_error *err)
@@ -69,9 +69,9 @@ bool lw_crate_import(lw_crate_job *job, lw_error *err)
         return false;
     print_report(job, &request, &report);
     if (!job->json)
-        (void)puts(
+        lw_cli_print(
             "CAUTION: gloves and eye protection; not alone; sand box within reach. Swollen, hot or leaking cells "
-            "go out of the house.");
+            "go out of the house.\n");
     if (report.refused > 0)
         job->exit_code = LW_EXIT_WRONG;
     return true;
@@ -86,7 +86,7 @@ bool lw_crate_enter(lw_crate_job *job, lw_error *err)
         return false;
     const bool terminal = isatty(STDIN_FILENO) == 1;
     if (terminal)
-        (void)printf("crate %s. Every line is stored when it is answered. ? lists the keys, q ends.\n"
+        lw_cli_print("crate %s. Every line is stored when it is answered. ? lists the keys, q ends.\n"
                      "CAUTION: gloves and eye protection; not alone; sand box within reach.\n",
                      entry.crate.code);
     char *line = NULL;

@@ -18,16 +18,16 @@ static void print_judged(const lw_judged_cell *c)
     if (!isnan(c->standing.capacity_ah))
         (void)printf(" %.2f +- %.2f Ah", c->standing.capacity_ah, c->standing.capacity_sd_ah);
     if (!isnan(c->standing.capacity_ah) && !isnan(c->cell.rated_ah))
-        (void)printf(", %.0f +- %.0f %% of new", 100.0 * c->standing.capacity_ah / c->cell.rated_ah,
+        lw_cli_print(", %.0f +- %.0f %% of new", 100.0 * c->standing.capacity_ah / c->cell.rated_ah,
                      100.0 * c->standing.capacity_sd_ah / c->cell.rated_ah);
     if (!isnan(c->standing.resistance_ohm))
-        (void)printf("  %.0f +- %.0f mohm", 1000.0 * c->standing.resistance_ohm,
+        lw_cli_print("  %.0f +- %.0f mohm", 1000.0 * c->standing.resistance_ohm,
                      1000.0 * c->standing.resistance_sd_ohm);
     for (size_t i = 0; i < c->judgement.reason_count; i++)
         (void)printf("\n    %s", c->judgement.reasons[i].text);
     if (c->standing.next_test[0])
-        (void)printf("\n    next: %s", c->standing.next_test);
-    (void)puts("");
+        lw_cli_print("\n    next: %s", c->standing.next_test);
+    (void)putchar('\n');
 }
 
 static void print_verdicts(const lw_crate_job *job, const lw_judged_cell *cells, size_t n)
@@ -50,11 +50,11 @@ static void print_verdicts(const lw_crate_job *job, const lw_judged_cell *cells,
                      count[LW_UNSURE], count[LW_SCRAP]);
         return;
     }
-    (void)printf("\n%d sound, %d tired, %d unsure, %d scrap\n", count[LW_SOUND], count[LW_TIRED], count[LW_UNSURE],
+    lw_cli_print("\n%d sound, %d tired, %d unsure, %d scrap\n", count[LW_SOUND], count[LW_TIRED], count[LW_UNSURE],
                  count[LW_SCRAP]);
     if (count[LW_SCRAP] > 0)
-        (void)puts("CAUTION: scrap cells: both ends taped, in the sand box, out of the house. Do not post or fly "
-                   "them; battery waste and transport by local rules.");
+        lw_cli_print("CAUTION: scrap cells: both ends taped, in the sand box, out of the house. Do not post or fly "
+                     "them; battery waste and transport by local rules.\n");
 }
 
 bool lw_crate_judge(lw_crate_job *job, lw_error *err)
@@ -116,22 +116,22 @@ static void print_use(const lw_crate_job *job, const lw_use *use)
     }
     for (int g = 0; g < m->groups; g++) {
         if (g % series == 0)
-            (void)printf("pack %s reserved\n", use->pack[g / series].code);
-        (void)printf("  group %d  %.3f Ah", g % series + 1, m->capacity_ah[g]);
+            lw_cli_print("pack %s reserved\n", use->pack[g / series].code);
+        lw_cli_print("  group %d  %.3f Ah", g % series + 1, m->capacity_ah[g]);
         if (m->guaranteed_ah)
-            (void)printf(" (at least %.3f)", m->guaranteed_ah[g]);
+            lw_cli_print(" (at least %.3f)", m->guaranteed_ah[g]);
         (void)printf(" ");
         for (size_t i = 0; i < use->n; i++)
             if (m->group[i] == g)
                 (void)printf(" %s", use->cells[i].id);
-        (void)puts("");
+        (void)putchar('\n');
     }
-    (void)printf("weakest group %.3f Ah; no placing passes %.3f Ah\n", m->weakest_ah, m->bound_ah);
+    lw_cli_print("weakest group %.3f Ah; no placing passes %.3f Ah\n", m->weakest_ah, m->bound_ah);
     if (use->upper_bound > 0)
-        (void)printf("%d packs; no placing gives more than %d\n", m->groups / series, use->upper_bound);
-    (void)puts("A pack of reclaimed cells is not certified; where local rules forbid it, do not build it.");
+        lw_cli_print("%d packs; no placing gives more than %d\n", m->groups / series, use->upper_bound);
+    lw_cli_print("A pack of reclaimed cells is not certified; where local rules forbid it, do not build it.\n");
     for (size_t i = 0; lw_pack_caution(i); i++)
-        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+        lw_cli_print("CAUTION: %s\n", lw_pack_caution(i));
 }
 
 bool lw_crate_use(lw_crate_job *job, lw_error *err)
@@ -162,7 +162,7 @@ bool lw_crate_free(lw_crate_job *job, lw_error *err)
     if (job->json)
         (void)printf("{\"pack\":\"%s\",\"cells\":%d}\n", job->argv[1], cells);
     else
-        (void)printf(
+        lw_cli_print(
             "pack %s is apart; %d cells are free again, with their history. Tests of a used pack's cells are old: "
             "test them anew.\nCAUTION: eye protection and gloves; not alone; dry sand at hand. Fuse out first, then "
             "cut "

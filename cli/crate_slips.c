@@ -22,7 +22,7 @@ static void tell(void *payload, size_t i, const char *problem)
     waiting *w = payload;
     w->count++;
     if (!w->json) {
-        (void)printf("slip %zu waits: %s\n", i + 1, problem);
+        lw_cli_print("slip %zu waits: %s\n", i + 1, problem);
         return;
     }
     char *text = lw_refused_to_json((int)i + 1, problem);
@@ -45,7 +45,7 @@ bool lw_crate_slips(lw_crate_job *job, lw_error *err)
     if (job->json)
         (void)printf("%s],\"taken\":%d,\"again\":%d}\n", w.count ? "" : "{\"waiting\":[", report.taken, report.again);
     else
-        (void)printf("%d taken in, %d were there before, %d wait\n", report.taken, report.again, report.waiting);
+        lw_cli_print("%d taken in, %d were there before, %d wait\n", report.taken, report.again, report.waiting);
     if (report.waiting > 0)
         job->exit_code = LW_EXIT_SOME_FAILED;
     return true;

@@ -254,9 +254,9 @@ static void print_results(const lw_crate_job *job, const lw_result_record *resul
         (void)printf("%s%s\n", r->note[0] ? "   " : "", r->note);
     }
     if (job->json)
-        (void)puts("]}");
+        (void)printf("]}\n");
     else
-        (void)printf("recorded for %s; `lanewick crate judge` puts all its tests together\n", job->argv[1]);
+        lw_cli_print("recorded for %s; `lanewick crate judge` puts all its tests together\n", job->argv[1]);
 }
 
 /* What can hurt in each way of testing; common practice, with the floors of docs/safety.md. */
@@ -287,7 +287,7 @@ static void print_floor(const lw_cell_test *test, const char *voltage_class)
     for (size_t i = 0; i < test->n; i++)
         lowest_v = fmin(lowest_v, test->volts_v[i]);
     if (lowest_v < floor_v)
-        (void)printf("CAUTION: it went down to %.3g V, below %.1f V: the cut-off did not open. Mend the jig before the "
+        lw_cli_print("CAUTION: it went down to %.3g V, below %.1f V: the cut-off did not open. Mend the jig before the "
                      "next cell. Read this one again in an hour: below 2.0 V scrap, never charge it; else at 0.05 C at "
                      "most, watched, until 3.0 V.\n",
                      lowest_v, floor_v);
@@ -300,14 +300,15 @@ static void print_cautions(lw_crate_job *job, const lw_cell_test *test)
     bool found = false;
     if (lw_store_get(job->store, LW_CELLS, "code", test->cell, &cell, &found, &ignored) && found)
         for (size_t i = 0; lw_found_caution(&cell, i); i++)
-            (void)printf("CAUTION: %s\n", lw_found_caution(&cell, i));
+            lw_cli_print("CAUTION: %s\n", lw_found_caution(&cell, i));
     if (found && (strcmp(test->method, "resistor") == 0 || strcmp(test->method, "log") == 0))
         print_floor(test, cell.voltage_class);
     if (test->flag && strcmp(test->flag, "hot_on_charge") == 0)
-        (void)puts("CAUTION: a hot cell is scrap: carry it outside in the sand box, away from people; do not press or "
-                   "open it.");
+        lw_cli_print(
+            "CAUTION: a hot cell is scrap: carry it outside in the sand box, away from people; do not press or "
+            "open it.\n");
     if (method_caution(test->method))
-        (void)printf("CAUTION: %s\n", method_caution(test->method));
+        lw_cli_print("CAUTION: %s\n", method_caution(test->method));
 }
 
 bool lw_crate_test(lw_crate_job *job, lw_error *err)

@@ -27,12 +27,12 @@ bool lw_crate_names_plan(const lw_crate_job *job)
 static void print_pack(const lw_used_plan *used, size_t p)
 {
     const lw_planned_pack *pack = &used->planned.pack[p];
-    (void)printf("pack %s reserved for %s\n", used->pack[p].code, pack->lamp);
+    lw_cli_print("pack %s reserved for %s\n", used->pack[p].code, pack->lamp);
     for (int g = 0; g < pack->series; g++) {
-        (void)printf("  group %d ", g + 1);
+        lw_cli_print("  group %d ", g + 1);
         for (size_t i = pack->first[g]; i < pack->first[g + 1]; i++)
             (void)printf(" %s", used->planned.cell[i]);
-        (void)puts("");
+        (void)putchar('\n');
     }
 }
 
@@ -48,11 +48,11 @@ static void print_used(const lw_crate_job *job, const lw_used_plan *used)
     }
     for (size_t p = 0; p < plan->packs; p++)
         print_pack(used, p);
-    (void)printf("%zu cells in %zu packs, all reserved; the plan is kept as %s\n", plan->cells, plan->packs,
+    lw_cli_print("%zu cells in %zu packs, all reserved; the plan is kept as %s\n", plan->cells, plan->packs,
                  used->plan.code);
-    (void)puts("A pack of reclaimed cells is not certified; where local rules forbid it, do not build it.");
+    lw_cli_print("A pack of reclaimed cells is not certified; where local rules forbid it, do not build it.\n");
     for (size_t i = 0; lw_pack_caution(i); i++)
-        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+        lw_cli_print("CAUTION: %s\n", lw_pack_caution(i));
 }
 
 bool lw_crate_use_plan(lw_crate_job *job, lw_error *err)

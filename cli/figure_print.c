@@ -4,6 +4,8 @@
  */
 #include "figure_print.h"
 
+#include "cli.h"
+
 #include "lanewick/figure_json.h"
 
 #include <stdio.h>
@@ -24,9 +26,9 @@ void lw_figure_print_list(bool json)
         if (strcmp(room, figure->room) != 0)
             (void)printf("%s%s\n", i ? "\n" : "", figure->room);
         room = figure->room;
-        (void)printf("  %-22s %s\n", figure->name, figure->summary);
+        (void)printf("  %-22s %s\n", figure->name, lw_say(lw_cli_words(), figure->summary));
     }
-    (void)puts("\nlanewick figure NAME --help explains one.");
+    lw_cli_print("\nlanewick figure NAME --help explains one.\n");
 }
 
 static bool has_range(const lw_input *input)
@@ -35,57 +37,59 @@ static bool has_range(const lw_input *input)
 }
 
 /* "unit; from 1 to 2; default 3" of an input. */
-static void print_terms(const lw_input *input)
+static void print_terms(const lw_words *words, const lw_input *input)
 {
     const char *gap = "";
     if (input->unit[0])
         (void)printf("%s%s", gap, input->unit), gap = "; ";
     if (has_range(input))
-        (void)printf("%s%g to %g", gap, input->low, input->high), gap = "; ";
+        (void)printf(lw_say(words, "%s%g to %g"), gap, input->low, input->high), gap = "; ";
     if (input->kind == LW_CHOICE)
         (void)printf("%s%s", gap, input->choices), gap = "; ";
     if (input->kind == LW_FLAG)
-        (void)printf("%syes or no", gap), gap = "; ";
+        (void)printf(lw_say(words, "%syes or no"), gap), gap = "; ";
     if (input->kind == LW_NUMBERS && input->min_count && input->min_count == input->max_count)
-        (void)printf("%s%zu values, separated by commas", gap, input->min_count), gap = "; ";
+        (void)printf(lw_say(words, "%s%zu values, separated by commas"), gap, input->min_count), gap = "; ";
     else if (input->kind == LW_NUMBERS)
-        (void)printf("%sa list separated by commas", gap), gap = "; ";
+        (void)printf(lw_say(words, "%sa list separated by commas"), gap), gap = "; ";
     if (!input->fallback)
-        (void)printf("%sneeded", gap);
+        (void)printf(lw_say(words, "%sneeded"), gap);
     else if (input->fallback[0])
-        (void)printf("%sdefault %s", gap, input->fallback);
+        (void)printf(lw_say(words, "%sdefault %s"), gap, input->fallback);
     else
-        (void)printf("%smay be left out", gap);
+        (void)printf(lw_say(words, "%smay be left out"), gap);
 }
 
 void lw_figure_print_help(const lw_figure *figure)
 {
-    (void)printf("%s (%s): %s\n\ninputs\n", figure->name, figure->room, figure->summary);
+    const lw_words *words = lw_cli_words();
+    (void)printf("%s (%s): %s\n\n%s\n", figure->name, figure->room, lw_say(words, figure->summary),
+                 lw_say(words, "inputs"));
     for (size_t i = 0; i < figure->input_count; i++) {
         const lw_input *input = &figure->inputs[i];
-        (void)printf("  %-24s %s (", input->name, input->meaning);
-        print_terms(input);
-        (void)puts(")");
+        (void)printf("  %-24s %s (", input->name, lw_say(words, input->meaning));
+        print_terms(words, input);
+        (void)printf(")\n");
     }
-    (void)puts("\noutputs");
+    (void)printf("\n%s\n", lw_say(words, "outputs"));
     for (size_t i = 0; i < figure->output_count; i++) {
         const lw_output *output = &figure->outputs[i];
-        (void)printf("  %-24s %s%s%s%s\n", output->name, output->meaning, output->unit[0] ? " (" : "", output->unit,
-                     output->unit[0] ? ")" : "");
+        (void)printf("  %-24s %s%s%s%s\n", output->name, lw_say(words, output->meaning), output->unit[0] ? " (" : "",
+                     output->unit, output->unit[0] ? ")" : "");
     }
-    (void)printf("\nsource: %s\n", figure->source);
+    (void)printf("\n%s: %s\n", lw_say(words, "source"), figure->source);
     if (figure->limits)
-        (void)printf("limits: %s\n", figure->limits);
+        (void)printf("%s: %s\n", lw_say(words, "limits"), lw_say(words, figure->limits));
     if (figure->caution)
-        (void)printf("CAUTION: %s\n", figure->caution);
-    (void)printf("\nexample: lanewick figure %s %s\n", figure->name, figure->example);
+        lw_cli_print("CAUTION: %s\n", figure->caution);
+    (void)printf("\n%s: lanewick figure %s %s\n", lw_say(words, "example"), figure->name, figure->example);
 }
 
 static void print_value(const lw_value *value, const char *unit)
 {
     const char *gap = unit[0] ? " " : "";
     if (!value->given) {
-        (void)puts("none");
+        lw_cli_print("none\n");
         return;
     }
     switch (value->kind) {
@@ -118,7 +122,7 @@ void lw_figure_print_answer(const lw_figure_call *call)
         print_value(&call->out[i], figure->outputs[i].unit);
     }
     if (figure->caution)
-        (void)printf("CAUTION: %s\n", figure->caution);
+        lw_cli_print("CAUTION: %s\n", figure->caution);
 }
 
 static void print_page(const lw_figure *figure)
@@ -131,7 +135,7 @@ static void print_page(const lw_figure *figure)
     (void)puts("| input | meaning | terms |\n|---|---|---|");
     for (size_t i = 0; i < figure->input_count; i++) {
         (void)printf("| `%s` | %s | ", figure->inputs[i].name, figure->inputs[i].meaning);
-        print_terms(&figure->inputs[i]);
+        print_terms(NULL, &figure->inputs[i]);
         (void)puts(" |");
     }
     (void)puts("\n| output | unit | meaning |\n|---|---|---|");

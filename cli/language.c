@@ -62,7 +62,7 @@ static const lw_words *chosen_once(void)
     return lw_words_find(code);
 }
 
-const lw_words *lw_cli_words(void)
+static const lw_words *of_environment(void)
 {
     static const char *const system[] = {"LC_ALL", "LC_MESSAGES", "LANG"};
     const char *list = getenv("LANGUAGE");
@@ -77,6 +77,23 @@ const lw_words *lw_cli_words(void)
         break;
     }
     return words ? words : lw_words_find("en");
+}
+
+static const lw_words *spoken; /* one process serves one person */
+
+const lw_words *lw_cli_words(void)
+{
+    if (!spoken)
+        spoken = of_environment();
+    return spoken;
+}
+
+bool lw_cli_choose_language(const char *code, lw_error *err)
+{
+    const lw_words *words = lw_words_find(code);
+    if (words)
+        spoken = words;
+    return words || lw_cli_unknown_language(code, err);
 }
 
 bool lw_cli_unknown_language(const char *code, lw_error *err)

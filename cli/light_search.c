@@ -23,12 +23,12 @@ bool lw_light_document(const char *path, char **bytes, size_t *length, char *fol
 static void print_layouts(const lw_layout_request *request, const lw_layout *layouts, size_t count)
 {
     if (count == 0) {
-        (void)printf("none: no number of masts from %zu to %zu can meet the wish; allow more masts, higher ones, other "
+        lw_cli_print("none: no number of masts from %zu to %zu can meet the wish; allow more masts, higher ones, other "
                      "tilts or more lumens of a head (most_lumens), or ask for less.\n",
                      request->wish.fewest_masts, request->wish.most_masts);
         return;
     }
-    (void)puts("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces");
+    lw_cli_print("masts  side       height  tilt  spacing  lumens  watts  together  average  darkest  on faces\n");
     for (size_t i = 0; i < count; i++) {
         const lw_layout *one = &layouts[i];
         const double watts = one->lumens_each / request->lumens_per_w[one->head];
@@ -37,7 +37,7 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
                      one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
                      one->light.semicylindrical_minimum_lx);
     }
-    (void)puts("Lumens are those of a new head; the light is what is left at the stated maintenance.");
+    lw_cli_print("Lumens are those of a new head; the light is what is left at the stated maintenance.\n");
 }
 
 static int give(char *text)
@@ -77,7 +77,8 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, bool jso
                         : lw_desk_plan_text(plan, lw_cli_words(), false));
         return LW_EXIT_REFUSED;
     }
-    return give(json ? lw_plan_lane_to_json(plan) : lw_desk_lane_text(plan, isatty(STDOUT_FILENO) != 0));
+    return give(json ? lw_plan_lane_to_json(plan)
+                     : lw_desk_lane_text(plan, lw_cli_words(), isatty(STDOUT_FILENO) != 0));
 }
 
 static int with_nights(const lw_plan_request *request, bool json)

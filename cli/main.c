@@ -13,14 +13,15 @@
 
 static int help(void)
 {
-    (void)puts("lanewick plans solar lamps for village lanes from reclaimed parts.\n\n"
-               "usage: lanewick VERB [...]\n"
-               "       lanewick VERB --help\n"
-               "       lanewick --version\n");
+    lw_cli_print("lanewick plans solar lamps for village lanes from reclaimed parts.\n\n"
+                 "usage: lanewick VERB [...]\n"
+                 "       lanewick VERB --help\n"
+                 "       lanewick --version\n\n");
     for (size_t i = 0; i < lw_command_count; i++)
-        (void)printf("  %-10s %s\n", lw_commands[i]->name, lw_commands[i]->summary);
-    (void)puts("\nResults go to standard output, messages to standard error. --json gives one JSON object.\n"
-               "Exit codes: 0 done, 1 some items failed, 2 wrong usage or input, 3 refused for safety, 4 storage.");
+        (void)printf("  %-10s %s\n", lw_commands[i]->name, lw_say(lw_cli_words(), lw_commands[i]->summary));
+    lw_cli_print("\nResults go to standard output, messages to standard error. --json gives one JSON object.\n"
+                 "--language en|fr|sw|ha speaks in that language this time; `lanewick language` keeps a choice.\n"
+                 "Exit codes: 0 done, 1 some items failed, 2 wrong usage or input, 3 refused for safety, 4 storage.\n");
     return LW_EXIT_DONE;
 }
 
@@ -30,13 +31,19 @@ static int unknown(const char *verb)
     for (size_t i = 1; i < lw_command_count; i++)
         if (lw_spelling_distance(lw_commands[i]->name, verb) < lw_spelling_distance(nearest, verb))
             nearest = lw_commands[i]->name;
-    (void)fprintf(stderr, "lanewick: \"%.60s\" is not a verb of lanewick; did you mean \"%s\"? See lanewick --help.\n",
-                  verb, nearest);
+    lw_cli_tell("lanewick: \"%.60s\" is not a verb of lanewick; did you mean \"%s\"? See lanewick --help.\n", verb,
+                nearest);
     return LW_EXIT_WRONG;
 }
 
 int main(int argc, char **argv)
 {
+    lw_error err = {0};
+    const char *language = NULL;
+    const bool own = argc > 1 && strcmp(argv[1], "sheet") == 0; /* there it is the language of the sheets, or several */
+    if (!own && (!lw_cli_take_option(&argc, argv, "--language", &language, &err) ||
+                 (language && !lw_cli_choose_language(language, &err))))
+        return lw_cli_fail(&err, false);
     if (argc < 2) {
         (void)help();
         return LW_EXIT_WRONG;
@@ -55,7 +62,7 @@ int main(int argc, char **argv)
             return lw_cli_help(lw_commands[i], rest, argv + 1);
         const int code = lw_commands[i]->run(rest, argv + 1);
         if (fflush(stdout) != 0 || ferror(stdout)) {
-            (void)fprintf(stderr, "lanewick: the output could not be written; is the disk full?\n");
+            lw_cli_tell("lanewick: the output could not be written; is the disk full?\n");
             return LW_EXIT_STORAGE;
         }
         return code;

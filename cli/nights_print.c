@@ -3,6 +3,8 @@
  * Nights in plain words: a summary, one line a month, the dark nights one by one.
  */
 #include "nights_print.h"
+
+#include "cli.h"
 #include "lanewick/utc.h"
 
 #include <stdio.h>
@@ -21,22 +23,22 @@ static void bar(double count)
 
 static void summary(const lw_nights *n)
 {
-    (void)printf("Dark nights           %d in the year%s\n", n->dark_nights,
+    lw_cli_print("Dark nights           %d in the year%s\n", n->dark_nights,
                  n->dark_nights == 0 ? ": the lamp gives its light every night" : "");
-    (void)printf("Light not given       %.3f %% of what is wanted\n", 100.0 * n->unserved_share);
-    (void)printf("Lowest charge         %.1f %% of the pack\n", 100.0 * n->lowest_charge_share);
-    (void)printf("Pack temperature      %.0f to %.0f degC, mean %.0f\n", n->pack_low_c, n->pack_high_c, n->pack_mean_c);
+    lw_cli_print("Light not given       %.3f %% of what is wanted\n", 100.0 * n->unserved_share);
+    lw_cli_print("Lowest charge         %.1f %% of the pack\n", 100.0 * n->lowest_charge_share);
+    lw_cli_print("Pack temperature      %.0f to %.0f degC, mean %.0f\n", n->pack_low_c, n->pack_high_c, n->pack_mean_c);
     if (n->cold_h > 0.0 || n->hot_h > 0.0)
-        (void)printf(
+        lw_cli_print(
             "Charging not allowed  %.0f h too cold, %.0f h too hot. A lithium cell must not be charged there.\n",
             n->cold_h, n->hot_h);
-    (void)printf("Pack use              %.0f full cycles a year, daily swing %.0f %%\n", n->full_cycles,
+    lw_cli_print("Pack use              %.0f full cycles a year, daily swing %.0f %%\n", n->full_cycles,
                  100.0 * n->mean_depth);
 }
 
 static void months(const lw_nights *n)
 {
-    (void)printf("\nmonth   night h   panel Wh/d   used Wh/d   no room Wh/d   dark\n");
+    lw_cli_print("\nmonth   night h   panel Wh/d   used Wh/d   no room Wh/d   dark\n");
     int day = 0;
     for (int m = 0; m < LW_MONTHS; m++) {
         double night_h = 0.0;
@@ -54,13 +56,13 @@ void lw_print_nights(const lw_system *system, const lw_weather_year *year, const
 {
     (void)printf("%s\nat %s (%.2f, %.2f)\n\n", system->name,
                  year->station[0] ? year->station : "the weather file's place", year->lat_deg, year->lon_deg);
-    (void)printf("Panel and pack        %.1f W, %.1f Wh usable\n", lw_panel_standard_w(&system->panel),
+    lw_cli_print("Panel and pack        %.1f W, %.1f Wh usable\n", lw_panel_standard_w(&system->panel),
                  lw_battery_usable_wh(&system->battery));
     summary(nights);
     months(nights);
     if (nights->dark_nights == 0)
         return;
-    (void)printf("\nevening   hours missing   Wh missing   lowest charge\n");
+    lw_cli_print("\nevening   hours missing   Wh missing   lowest charge\n");
     int listed = 0;
     for (int d = 0; d < LW_DAYS && listed < LISTED; d++) {
         if (!nights->dark[d])
@@ -72,7 +74,7 @@ void lw_print_nights(const lw_system *system, const lw_weather_year *year, const
         listed++;
     }
     if (nights->dark_nights > LISTED)
-        (void)printf("... and %d more; --json lists them all.\n", nights->dark_nights - LISTED);
+        lw_cli_print("... and %d more; --json lists them all.\n", nights->dark_nights - LISTED);
 }
 
 void lw_print_night_draws(const lw_night_draws *request, const lw_nights_summary *summaries, const lw_dark_band *band)
@@ -90,17 +92,17 @@ void lw_print_night_draws(const lw_night_draws *request, const lw_nights_summary
     }
     (void)printf("%s\nat %.2f, %.2f: %s\n\n", request->system->name, request->climate->lat_deg,
                  request->climate->lon_deg, request->climate->basis);
-    (void)printf("Dark nights a year    %.1f on average over %u years of made weather\n", band->mean, request->years);
-    (void)printf("%2.0f of 100 years       between %.0f and %.0f dark nights\n", 100.0 * request->confidence, band->low,
+    lw_cli_print("Dark nights a year    %.1f on average over %u years of made weather\n", band->mean, request->years);
+    lw_cli_print("%2.0f of 100 years       between %.0f and %.0f dark nights\n", 100.0 * request->confidence, band->low,
                  band->high);
-    (void)printf("Years without any     %u of %u\n", without, request->years);
-    (void)printf("Light not given       %.3f %% of what is wanted\n", 100.0 * unserved);
-    (void)printf("\nmonth   panel Wh/d   used Wh/d   dark nights\n");
+    lw_cli_print("Years without any     %u of %u\n", without, request->years);
+    lw_cli_print("Light not given       %.3f %% of what is wanted\n", 100.0 * unserved);
+    lw_cli_print("\nmonth   panel Wh/d   used Wh/d   dark nights\n");
     for (int m = 0; m < LW_MONTHS; m++) {
         (void)printf("%s      %9.1f   %9.1f   %8.2f  ", month_names[m],
                      panel[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1),
                      load[m] / lw_days_in_month(LW_COMMON_YEAR, m + 1), by_month[m]);
         bar(by_month[m]);
     }
-    (void)printf("\nTypical years understate bad ones; docs/models/nights.md says what these numbers hold.\n");
+    lw_cli_print("\nTypical years understate bad ones; docs/models/nights.md says what these numbers hold.\n");
 }

@@ -18,8 +18,11 @@ int lw_cli_fail(const lw_error *err, bool json)
         (void)puts(text ? text : "{\"error\":{}}");
         free(text);
     } else {
-        const char *start = err->family == LW_REFUSED ? "Refused for safety: " : "";
-        (void)fprintf(stderr, "lanewick: %s%s\n", start, err->message);
+        const char *start = err->family == LW_REFUSED ? "Refused for safety" : "";
+        char said[2 * sizeof err->message];
+        const lw_words *words = lw_cli_words();
+        (void)lw_say_sentence(words, err->message, said, sizeof said);
+        (void)fprintf(stderr, "lanewick: %s%s%s\n", lw_say(words, start), start[0] ? ": " : "", said);
     }
     return lw_family_exit_code(err->family);
 }
@@ -28,7 +31,7 @@ lw_arena lw_cli_arena(size_t size)
 {
     void *memory = malloc(size);
     if (!memory) {
-        (void)fprintf(stderr, "lanewick: there is not enough memory (%zu bytes wanted).\n", size);
+        lw_cli_tell("lanewick: there is not enough memory (%zu bytes wanted).\n", size);
         exit(LW_EXIT_STORAGE);
     }
     return lw_arena_over(memory, size);

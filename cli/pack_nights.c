@@ -81,31 +81,31 @@ static bool numbers(const options *o, lw_pack_nights_ask *ask, lw_error *err)
 static void print_wirings(const lw_pack_nights_ask *ask, const lw_cell_list *list, const lw_pack_nights *n)
 {
     const lw_pack_wiring *a = &n->matched, *b = &n->as_they_come;
-    (void)printf("%s\n\ngroup          matched               as they come\n", ask->system->name);
+    lw_cli_print("%s\n\ngroup          matched               as they come\n", ask->system->name);
     for (int g = 0; g < ask->match.series; g++) {
-        (void)printf("%5d  %7.3f Ah %6.1f mohm  %7.3f Ah %6.1f mohm  ", g + 1, a->group[g].capacity_ah,
+        lw_cli_print("%5d  %7.3f Ah %6.1f mohm  %7.3f Ah %6.1f mohm  ", g + 1, a->group[g].capacity_ah,
                      1000.0 * (a->group[g].r0_ohm + a->group[g].r1_ohm), b->group[g].capacity_ah,
                      1000.0 * (b->group[g].r0_ohm + b->group[g].r1_ohm));
         for (size_t i = 0; i < list->n; i++)
             if (n->match.group[i] == g)
                 (void)printf(" %s", list->cells[i].id);
-        (void)puts("");
+        (void)putchar('\n');
     }
-    (void)printf("weakest%7.3f Ah              %7.3f Ah    (the cells named are those of the matched groups)\n",
+    lw_cli_print("weakest%7.3f Ah              %7.3f Ah    (the cells named are those of the matched groups)\n",
                  a->weakest_ah, b->weakest_ah);
     if (n->match.left_out > 0)
-        (void)printf("%d cells are left out of both\n", n->match.left_out);
+        lw_cli_print("%d cells are left out of both\n", n->match.left_out);
 }
 
 static void print_years(const lw_pack_nights_ask *ask, const lw_pack_nights *n)
 {
     const lw_pack_wiring *a = &n->matched, *b = &n->as_they_come;
     if (ask->hours)
-        (void)printf("\nDark nights in the year of the file\n");
+        lw_cli_print("\nDark nights in the year of the file\n");
     else
-        (void)printf("\nDark nights a year: mean of %u years of made weather, and what 8 of 10 years lie between\n",
+        lw_cli_print("\nDark nights a year: mean of %u years of made weather, and what 8 of 10 years lie between\n",
                      ask->draws.years);
-    (void)printf("year     capacity left    matched              as they come\n");
+    lw_cli_print("year     capacity left    matched              as they come\n");
     for (int y = 0; y <= n->years; y++) {
         char year[16] = "today";
         if (y > 0)
@@ -119,25 +119,25 @@ static void print_years(const lw_pack_nights_ask *ask, const lw_pack_nights *n)
     }
     const double bought = b->dark[n->years].mean - a->dark[n->years].mean;
     if (n->years > 0)
-        (void)printf("\nMatching saves %.1f dark nights in year %d\n", bought, n->years);
+        lw_cli_print("\nMatching saves %.1f dark nights in year %d\n", bought, n->years);
     else
-        (void)printf("\nMatching saves %.1f dark nights a year\n", bought);
+        lw_cli_print("\nMatching saves %.1f dark nights a year\n", bought);
 }
 
 static void print(const lw_pack_nights_ask *ask, const lw_cell_list *list, const lw_pack_nights *n)
 {
     print_wirings(ask, list, n);
     print_years(ask, n);
-    (void)printf("Ageing starts from cells with %.0f %% of their capacity when new (--health)\n", 100.0 * ask->health);
+    lw_cli_print("Ageing starts from cells with %.0f %% of their capacity when new (--health)\n", 100.0 * ask->health);
     if (n->system_mohm)
-        (void)printf("A resistance is not told: the lamp file's own stands in for that group\n");
+        lw_cli_print("A resistance is not told: the lamp file's own stands in for that group\n");
     if (n->system_class)
-        (void)printf(
+        lw_cli_print(
             "No voltage class is told: the cells are taken for those of the lamp file. If they are not, do not "
             "charge them\n");
-    (void)puts("");
+    (void)putchar('\n');
     for (size_t i = 0; lw_pack_caution(i); i++)
-        (void)printf("CAUTION: %s\n", lw_pack_caution(i));
+        lw_cli_print("CAUTION: %s\n", lw_pack_caution(i));
 }
 
 static bool climate_or_hours(const options *o, lw_pack_nights_ask *ask, lw_climate *climate, lw_weather_year *year,

@@ -144,8 +144,9 @@ static bool how_near(lw_plan_work *work, lw_plan_kind *kind, lw_error *err)
             "Four times the panel and pack would not keep the wish, nor would light at 30 %%: the sun is away "
             "for too long.");
     else
-        (void)snprintf(kind->near, sizeof kind->near, "To keep the wish, %s%s%s.", both > 0.0 ? buy : "",
-                       both > 0.0 && light > 0.0 ? ", or " : "", trim);
+        (void)snprintf(kind->near, sizeof kind->near,
+                       both > 0.0 && light > 0.0 ? "To keep the wish, %s, or %s." : "To keep the wish, %s%s.",
+                       both > 0.0 ? buy : "", trim);
     return true;
 }
 

@@ -34,9 +34,9 @@ void lw_lane_summary(const lw_text *text, const lw_plan *plan)
     if (l->spacing_m > 0.0)
         (void)snprintf(every, sizeof every, ", one every %.1f m", l->spacing_m);
     (void)snprintf(line, sizeof line,
-                   "Lane: %zu mast%s, light %.3g m up, %s%s; %s of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
+                   "Lane: %zu %s, light %.3g m up, %s%s; %s of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
                    "years %.2f lx on average and %.2f lx at the darkest point at full light (class %s): %s.",
-                   l->masts, l->masts == 1 ? "" : "s", l->height_m, side_words(lane), every, head, l->lumens_each,
+                   l->masts, l->masts == 1 ? SAY("mast") : SAY("masts"), l->height_m, side_words(lane), every, head, l->lumens_each,
                    lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years, l->light.average_lx,
                    l->light.minimum_lx, class_text(plan, &l->light), lw_light_in_words(&l->light));
     lw_text_wrap(text, 0, line);
@@ -50,9 +50,9 @@ static void steps(const lw_text *text, const lw_plan *plan)
 {
     const lw_plan_lane *lane = &plan->lane;
     lw_text_heading(text, "The light on the lane by step of the night (lx: average, darkest, evenness, class)");
-    (void)fprintf(text->out, "  %-20s %6s   %-26s after %.3g years, dirty (%.0f %%)\n", "", "light", "new and clean",
-                  plan->brief.want.planned_years,
-                  100.0 * lw_layout_left(&plan->brief.want.lane.ask.wish, &lane->chosen.layout));
+    lw_text_line(text, "                        light   new and clean              after %.3g years, dirty (%.0f %%)\n",
+                 plan->brief.want.planned_years,
+                 100.0 * lw_layout_left(&plan->brief.want.lane.ask.wish, &lane->chosen.layout));
     for (size_t i = 0; i < lane->step_count; i++) {
         const lw_lane_step *s = &lane->step[i];
         char from[24], until[24], when[52];
@@ -64,14 +64,14 @@ static void steps(const lw_text *text, const lw_plan *plan)
                       class_text(plan, &s->fresh), s->worn.average_lx, s->worn.minimum_lx, s->worn.uniformity,
                       class_text(plan, &s->worn));
     }
-    (void)fprintf(text->out, "  Lost upward %.1f %%; threshold increment %.0f %% (P classes allow 20 to 35).\n",
-                  100.0 * lane->chosen.layout.light.upward_share, lane->threshold_increment_pct);
+    lw_text_line(text, "  Lost upward %.1f %%; threshold increment %.0f %% (P classes allow 20 to 35).\n",
+                 100.0 * lane->chosen.layout.light.upward_share, lane->threshold_increment_pct);
 }
 
 static void hours(const lw_text *text, const lw_plan_lane *lane)
 {
     lw_text_heading(text, "Hour by hour (local clock; light of aged heads, mean of the nights that are dark then)");
-    (void)fputs("  hour     dark nights  level  average  darkest\n", text->out);
+    lw_text_line(text, "  hour     dark nights  level  average  darkest\n");
     for (size_t i = 0; i < lane->hour_count; i++) {
         const lw_lane_hour *h = &lane->hour[i];
         (void)fprintf(text->out, "  %02d to %02d    %4.0f %%    %3.0f %%  %5.2f lx  %5.2f lx\n", h->hour,
@@ -82,7 +82,7 @@ static void hours(const lw_text *text, const lw_plan_lane *lane)
 static void places(const lw_text *text, const lw_plan_lane *lane)
 {
     lw_text_heading(text, "Where the masts stand (x along the lane, y across it, from its right-hand edge)");
-    (void)fputs("  mast        x        y    turned  tilted\n", text->out);
+    lw_text_line(text, "  mast        x        y    turned  tilted\n");
     for (size_t i = 0; i < lane->chosen.layout.masts; i++)
         (void)fprintf(text->out, "  %4zu  %6.1f m %6.1f m   %5.0f°   %4.0f°\n", i + 1, lane->lamp[i].x_m,
                       lane->lamp[i].y_m, lane->lamp[i].turn_deg, lane->lamp[i].tilt_deg);
@@ -116,10 +116,9 @@ static void rows(const lw_text *text, const lw_plan *plan, const char *heading, 
     if (count == 0)
         return;
     lw_text_heading(text, heading);
-    (void)fputs(
-        "    masts  side      height tilt  lumens   watts  late     average  darkest   all lamps        against "
-        "the plan\n",
-        text->out);
+    lw_text_line(
+        text, "    masts  side      height tilt  lumens   watts  late     average  darkest   all lamps        against "
+              "the plan\n");
     for (size_t i = 0; i < count; i++)
         row(text, plan, &list[i], late_light);
 }
@@ -148,11 +147,11 @@ void lw_lane_tables(const lw_text *text, const lw_plan *plan)
     lw_text_wrap(text, 0, line);
 }
 
-char *lw_desk_lane_text(const lw_plan *plan, bool colour)
+char *lw_desk_lane_text(const lw_plan *plan, const lw_words *words, bool colour)
 {
     char *bytes = NULL;
     size_t length = 0;
-    lw_text text = {.out = open_memstream(&bytes, &length), .colour = colour};
+    lw_text text = {open_memstream(&bytes, &length), words, colour};
     if (!text.out)
         return NULL;
     lw_lane_summary(&text, plan);

@@ -57,8 +57,8 @@ static void year_picture(const lw_text *text, const lw_plan *plan, const lw_plan
                    lw_lamp_text(text, plan, kind->kind, name, sizeof name), plan->brief.want.planned_years,
                    kind->outcome.years);
     lw_text_heading(text, heading);
-    (void)fprintf(text->out, "  %-24s %5s %5s %5s  %-*s %s\n", "hours of night", "sun", "taken", "lamp", BAR,
-                  "Wh a day: = taken  + no room  | lamp", "dark nights");
+    lw_text_line(text, "  hours of night             sun taken  lamp  Wh a day: = taken  + no room  | lamp     dark "
+                       "nights\n");
     for (int m = 0; m < LW_MONTHS; m++)
         month_line(text, kind, m, (BAR - 1) / most);
 }
@@ -69,15 +69,16 @@ static void options(const lw_text *text, const lw_plan *plan, size_t k)
     (void)snprintf(heading, sizeof heading, SAY("Alternatives for %s (cost without mast)"),
                    lw_lamp_text(text, plan, k, name, sizeof name));
     lw_text_heading(text, heading);
-    (void)fprintf(text->out, "    %-14s %-20s %-6s what\n", "cost", "dark nights a year", "wish");
+    lw_text_line(text, "    cost           dark nights a year   wish   what\n");
     for (size_t i = 0; i < plan->option_count[k]; i++) {
         const lw_option *option = &plan->option[k][i];
         const lw_candidate *c = &option->candidate;
         lw_design_text(&plan->brief.shelf, &c->design, what, sizeof what);
         (void)fprintf(text->out, "  %s %-14s %-20s %-6s %s, %s%s\n", option->chosen ? ">" : " ",
                       lw_money_text(&plan->brief.shelf.currency, c->cost_minor, money, sizeof money),
-                      lw_band_text(text, &c->outcome.dark, band, sizeof band), c->keeps ? "kept" : "missed", what,
-                      plan->brief.shelf.charger[c->design.charger].name, c->design.trimmed ? ", late light down" : "");
+                      lw_band_text(text, &c->outcome.dark, band, sizeof band), c->keeps ? SAY("kept") : SAY("missed"),
+                      what, plan->brief.shelf.charger[c->design.charger].name,
+                      c->design.trimmed ? SAY(", late light down") : "");
     }
 }
 
@@ -85,7 +86,7 @@ static void ahead(const lw_text *text, const lw_plan *plan)
 {
     char band[64];
     lw_text_heading(text, SAY("The years ahead"));
-    (void)fputs("  lamp                 year  pack left  dark nights a year\n", text->out);
+    lw_text_line(text, "  lamp                 year  pack left  dark nights a year\n");
     for (size_t i = 0; i < plan->kind_count; i++)
         for (size_t y = 0; y < plan->kind[i].ahead_count; y++) {
             const lw_year_ahead *a = &plan->kind[i].ahead[y];
@@ -97,9 +98,10 @@ static void ahead(const lw_text *text, const lw_plan *plan)
 
 static void what_if(const lw_text *text, const lw_what_if *one)
 {
-    char band[64];
+    char band[64], what[2 * sizeof one->what];
     if (one->given)
-        (void)fprintf(text->out, "    %-60s %s\n", one->what, lw_band_text(text, &one->dark, band, sizeof band));
+        (void)fprintf(text->out, "    %-60s %s\n", lw_text_say(text, one->what, what, sizeof what),
+                      lw_band_text(text, &one->dark, band, sizeof band));
 }
 
 static void helps(const lw_text *text, const lw_plan *plan)
@@ -108,18 +110,17 @@ static void helps(const lw_text *text, const lw_plan *plan)
     lw_text_heading(text, SAY("What would help (dark nights a year: mean, and what 90 of 100 years lie between)"));
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
-        (void)fprintf(text->out, "  %s: %s as planned; %s is the tightest month, the %s limits\n",
-                      plan->brief.want.lamp[kind->kind].name,
-                      lw_band_text(text, &kind->outcome.dark, band, sizeof band),
-                      lw_month_text(text, kind->limit_month), kind->limit_what);
+        lw_text_line(text, "  %s: %s as planned; %s is the tightest month, the %s limits\n",
+                     plan->brief.want.lamp[kind->kind].name, lw_band_text(text, &kind->outcome.dark, band, sizeof band),
+                     lw_month_text(text, kind->limit_month), kind->limit_what);
         what_if(text, &kind->more_panel);
         what_if(text, &kind->more_pack);
         what_if(text, &kind->dim);
         what_if(text, &kind->trim);
-        (void)fprintf(text->out, "    the textbook (worst month, three nights of store) would say: %.0f W, %.0f Wh\n",
-                      kind->textbook.panel_w, kind->textbook.pack_wh);
+        lw_text_line(text, "    the textbook (worst month, three nights of store) would say: %.0f W, %.0f Wh\n",
+                     kind->textbook.panel_w, kind->textbook.pack_wh);
         if (!isnan(kind->file_dark_nights))
-            (void)fprintf(text->out, "    %-60s %.0f\n", "the year of your weather file, as planned",
+            (void)fprintf(text->out, "    %-60s %.0f\n", SAY("the year of your weather file, as planned"),
                           kind->file_dark_nights);
     }
 }
@@ -132,11 +133,11 @@ static void parts(const lw_text *text, const lw_plan *plan)
         (void)fprintf(text->out, "  %4d  %-40.40s %14s %14s\n", plan->part[i].count, plan->part[i].name,
                       lw_money_text(&plan->brief.shelf.currency, plan->part[i].price_minor, price, sizeof price),
                       lw_money_text(&plan->brief.shelf.currency, plan->part[i].cost_minor, cost, sizeof cost));
-    (void)fprintf(text->out, "        %-40s %14s %14s\n", "all", "",
+    (void)fprintf(text->out, "        %-40s %14s %14s\n", SAY("all"), "",
                   lw_money_text(&plan->brief.shelf.currency, plan->cost_minor, cost, sizeof cost));
     if (!plan->choice_complete)
-        (void)fprintf(text->out, "  A cheaper sharing of the shelf is possible, but not below %s.\n",
-                      lw_money_text(&plan->brief.shelf.currency, plan->bound_minor, cost, sizeof cost));
+        lw_text_line(text, "  A cheaper sharing of the shelf is possible, but not below %s.\n",
+                     lw_money_text(&plan->brief.shelf.currency, plan->bound_minor, cost, sizeof cost));
 }
 
 /* The very cells of each lamp. */
@@ -148,8 +149,8 @@ static void packs(const lw_text *text, const lw_plan *plan)
     for (size_t i = 0; i < plan->pack_count; i++) {
         const lw_plan_pack *pack = &plan->pack[i];
         const lw_plan_kind *kind = &plan->kind[pack->kind];
-        (void)fprintf(text->out, "  %s %d of this build: weakest group %.3f Ah\n",
-                      plan->brief.want.lamp[kind->kind].name, pack->number + 1, pack->weakest_ah);
+        lw_text_line(text, "  %s %d of this build: weakest group %.3f Ah\n", plan->brief.want.lamp[kind->kind].name,
+                     pack->number + 1, pack->weakest_ah);
         size_t next = pack->first;
         for (int g = 0; g < kind->design.series; g++) {
             char line[48 + 40 * (LW_PLAN_CELL_ID + 1)];
@@ -174,26 +175,35 @@ static void masts(const lw_text *text, const lw_plan *plan)
             continue;
         (void)fprintf(text->out, "  %s: %s\n", plan->brief.want.lamp[plan->kind[i].kind].name,
                       lw_mast_verdict_text(r->verdict));
-        (void)fprintf(text->out, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
-                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
-                      mast->length_m - mast->wish.height_m);
+        lw_text_line(text, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
+                     mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
+                     mast->length_m - mast->wish.height_m);
         if (mast->wish.base == LW_BASE_PLATE)
-            (void)fprintf(text->out, "    plate %.2f m, %.0f mm thick, four bolts M%g on a square of %.3f m\n",
-                          r->foot.plate_m, r->foot.plate_mm, mast->wish.plate.bolt_mm, r->foot.spacing_m);
-        (void)fprintf(text->out, "    hole %.2f m wide, %.2f m deep, %.2f m3 of concrete; %.0f kg to raise\n",
-                      lw_plan_mast_hole_m(mast), mast->depth_m, mast->concrete_m3, r->total_kg);
-        (void)fprintf(text->out,
-                      "    wind %.0f N, %.0f N m at the ground; strength over load %.2f; the top moves %.0f mm\n",
-                      r->bending.shear_n, r->bending.moment_nm, r->bending.reserve, r->bending.sway_mm);
+            lw_text_line(text, "    plate %.2f m, %.0f mm thick, four bolts M%g on a square of %.3f m\n",
+                         r->foot.plate_m, r->foot.plate_mm, mast->wish.plate.bolt_mm, r->foot.spacing_m);
+        lw_text_line(text, "    hole %.2f m wide, %.2f m deep, %.2f m3 of concrete; %.0f kg to raise\n",
+                     lw_plan_mast_hole_m(mast), mast->depth_m, mast->concrete_m3, r->total_kg);
+        lw_text_line(text, "    wind %.0f N, %.0f N m at the ground; strength over load %.2f; the top moves %.0f mm\n",
+                     r->bending.shear_n, r->bending.moment_nm, r->bending.reserve, r->bending.sway_mm);
     }
+}
+
+static const char *step_text(const lw_text *text, const char *at)
+{
+    static const char *const names[] = /* words */ {"pack", "charging", "wiring", "mast"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (strcmp(names[i], at) == 0)
+            return SAY(names[i]);
+    return at;
 }
 
 static void cautions(const lw_text *text, const lw_plan *plan)
 {
-    char line[400];
+    char line[1200], said[1024];
     lw_text_heading(text, SAY("Cautions, each at its step"));
     for (size_t i = 0; i < plan->caution_count; i++) {
-        (void)snprintf(line, sizeof line, "! %s: %s", plan->caution[i].at, plan->caution[i].text);
+        (void)snprintf(line, sizeof line, "! %s: %s", step_text(text, plan->caution[i].at),
+                       lw_text_say(text, plan->caution[i].text, said, sizeof said));
         lw_text_wrap(text, 2, line);
     }
 }
@@ -202,10 +212,12 @@ static void left_out(const lw_text *text, const lw_plan *plan)
 {
     if (plan->left_out.count == 0)
         return;
-    char line[520];
+    char line[1400], reason[640], remedy[640];
     lw_text_heading(text, SAY("Left out of every lamp, for safety"));
     for (size_t i = 0; i < plan->left_out.count; i++) {
-        (void)snprintf(line, sizeof line, "%s %s", plan->left_out.item[i].reason, plan->left_out.item[i].remedy);
+        (void)snprintf(line, sizeof line, "%s %s",
+                       lw_text_say(text, plan->left_out.item[i].reason, reason, sizeof reason),
+                       lw_text_say(text, plan->left_out.item[i].remedy, remedy, sizeof remedy));
         lw_text_wrap(text, 2, line);
     }
 }
@@ -214,11 +226,14 @@ static void assumptions(const lw_text *text, const lw_plan *plan)
 {
     const lw_assumptions *list = &plan->brief.assumed;
     lw_text_heading(text, SAY("Assumed, because the brief does not say"));
+    char value[2 * sizeof list->item[0].value], why[2 * sizeof list->item[0].why];
     for (size_t i = 0; i < list->count; i++)
-        (void)fprintf(text->out, "  %-34s %-20s %s\n", list->item[i].key, list->item[i].value, list->item[i].why);
-    (void)fprintf(text->out, "  Climate: %s.\n", plan->climate.basis);
-    (void)fprintf(text->out, "  Seed %llu; %ld years of hours were simulated for this plan.\n",
-                  (unsigned long long)plan->seed, plan->simulated_years);
+        (void)fprintf(text->out, "  %-34s %-20s %s\n", list->item[i].key,
+                      lw_text_say(text, list->item[i].value, value, sizeof value),
+                      lw_text_say(text, list->item[i].why, why, sizeof why));
+    lw_text_line(text, "  Climate: %s.\n", plan->climate.basis);
+    lw_text_line(text, "  Seed %llu; %ld years of hours were simulated for this plan.\n",
+                 (unsigned long long)plan->seed, plan->simulated_years);
 }
 
 void lw_plan_tables(const lw_text *text, const lw_plan *plan)

@@ -8,10 +8,27 @@
 #include "lanewick/desk.h"
 
 #include <math.h>
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { LINE = 96 };
+enum { LINE = 96, LONGEST = 2048 };
+
+char *lw_text_say(const lw_text *text, const char *sentence, char *out, size_t size)
+{
+    (void)lw_say_sentence(text->words, sentence, out, size);
+    return out;
+}
+
+void lw_text_line(const lw_text *text, const char *format, ...)
+{
+    char english[LONGEST], said[LONGEST];
+    va_list arguments;
+    va_start(arguments, format);
+    (void)vsnprintf(english, sizeof english, format, arguments);
+    va_end(arguments);
+    (void)fputs(lw_text_say(text, english, said, sizeof said), text->out);
+}
 
 char *lw_band_text(const lw_text *text, const lw_dark_band *band, char *out, size_t size)
 {
@@ -46,12 +63,16 @@ const char *lw_month_text(const lw_text *text, int month)
 
 void lw_text_heading(const lw_text *text, const char *words)
 {
-    (void)fprintf(text->out, text->colour ? "\n\033[1m%s\033[0m\n" : "\n%s\n", words);
+    char said[LONGEST];
+    (void)fprintf(text->out, text->colour ? "\n\033[1m%s\033[0m\n" : "\n%s\n",
+                  lw_text_say(text, words, said, sizeof said));
 }
 
 void lw_text_wrap(const lw_text *text, int indent, const char *words)
 {
+    char said[LONGEST];
     int column = indent;
+    words = lw_text_say(text, words, said, sizeof said);
     (void)fprintf(text->out, "%*s", indent, "");
     bool first = true;
     while (*words) {
@@ -75,12 +96,13 @@ static void refused(const lw_text *text, const lw_plan *plan)
 {
     (void)fprintf(text->out, "%s\n\n%s\n", plan->brief.name,
                   SAY("Refused for safety: this lamp may not be built as the brief says."));
+    char source[2 * sizeof plan->refused.item[0].source];
     for (size_t i = 0; i < plan->refused.count; i++) {
         const lw_refusal *r = &plan->refused.item[i];
         (void)fputc('\n', text->out);
         lw_text_wrap(text, 0, r->reason);
         lw_text_wrap(text, 2, r->remedy);
-        (void)fprintf(text->out, "  %s: %s.\n", SAY("Source"), r->source);
+        (void)fprintf(text->out, "  %s: %s.\n", SAY("Source"), lw_text_say(text, r->source, source, sizeof source));
     }
 }
 

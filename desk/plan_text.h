@@ -23,7 +23,12 @@ char *lw_band_text(const lw_text *text, const lw_dark_band *band, char *out, siz
 /* "a path lamp", "the lamp" */
 char *lw_lamp_text(const lw_text *text, const lw_plan *plan, size_t kind, char *out, size_t size);
 const char *lw_month_text(const lw_text *text, int month); /* 1..12 */
-/* Runs of words broken at about 96 letters; lines after the first begin with `indent` spaces. */
+/* A sentence of the core in the language of the text. */
+char *lw_text_say(const lw_text *text, const char *sentence, char *out, size_t size);
+/* A line as printf makes it in English, in the language of the text. */
+void lw_text_line(const lw_text *text, const char *format, ...) __attribute__((format(printf, 2, 3)));
+/* Runs of words broken at about 96 letters; lines after the first begin with `indent` spaces. These and headings that
+ * are still English are said in the language too. */
 void lw_text_wrap(const lw_text *text, int indent, const char *words);
 void lw_text_heading(const lw_text *text, const char *words);
 

@@ -99,7 +99,7 @@ bool lw_bench_plan(const double *capacity_ah, size_t n, const lw_bench *bench, c
     const double rates[] = {bench->slots * floor(bench->hours_day / out->charge_h),
                             bench->resistors * floor(bench->hours_day / out->discharge_h),
                             bench->sun_wh_day > 0.0 ? bench->sun_wh_day / wh : HUGE_VAL};
-    static const char *const names[] = {"charging slots", "resistors", "sun"};
+    static const char *const names[] = /* words */ {"charging slots", "resistors", "sun"};
     size_t least = 0;
     for (size_t i = 1; i < 3; i++)
         least = rates[i] < rates[least] ? i : least;

@@ -17,7 +17,7 @@ static double rule(const lw_grading *grading, lw_rule_id id)
 
 const char *lw_verdict_text(lw_verdict verdict)
 {
-    static const char *const texts[] = {"sound", "tired", "unsure", "scrap"};
+    static const char *const texts[] = /* words */ {"sound", "tired", "unsure", "scrap"};
     return texts[verdict];
 }
 

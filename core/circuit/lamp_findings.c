@@ -26,7 +26,7 @@ static void find(lw_lamp_readings *out, lw_finding_level level, lw_lamp_conditio
 
 const char *lw_finding_level_text(lw_finding_level level)
 {
-    static const char *const texts[] = {"good", "caution", "danger", "refused"};
+    static const char *const texts[] = /* words */ {"good", "caution", "danger", "refused"};
     return texts[level];
 }
 

@@ -9,8 +9,8 @@
 
 const char *lw_symmetry_text(lw_symmetry symmetry)
 {
-    static const char *const texts[] = {"round", "quadrant", "mirrored in the plane 0-180",
-                                        "mirrored in the plane 90-270", "none"};
+    static const char *const texts[] =
+        /* words */ {"round", "quadrant", "mirrored in the plane 0-180", "mirrored in the plane 90-270", "none"};
     return texts[symmetry];
 }
 

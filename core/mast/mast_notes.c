@@ -27,8 +27,8 @@ void lw_mast_note_say(const lw_mast_note *said, const char *text, char *out, siz
 
 const char *lw_mast_verdict_text(lw_mast_verdict verdict)
 {
-    static const char *const texts[] = {"stands", "stands by these numbers; a licensed engineer decides",
-                                        "not checked: no wind speed was given", "does not stand: refused"};
+    static const char *const texts[] = /* words */ {"stands", "stands by these numbers; a licensed engineer decides",
+                                                    "not checked: no wind speed was given", "does not stand: refused"};
     return texts[verdict];
 }
 

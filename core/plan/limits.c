@@ -83,7 +83,7 @@ static bool limits_build(const lw_build *build, lw_refusals *out)
 
 bool lw_limits_cell(const lw_shelf_cell *cell, lw_refusals *out)
 {
-    static const char *const verdicts[] = {"sound", "tired", "unsure", "scrap", "untested"};
+    static const char *const verdicts[] = /* words */ {"sound", "tired", "unsure", "scrap", "untested"};
     if (cell->voltage_class == LW_SHELF_UNKNOWN) {
         lw_refusal r = begin("unknown_class", from_datasheets,
                              "Find the class from the marking, or leave these cells out; they may not go into a pack.");

@@ -43,7 +43,7 @@ LW_MUST_CHECK bool lw_desk_brief_crates(const char *store, const char *brief, si
 LW_MUST_CHECK bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err);
 
 /* The lane of a plan alone in plain English. free() it; NULL when memory is out. */
-LW_MUST_CHECK char *lw_desk_lane_text(const lw_plan *plan, bool colour);
+LW_MUST_CHECK char *lw_desk_lane_text(const lw_plan *plan, const lw_words *words, bool colour);
 
 /* A plan in plain words: a summary of at most 25 lines in the person's language (words NULL: English), then tables
  * whose headings are in it too. free() it; NULL when memory is out. */
