@@ -22,6 +22,15 @@ static void in_colour(const lw_text *text, const char *code)
         (void)fprintf(text->out, "\033[%sm", code);
 }
 
+/* The bytes of the first letters of a text (UTF-8). */
+static int first_bytes(const char *text, int letters)
+{
+    int n = 0;
+    for (; text[n] && (letters > 0 || ((unsigned char)text[n] & 0xC0) == 0x80); n++)
+        letters -= ((unsigned char)text[n + 1] & 0xC0) != 0x80;
+    return n;
+}
+
 /* One month: hours of night as o; energy that the panel could bring as = (taken) and + (no room in the pack); what the
  * lamp uses as a bar |. */
 static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, double scale)
@@ -31,7 +40,9 @@ static void month_line(const lw_text *text, const lw_plan_kind *kind, int m, dou
     const int night = (int)fmin(NIGHT, round(kind->night_h[m]));
     const int used = (int)lround(taken * scale), all = (int)lround(in * scale);
     const int need = (int)lround(out * scale);
-    (void)fprintf(text->out, "  %.3s %5.1f ", lw_month_text(text, m + 1), kind->night_h[m]);
+    const char *month = lw_month_text(text, m + 1);
+    const int three = first_bytes(month, 3);
+    (void)fprintf(text->out, "  %.*s %5.1f ", three, month, kind->night_h[m]);
     repeat(text, 'o', night);
     (void)fprintf(text->out, "%*s %5.0f %5.0f %5.0f  ", NIGHT - night, "", in, taken, out);
     in_colour(text, "33");
