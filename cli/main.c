@@ -36,13 +36,19 @@ static int unknown(const char *verb)
     return LW_EXIT_WRONG;
 }
 
+/* --language of all verbs but sheet, where it is the language of what is printed, or several. */
+static bool choose_language(int *argc, char **argv, lw_error *err)
+{
+    const char *code = NULL;
+    if (*argc > 1 && strcmp(argv[1], "sheet") == 0)
+        return true;
+    return lw_cli_take_option(argc, argv, "--language", &code, err) && (!code || lw_cli_choose_language(code, err));
+}
+
 int main(int argc, char **argv)
 {
     lw_error err = {0};
-    const char *language = NULL;
-    const bool own = argc > 1 && strcmp(argv[1], "sheet") == 0; /* there it is the language of the sheets, or several */
-    if (!own && (!lw_cli_take_option(&argc, argv, "--language", &language, &err) ||
-                 (language && !lw_cli_choose_language(language, &err))))
+    if (!choose_language(&argc, argv, &err))
         return lw_cli_fail(&err, false);
     if (argc < 2) {
         (void)help();

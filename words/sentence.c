@@ -8,7 +8,7 @@
 
 #include <string.h>
 
-enum { DEPTH = 8, STEPS_BASE = 20000, STEPS_LETTER = 200 };
+enum { DEPTH = 8, LONGEST = 4000, STEPS_BASE = 20000, STEPS_LETTER = 200 };
 
 typedef struct teller {
     const lw_words *words;
@@ -130,11 +130,7 @@ static void fill(teller *t, const char *said, const lw_values *values, int depth
 
 static const char *find(lw_piece text, const char *what)
 {
-    const size_t n = strlen(what);
-    for (size_t i = 0; i + n <= text.n; i++)
-        if (memcmp(text.at + i, what, n) == 0)
-            return text.at + i;
-    return NULL;
+    return lw_piece_find(text, (lw_piece){what, strlen(what)});
 }
 
 static bool at_joints(teller *t, lw_piece text, const char *joint, int depth)
@@ -186,6 +182,8 @@ static bool apart(teller *t, lw_piece text, int depth, bool *done)
 
 static bool known(teller *t, lw_piece text, int depth)
 {
+    if (text.n > LONGEST) /* no sentence */
+        return false;
     const lw_word *word = exact(t->words, text);
     if (word) {
         put(t, word->text, strlen(word->text));

@@ -46,29 +46,30 @@ size_t lw_place_read(const char *format, char *kind, int *number)
     return n + 1;
 }
 
+static const char *digits_end(const char *at, const char *end)
+{
+    while (at < end && digit(*at))
+        at++;
+    return at;
+}
+
 /* Where a number that begins at s ends; s itself when none does. */
 static const char *number_end(const char *s, const char *end, bool whole)
 {
     const char *at = s;
     while (at < end && *at == ' ') /* padded to a width */
         at++;
-    if (at < end && (*at == '-' || *at == '+'))
-        at++;
+    at += at < end && (*at == '-' || *at == '+');
     if (end - at >= 3 && (strncmp(at, "nan", 3) == 0 || strncmp(at, "inf", 3) == 0))
         return at + 3;
     const char *first = at;
-    while (at < end && digit(*at))
-        at++;
+    at = digits_end(at, end);
     if (at == first)
         return s;
-    if (whole)
-        return at;
-    if (end - at >= 2 && *at == '.' && digit(at[1]))
-        for (at++; at < end && digit(*at);)
-            at++;
-    if (end - at >= 3 && *at == 'e' && (at[1] == '-' || at[1] == '+') && digit(at[2]))
-        for (at += 2; at < end && digit(*at);)
-            at++;
+    if (!whole && end - at >= 2 && *at == '.' && digit(at[1]))
+        at = digits_end(at + 1, end);
+    if (!whole && end - at >= 3 && *at == 'e' && strchr("+-", at[1]) && digit(at[2]))
+        at = digits_end(at + 2, end);
     return at;
 }
 
@@ -128,9 +129,42 @@ static bool fits(run *r, const char *format, const char *s)
     return s == r->end;
 }
 
+/* The longest stretch without any percent sign. */
+static lw_piece longest(const char *format)
+{
+    lw_piece best = {format, 0};
+    while (*format) {
+        char kind;
+        int number;
+        const size_t place = lw_place_read(format, &kind, &number), skip = place > 0 ? place : *format == '%';
+        format += skip;
+        const size_t n = strcspn(format, "%");
+        if (n > best.n)
+            best = (lw_piece){format, n};
+        format += n;
+    }
+    return best;
+}
+
+const char *lw_piece_find(lw_piece text, lw_piece what)
+{
+    if (what.n == 0)
+        return text.at;
+    const char *end = text.at + text.n;
+    for (const char *at = text.at; (size_t)(end - at) >= what.n; at++) {
+        at = memchr(at, *what.at, (size_t)(end - at) - what.n + 1);
+        if (!at || memcmp(at, what.at, what.n) == 0)
+            return at;
+    }
+    return NULL;
+}
+
 bool lw_template_fits(const char *format, lw_piece text, long *steps, lw_values *values)
 {
     values->count = 0;
+    *steps -= 1 + (long)(text.n / 8);
+    if (!lw_piece_find(text, longest(format))) /* as good as all templates end here */
+        return false;
     run r = {text.at + text.n, steps, values};
     return fits(&r, format, text.at);
 }

@@ -26,6 +26,9 @@ typedef struct lw_values {
  * twice), number that of "%2$s", else 0. A % before a space or a comma is a percent sign by itself. */
 size_t lw_place_read(const char *format, char *kind, int *number);
 
+/* Where the text holds that piece first, NULL: nowhere. */
+const char *lw_piece_find(lw_piece text, lw_piece what);
+
 /* True when the whole text fits; values then tells what stands at the places. Each step of comparing is taken from
  * *steps; at 0 nothing fits any more. */
 bool lw_template_fits(const char *format, lw_piece text, long *steps, lw_values *values);

@@ -4,12 +4,12 @@
 // What fits no text is taken apart at its joints. tests/words/sentences.json holds both to the same answers.
 
 interface Place { kind: string; number: number; length: number }
-interface Pattern { english: string; weight: number }
+interface Pattern { english: string; weight: number; longest: string }
 interface Steps { left: number }
 interface Said { text: string; good: boolean }
 interface Values { value: string[]; text: boolean[] }
 
-const placesMost = 16, depthMost = 8, stepsBase = 20000, stepsLetter = 200;
+const placesMost = 16, depthMost = 8, longestMost = 4000, stepsBase = 20000, stepsLetter = 200;
 const beforeText = " \n\t,;:", afterText = " \n\t,;:(", joints = ["\n", ". ", "; ", ": "];
 const placeAt = /%(?:%|(?:([1-9]\d?)\$)?[-+0#]*[\d*]*(?:\.[\d*]*)?[hlzjt]*([diuoxXfFeEgGcs]))/y;
 const wholeAt = / *[-+]?(?:nan|inf|\d+)/y, numberAt = / *[-+]?(?:nan|inf|\d+(?:\.\d+)?(?:e[-+]\d+)?)/y;
@@ -68,19 +68,20 @@ export class Sentences {
 
   add(texts: Record<string, string | string[]>): void {
     for (const [english, said] of Object.entries(texts)) if (typeof said === "string") this.texts.set(english, said);
-    const found: { english: string; weight: number; words: string[] }[] = [], seen = new Map<string, number>();
+    const found: (Pattern & { words: string[] })[] = [], seen = new Map<string, number>();
     for (const english of this.texts.keys()) {
       const literal = english.replace(/%(?:%|[-+0#]*[\d*]*(?:\.[\d*]*)?[hlzjt]*[diuoxXfFeEgGcs])/g, "\0");
       const weight = literal.replace(/[^A-Za-z]/g, "").length;
       if (literal === english || weight < 4) continue;
       const words = literal.split(/[^A-Za-z\0]+/).filter((word) => word && !word.includes("\0"));
       for (const word of new Set(words)) seen.set(word, (seen.get(word) ?? 0) + 1);
-      found.push({ english, weight, words });
+      const longest = literal.split(/[\0%]/).sort((a, b) => b.length - a.length)[0]!;
+      found.push({ english, weight, longest, words });
     }
     this.anchored.clear();
-    for (const { english, weight, words } of found) {
+    for (const { words, ...pattern } of found) {
       const anchor = words.sort((a, b) => seen.get(a)! - seen.get(b)! || b.length - a.length)[0];
-      if (anchor) this.anchored.set(anchor, [...(this.anchored.get(anchor) ?? []), { english, weight }]);
+      if (anchor) this.anchored.set(anchor, [...(this.anchored.get(anchor) ?? []), pattern]);
     }
   }
 
@@ -100,12 +101,16 @@ export class Sentences {
   }
 
   private known(text: string, depth: number, steps: Steps): string | null {
+    if (text.length > longestMost) return null; // no sentence
     const said = this.texts.get(text);
     if (said !== undefined) return said;
     let best: Pattern | null = null, values: Values | null = null;
     for (const word of text.match(/[A-Za-z]+/g) ?? [])
       for (const one of this.anchored.get(word) ?? []) {
         if (best && (one.weight < best.weight || (one.weight === best.weight && one.english >= best.english))) continue;
+        steps.left -= 1 + text.length / 8;
+        if (steps.left < 0) return null;
+        if (!text.includes(one.longest)) continue; // as good as all end here
         const found: Values = { value: [], text: [] };
         if (fits(one.english, 0, text, 0, found, steps)) [best, values] = [one, found];
       }
