@@ -134,9 +134,10 @@ static int run(int argc, char **argv)
 
 const lw_command lw_cmd_language = {
     .name = "language",
-    .summary = "the language of plans and sheets, chosen once",
+    .summary = "the language of the command line and of sheets, chosen once",
     .usage = "usage: lanewick language [CODE]\n\n"
              "  CODE   en, fr, sw, ha: kept for this user of the machine; without it the list with the present one\n\n"
-             "The environment's LANGUAGE comes before the choice, LC_ALL, LC_MESSAGES and LANG after it.\n",
+             "The environment's LANGUAGE comes before the choice, LC_ALL, LC_MESSAGES and LANG after it; "
+             "--language of any verb comes before all.\n",
     .run = run,
 };

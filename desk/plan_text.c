@@ -68,6 +68,15 @@ void lw_text_heading(const lw_text *text, const char *words)
                   lw_text_say(text, words, said, sizeof said));
 }
 
+/* Letters of so many bytes (UTF-8). */
+static int letters(const char *text, int bytes)
+{
+    int n = 0;
+    for (int i = 0; i < bytes; i++)
+        n += ((unsigned char)text[i] & 0xC0) != 0x80;
+    return n;
+}
+
 void lw_text_wrap(const lw_text *text, int indent, const char *words)
 {
     char said[LONGEST];
@@ -76,14 +85,14 @@ void lw_text_wrap(const lw_text *text, int indent, const char *words)
     (void)fprintf(text->out, "%*s", indent, "");
     bool first = true;
     while (*words) {
-        const int length = (int)strcspn(words, " ");
-        if (!first && column + 1 + length > LINE) {
+        const int length = (int)strcspn(words, " "), wide = letters(words, length);
+        if (!first && column + 1 + wide > LINE) {
             (void)fprintf(text->out, "\n%*s", indent, "");
             column = indent;
             first = true;
         }
         (void)fprintf(text->out, "%s%.*s", first ? "" : " ", length, words);
-        column += length + (first ? 0 : 1);
+        column += wide + (first ? 0 : 1);
         first = false;
         words += length;
         while (*words == ' ')

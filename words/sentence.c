@@ -155,6 +155,13 @@ static bool at_brackets(teller *t, lw_piece text, const char *open, const char *
     return say(t, (lw_piece){close + 1, text.n - (size_t)(close + 1 - text.at)}, depth + 1) && good;
 }
 
+/* "0.9 of the draws" */
+static bool behind_number(teller *t, lw_piece text, size_t number, int depth)
+{
+    put(t, text.at, number);
+    return say(t, (lw_piece){text.at + number, text.n - number}, depth + 1);
+}
+
 /* A text that fits no other as a whole, piece by piece at its strongest joint. Commas and brackets part what belongs
  * together: there either all pieces are known or the text stays as it is. */
 static bool apart(teller *t, lw_piece text, int depth, bool *done)
@@ -168,10 +175,13 @@ static bool apart(teller *t, lw_piece text, int depth, bool *done)
             return at_joints(t, text, joints[i], depth);
     const char *open = memchr(text.at, '(', text.n);
     const char *close = open ? memchr(open, ')', text.n - (size_t)(open - text.at)) : NULL;
+    const char *space = text.at[0] >= '0' && text.at[0] <= '9' ? memchr(text.at, ' ', text.n) : NULL;
     if (find(text, ", "))
         good = at_joints(t, text, ", ", depth);
+    else if (close)
+        good = at_brackets(t, text, open, close, depth);
     else
-        good = close && at_brackets(t, text, open, close, depth);
+        good = space && behind_number(t, text, (size_t)(space - text.at), depth);
     *done = good;
     if (!good) {
         t->n = before;

@@ -53,6 +53,16 @@ static const char *digits_end(const char *at, const char *end)
     return at;
 }
 
+/* ".25" and "e-05" behind the first digits of a number. */
+static const char *fraction_end(const char *at, const char *end)
+{
+    if (end - at >= 2 && *at == '.' && digit(at[1]))
+        at = digits_end(at + 1, end);
+    if (end - at >= 3 && *at == 'e' && strchr("+-", at[1]) && digit(at[2]))
+        at = digits_end(at + 2, end);
+    return at;
+}
+
 /* Where a number that begins at s ends; s itself when none does. */
 static const char *number_end(const char *s, const char *end, bool whole)
 {
@@ -66,11 +76,7 @@ static const char *number_end(const char *s, const char *end, bool whole)
     at = digits_end(at, end);
     if (at == first)
         return s;
-    if (!whole && end - at >= 2 && *at == '.' && digit(at[1]))
-        at = digits_end(at + 1, end);
-    if (!whole && end - at >= 3 && *at == 'e' && strchr("+-", at[1]) && digit(at[2]))
-        at = digits_end(at + 2, end);
-    return at;
+    return whole ? at : fraction_end(at, end);
 }
 
 static bool fits(run *r, const char *format, const char *s);

@@ -152,6 +152,9 @@ export class Sentences {
     else if (close >= 0) {
       const [a, b, c] = [say(text.slice(0, open)), say(text.slice(open + 1, close)), say(text.slice(close + 1))];
       said = { text: `${a.text}(${b.text})${c.text}`, good: a.good && b.good && c.good };
+    } else if (/^\d/.test(text) && text.includes(" ")) { // "0.9 of the draws"
+      const space = text.indexOf(" "), rest = say(text.slice(space));
+      said = { text: text.slice(0, space).replace(".", this.decimal) + rest.text, good: rest.good };
     }
     return said.good ? said : { text, good: false };
   }
