@@ -36,9 +36,9 @@ void lw_lane_summary(const lw_text *text, const lw_plan *plan)
     (void)snprintf(line, sizeof line,
                    "Lane: %zu %s, light %.3g m up, %s%s; %s of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
                    "years %.2f lx on average and %.2f lx at the darkest point at full light (class %s): %s.",
-                   l->masts, l->masts == 1 ? SAY("mast") : SAY("masts"), l->height_m, side_words(lane), every, head, l->lumens_each,
-                   lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years, l->light.average_lx,
-                   l->light.minimum_lx, class_text(plan, &l->light), lw_light_in_words(&l->light));
+                   l->masts, l->masts == 1 ? SAY("mast") : SAY("masts"), l->height_m, side_words(lane), every, head,
+                   l->lumens_each, lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years,
+                   l->light.average_lx, l->light.minimum_lx, class_text(plan, &l->light), lw_light_in_words(&l->light));
     lw_text_wrap(text, 0, line);
     if (!lane->chosen.fed)
         lw_text_wrap(text, 0,

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Sentences in other languages: the first byte chooses the language and how much room there is, the rest is the sentence. What comes
- * out ends within its room, and with room enough a sentence said in English is itself.
+ * Sentences in other languages: the first byte chooses the language and how much room there is, the rest is the
+ * sentence. What comes out ends within its room, and with room enough a sentence said in English is itself.
  */
 #include "lanewick/words.h"
 
