@@ -33,12 +33,17 @@ static void of_kind(const lw_text *text, const char *name, const lw_dusk_board *
 {
     const lw_switch_values *v = &d->values;
     char rb[16], r1[16], r2[16], r3[16];
-    (void)fprintf(text->out, "  %s: %s\n", name, lw_switch_circuit_of(d->kind)->parts);
+    (void)fprintf(text->out, "  %s\n", name);
+    lw_text_wrap(text, 4, lw_switch_sensor_parts(v->sensor));
+    if (*lw_switch_circuit_of(d->kind)->parts)
+        lw_text_wrap(text, 4, lw_switch_circuit_of(d->kind)->parts);
     lw_text_line(text, "    Rb %s, R1 %s, R2 %s, R3 %s ohm: on at %.2g lx, off at %.2g lx (%.2g wanted)\n",
                  ohm_text(v->resistor_ohm, rb), ohm_text(v->r1_ohm, r1), ohm_text(v->r2_ohm, r2),
                  ohm_text(v->r3_ohm, r3), d->on.nominal, d->off.nominal, d->wanted_lx);
     lw_text_line(text, "    worst case of parts, 5 to 45 degC: on at %.3g to %.3g lx, full pack %.3g to %.3g\n",
                  d->on.worst_low, d->on.worst_high, d->on_full.worst_low, d->on_full.worst_high);
+    lw_text_line(text, "    %g uF at its sensor: twice the light of switch-off must last %.0f s\n", v->delay_uf,
+                 v->delay_s);
     timer(text, v);
     lw_text_line(text, "    clear sky, minutes longer than wished: dusk %+.0f (%+.0f to %+.0f; worst %+.0f to %+.0f)\n",
                  d->dusk.nominal, d->dusk.p05, d->dusk.p95, d->dusk.worst_low, d->dusk.worst_high);

@@ -200,5 +200,6 @@ void lw_brief_read_want(lw_doc *brief, lw_want *want)
         lw_doc_choice(&doc, "switch", "driver|" LW_SWITCH_WORDS, 0, "the driver's own dusk switch, true to 4 minutes");
     want->hand_switch = chosen > 0;
     want->switch_kind = chosen > 0 ? (lw_switch_kind)(chosen - 1) : LW_SWITCH_DUSK;
+    want->switch_sensor = (lw_switch_sensor)lw_doc_choice(&doc, "switch_sensor", LW_SENSE_WORDS, 0, NULL);
     (void)lw_doc_done(&doc);
 }

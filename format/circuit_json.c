@@ -76,6 +76,9 @@ static void read_switch(lw_doc *lamp, lw_lamp_circuit *out)
     lw_doc_set(&doc, "supply_ma", 0.0005, 50.0, "mA", &out->dusk.supply_ma);
     lw_doc_set(&doc, "transistor_ohm", 0.0005, 10.0, "ohm", &out->dusk.fet_ohm);
     lw_doc_set(&doc, "gate_v", 1.0, 10.0, "V", &out->dusk.fet_gate_v);
+    out->dusk.sensor = (lw_switch_sensor)lw_doc_choice(&doc, "sensor", LW_SENSE_WORDS, (int)out->dusk.sensor, NULL);
+    lw_doc_set(&doc, "vbe_v", 0.45, 0.75, "V", &out->dusk.vbe_v);
+    lw_doc_set(&doc, "current_gain", 30.0, 1000.0, "", &out->dusk.gain);
     (void)lw_doc_done(&doc);
 }
 

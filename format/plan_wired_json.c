@@ -42,10 +42,13 @@ json_t *lw_plan_switch_json(const lw_dusk_board *dusk)
 {
     static const char *const names[] = {"dusk", "dusk_timer", "two_levels", "pack_dimming"};
     const lw_switch_values *v = &dusk->values;
-    json_t *out =
-        json_pack("{s:s,s:s,s:o,s:o,s:o,s:o}", "circuit", names[dusk->kind], "parts",
-                  lw_switch_circuit_of(dusk->kind)->parts, "resistor_ohm", lw_json_number(v->resistor_ohm), "r1_ohm",
-                  lw_json_number(v->r1_ohm), "r2_ohm", lw_json_number(v->r2_ohm), "r3_ohm", lw_json_number(v->r3_ohm));
+    char parts[300];
+    lw_switch_parts_text(dusk->kind, v->sensor, parts, sizeof parts);
+    json_t *out = json_pack("{s:s,s:s,s:s,s:o,s:o,s:o,s:o,s:o,s:o}", "circuit", names[dusk->kind], "sensor",
+                            lw_switch_sensor_name(v->sensor), "parts", parts, "resistor_ohm",
+                            lw_json_number(v->resistor_ohm), "r1_ohm", lw_json_number(v->r1_ohm), "r2_ohm",
+                            lw_json_number(v->r2_ohm), "r3_ohm", lw_json_number(v->r3_ohm), "delay_uf",
+                            lw_json_number(v->delay_uf), "delay_s", lw_json_number(v->delay_s));
     set_timer(out, v);
     json_object_set_new(out, "wanted_lx", lw_json_number(dusk->wanted_lx));
     json_object_set_new(out, "on_lx", lux(&dusk->on));

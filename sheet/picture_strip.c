@@ -4,6 +4,7 @@
  */
 #include "sheet_list.h"
 
+#include <math.h>
 #include <stdio.h>
 
 /* Where a hole lies on paper. */
@@ -54,7 +55,9 @@ static void name(const view *v, const char *text, double x, double y)
 static void upright(const view *v, const lw_strip_part *part)
 {
     lw_canvas *c = v->canvas;
-    const double x = column_x(v, part->pin[0].column), y0 = row_y(v, part->pin[0].row), y1 = row_y(v, part->pin[1].row);
+    const int first = part->pin[0].row, second = part->pin[1].row;
+    const double x = column_x(v, part->pin[0].column), y0 = row_y(v, first < second ? first : second);
+    const double y1 = row_y(v, first < second ? second : first);
     const double middle = 0.5 * (y0 + y1), half = 0.5 * (y1 - y0) - 0.35 * v->grid;
     lw_canvas_pen(c, (part->link ? 0.2 : 0.1) * v->grid, lw_black);
     lw_canvas_line(c, x, y0, x, y1);
@@ -62,26 +65,39 @@ static void upright(const view *v, const lw_strip_part *part)
         return;
     lw_canvas_fill_box(c, x - 0.36 * v->grid, middle - half, 0.72 * v->grid, 2.0 * half, lw_white);
     lw_canvas_box(c, x - 0.36 * v->grid, middle - half, 0.72 * v->grid, 2.0 * half);
+    if (part->name[0] == 'D') { /* its ring, at the cathode */
+        const double ring_y = middle + (second > first ? 0.7 : -0.7) * half;
+        lw_canvas_line(c, x - 0.36 * v->grid, ring_y, x + 0.36 * v->grid, ring_y);
+    }
     name(v, part->name, x, middle);
 }
 
-/* The case of eight pins, its notch upwards; the transistor, its face to the left. */
+static void letter(const view *v, char text, double x, double y)
+{
+    const char one[2] = {text, 0};
+    if (v->names)
+        (void)lw_canvas_text(v->canvas, x, y - 1.3, (lw_type){.size_pt = 7, .align = LW_ALIGN_RIGHT}, one);
+}
+
+/* The case of a chip, its notch upwards; the transistor with the letters of its legs. */
 static void cased(const view *v, const lw_strip_part *part)
 {
     lw_canvas *c = v->canvas;
     const lw_strip_hole *first = &part->pin[0], *last = &part->pin[part->pins - 1];
     const int top = first->row < last->row ? first->row : last->row;
-    const bool eight = part->pins == 8;
-    const double x = column_x(v, first->column) + (eight ? 0.3 : 0.15) * v->grid;
-    const double y = row_y(v, top) - 0.5 * v->grid, height = (eight ? 4.0 : 3.0) * v->grid;
-    const double width = (eight ? 2.4 : 1.2) * v->grid;
+    const bool chip = part->pins >= 8;
+    const double x = column_x(v, first->column) + (chip ? 0.3 : 0.15) * v->grid;
+    const double y = row_y(v, top) - 0.5 * v->grid, height = (chip ? part->pins / 2 : 3.0) * v->grid;
+    const double width = (chip ? 2.4 : 1.2) * v->grid;
     lw_canvas_pen(c, 0.1 * v->grid, lw_black);
-    if (eight)
+    if (chip)
         lw_canvas_arc(c, x + 0.5 * width, y, 0.4 * v->grid, 0.0, 180.0);
     lw_canvas_box(c, x, y, width, height);
-    name(v, part->name, x + 0.5 * width + (eight ? 0.5 * v->grid : 0.0), y + 0.5 * height);
+    name(v, part->name, x + 0.5 * width + (chip ? 0.5 * v->grid : 0.0), y + 0.5 * height);
     for (int i = 0; i < part->pins; i++)
         lw_canvas_disc(c, column_x(v, part->pin[i].column), row_y(v, part->pin[i].row), 0.2 * v->grid, lw_black);
+    for (int i = 0; i < part->pins && part->letters; i++)
+        letter(v, part->letters[i], column_x(v, part->pin[i].column) - 0.3 * v->grid, row_y(v, part->pin[i].row));
 }
 
 static void terminals(const view *v, const lw_strip_part *part)
@@ -91,7 +107,8 @@ static void terminals(const view *v, const lw_strip_part *part)
         lw_canvas_pen(v->canvas, 0.12 * v->grid, lw_black);
         lw_canvas_disc(v->canvas, x, y, 0.36 * v->grid, lw_white);
         lw_canvas_circle(v->canvas, x, y, 0.36 * v->grid);
-        name(v, i == 0 ? "+" : "−", x, y);
+        const char one[2] = {part->letters ? part->letters[i] : '+', 0};
+        name(v, one[0] == '-' ? "−" : one, x, y);
     }
 }
 
@@ -111,17 +128,22 @@ static void draw_board(const view *v, const lw_strip_board *board)
 
 void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board)
 {
-    static const double larger = 2.2, gap_mm = 12.0;
-    const double true_mm = board->columns * lw_strip_grid_mm;
-    lw_sheet_need(sheet, larger * board->rows * lw_strip_grid_mm + 14.0);
+    static const double larger = 2.2, least = 1.6, gap_mm = 12.0, page_mm = 174.0;
+    const double true_mm = board->columns * lw_strip_grid_mm, true_high_mm = board->rows * lw_strip_grid_mm;
+    const double left_over = (page_mm - gap_mm) / true_mm - 1.0;
+    const bool beside = left_over >= least;
+    const double scale = fmin(larger, beside ? left_over : page_mm / true_mm);
+    const double below_mm = beside ? 0.0 : true_high_mm + 16.0;
+    lw_sheet_need(sheet, below_mm + scale * true_high_mm + 14.0);
     const view small = {sheet->canvas, lw_sheet_left_mm, sheet->y, lw_strip_grid_mm, false};
-    const view large = {sheet->canvas, lw_sheet_left_mm + true_mm + gap_mm, sheet->y, larger * lw_strip_grid_mm, true};
+    const view large = {sheet->canvas, lw_sheet_left_mm + (beside ? true_mm + gap_mm : 0.0), sheet->y + below_mm,
+                        scale * lw_strip_grid_mm, true};
     char text[24];
     draw_board(&small, board);
     draw_board(&large, board);
     (void)snprintf(text, sizeof text, "%.2f mm", true_mm);
-    const double y = sheet->y + board->rows * lw_strip_grid_mm + 8.0;
+    const double y = sheet->y + true_high_mm + 8.0;
     lw_canvas_pen(sheet->canvas, 0.2, lw_black);
     lw_canvas_dimension(sheet->canvas, small.x, y, small.x + true_mm, y, text, 10);
-    sheet->y += larger * board->rows * lw_strip_grid_mm + 4.0;
+    sheet->y += below_mm + scale * true_high_mm + 4.0;
 }

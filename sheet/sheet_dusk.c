@@ -5,6 +5,8 @@
  */
 #include "sheet_list.h"
 
+#include "lanewick/panel_switch.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -22,118 +24,110 @@ static const char *lux_text(char *out, size_t size, const lw_dusk_spread *spread
     return lw_sheet_format(out, size, form, spread->nominal, spread->p05, spread->p95);
 }
 
-/* A resistor standing between y and y + 14, its name at the right. */
-static void resistor(lw_canvas *c, double x, double y, const char *name)
+/* What the parts table is made of. */
+typedef struct part_row {
+    const char *name, *part;
+    char value[80];
+} part_row;
+enum { PART_ROWS = 16 };
+typedef struct part_list {
+    part_row row[PART_ROWS];
+    size_t count;
+} part_list;
+
+static part_row *add(part_list *list, const char *name, const char *part)
 {
-    lw_canvas_line(c, x, y, x, y + 3.0);
-    lw_canvas_box(c, x - 1.8, y + 3.0, 3.6, 8.0);
-    lw_canvas_line(c, x, y + 11.0, x, y + 14.0);
-    (void)lw_canvas_text(c, x + 3.0, y + 4.8, (lw_type){.size_pt = 10}, name);
+    part_row *row = &list->row[list->count++];
+    *row = (part_row){name, part, ""};
+    return row;
 }
 
-static void comparator(lw_canvas *c, double x, double y)
+static void add_ohm(part_list *list, const char *name, const char *part, double ohm)
 {
-    const lw_point_mm triangle[3] = {{x, y - 9.0}, {x, y + 9.0}, {x + 16.0, y}};
-    lw_canvas_polyline(c, triangle, 3, true);
-    (void)lw_canvas_text(c, x + 1.5, y - 7.2, (lw_type){.size_pt = 11, .bold = true}, "−");
-    (void)lw_canvas_text(c, x + 1.5, y + 2.2, (lw_type){.size_pt = 11, .bold = true}, "+");
+    part_row *row = add(list, name, part);
+    (void)ohm_text(row->value, sizeof row->value, ohm);
 }
 
-/* The N-channel transistor below the load, its gate at (x, y). */
-static void transistor(lw_canvas *c, double x, double y, double top, double ground)
+static void add_sensor(lw_sheet *sheet, part_list *list, const lw_switch_parts *at_hand, const lw_switch_values *v,
+                       char ldr[160])
 {
-    lw_canvas_line(c, x, y - 4.0, x, y + 4.0);
-    lw_canvas_line(c, x + 1.5, y - 4.0, x + 1.5, y + 4.0);
-    lw_canvas_line(c, x + 1.5, y - 3.0, x + 8.0, y - 3.0);
-    lw_canvas_line(c, x + 8.0, y - 3.0, x + 8.0, top);
-    lw_canvas_line(c, x + 1.5, y + 3.0, x + 8.0, y + 3.0);
-    lw_canvas_line(c, x + 8.0, y + 3.0, x + 8.0, ground);
+    char low[24], high[24];
+    if (v->sensor == LW_SENSE_PANEL) {
+        add_ohm(list, "Rb", SAY("resistor across the panel, before its diode"), v->resistor_ohm);
+        add_ohm(list, "Rs", SAY("resistor from the panel to the comparator"), lw_panel_input_ohm);
+        (void)add(list, "D1", SAY("small silicon diode, its ring to plus"));
+        return;
+    }
+    (void)lw_sheet_format(ldr, 160, SAY("photoresistor, %s to %s at 10 lux, behind clear plastic, looking up"),
+                          ohm_text(low, sizeof low, at_hand->r10_low_ohm),
+                          ohm_text(high, sizeof high, at_hand->r10_high_ohm));
+    add_ohm(list, "LDR", ldr, sqrt(at_hand->r10_low_ohm * at_hand->r10_high_ohm));
+    add_ohm(list, "Rb", SAY("resistor below the photoresistor"), v->resistor_ohm);
 }
 
-static void picture(lw_sheet *sheet)
+static void add_decider(lw_sheet *sheet, part_list *list, const lw_switch_values *v)
 {
-    lw_sheet_need(sheet, 68.0);
-    lw_canvas *c = sheet->canvas;
-    const double x = lw_sheet_left_mm + 22.0, top = sheet->y + 6.0, ground = top + 46.0, middle = top + 23.0;
-    lw_canvas_pen(c, 0.4, lw_black);
-    lw_canvas_line(c, x - 12.0, top, x + 122.0, top);
-    lw_canvas_line(c, x - 12.0, ground, x + 122.0, ground);
-    (void)lw_canvas_text(c, x - 14.0, top - 2.4, (lw_type){.size_pt = 11, .bold = true, .align = LW_ALIGN_RIGHT}, "+");
-    (void)lw_canvas_text(c, x - 14.0, ground - 2.4, (lw_type){.size_pt = 11, .bold = true, .align = LW_ALIGN_RIGHT},
-                         "−");
-    resistor(c, x, top + 4.0, "LDR");
-    lw_canvas_line(c, x, top, x, top + 4.0);
-    lw_canvas_arrow(c, x - 15.0, top + 3.0, x - 4.0, top + 9.0, 2.0); /* light falls on it */
-    lw_canvas_line(c, x, top + 18.0, x, ground - 18.0);
-    resistor(c, x, ground - 18.0, "Rb");
-    lw_canvas_line(c, x, ground - 4.0, x, ground);
-    resistor(c, x + 30.0, top + 4.0, "R1");
-    lw_canvas_line(c, x + 30.0, top, x + 30.0, top + 4.0);
-    lw_canvas_line(c, x + 30.0, top + 18.0, x + 30.0, ground - 18.0);
-    resistor(c, x + 30.0, ground - 18.0, "R2");
-    lw_canvas_line(c, x + 30.0, ground - 4.0, x + 30.0, ground);
-    /* node to minus, reference to plus of the comparator; R3 from its output back to the reference */
-    comparator(c, x + 50.0, middle);
-    lw_canvas_line(c, x, middle - 4.5, x + 28.5, middle - 4.5);
-    lw_canvas_arc(c, x + 30.0, middle - 4.5, 1.5, 180.0, 360.0); /* passes over the reference */
-    lw_canvas_line(c, x + 31.5, middle - 4.5, x + 50.0, middle - 4.5);
-    lw_canvas_line(c, x + 30.0, middle + 4.5, x + 50.0, middle + 4.5);
-    lw_canvas_line(c, x + 66.0, middle, x + 90.0, middle);
-    lw_canvas_line(c, x + 42.0, middle + 4.5, x + 42.0, middle + 14.0);
-    lw_canvas_line(c, x + 42.0, middle + 14.0, x + 52.0, middle + 14.0);
-    lw_canvas_box(c, x + 52.0, middle + 12.2, 8.0, 3.6);
-    lw_canvas_line(c, x + 60.0, middle + 14.0, x + 72.0, middle + 14.0);
-    lw_canvas_line(c, x + 72.0, middle + 14.0, x + 72.0, middle);
-    (void)lw_canvas_text(c, x + 56.0, middle + 16.0, (lw_type){.size_pt = 10, .align = LW_ALIGN_CENTRE}, "R3");
-    lw_canvas_disc(c, x, middle - 4.5, 0.8, lw_black);
-    lw_canvas_disc(c, x + 30.0, middle + 4.5, 0.8, lw_black);
-    lw_canvas_disc(c, x + 42.0, middle + 4.5, 0.8, lw_black);
-    lw_canvas_disc(c, x + 72.0, middle, 0.8, lw_black);
-    transistor(c, x + 90.0, middle, top + 14.0, ground);
-    lw_canvas_box(c, x + 86.0, top + 4.0, 36.0, 10.0);
-    lw_canvas_line(c, x + 98.0, top, x + 98.0, top + 4.0);
-    (void)lw_canvas_text(c, x + 104.0, top + 6.5, (lw_type){.size_pt = 10, .align = LW_ALIGN_CENTRE, .width_mm = 34.0},
-                         SAY("driver, head"));
-    (void)lw_canvas_text(c, x - 5.0, middle - 6.5, (lw_type){.size_pt = 10, .bold = true}, "A");
-    (void)lw_canvas_text(c, x + 25.0, middle + 2.5, (lw_type){.size_pt = 10, .bold = true}, "B");
-    sheet->y += 58.0;
+    if (v->sensor == LW_SENSE_TRANSISTORS) {
+        add_ohm(list, "R1", SAY("resistor to the collector of Q1"), v->r1_ohm);
+        add_ohm(list, "R2", SAY("resistor below both emitters"), v->r2_ohm);
+        add_ohm(list, "R3", SAY("resistor from Q2 to Q3"), v->r3_ohm);
+        add_ohm(list, "Re", SAY("resistor from the base of Q3 to plus"), 470e3);
+        (void)add(list, "Q1, Q2", SAY("small NPN transistors of one type"));
+        (void)add(list, "Q3", SAY("small PNP transistor"));
+        return;
+    }
+    add_ohm(list, "R1", SAY("resistor of the reference, to plus"), v->r1_ohm);
+    add_ohm(list, "R2", SAY("resistor of the reference, to minus"), v->r2_ohm);
+    add_ohm(list, "R3", SAY("resistor that keeps on and off apart"), v->r3_ohm);
+    (void)add(list, "U1", SAY("comparator that works from an empty pack and takes less than 1 mA"));
+    add_ohm(list, "Rp", SAY("resistor, only for a comparator with open output"), 10e3);
 }
 
 static void parts(lw_sheet *sheet, const lw_switch_parts *at_hand, const lw_dusk_board *dusk)
 {
     static const lw_sheet_table table = {.columns = 3, .width_mm = {20, 118, 36}};
-    char rb[24], r1[24], r2[24], r12[52], r3[24], ldr[160], low[24], high[24], middle[24];
-    char one[80], several[80], apart[120];
-    const double pct = 100.0 * at_hand->resistors.tolerance;
+    const lw_switch_values *v = &dusk->values;
     const char *head[] = {"", SAY("part"), SAY("value")};
-    const bool equal = dusk->values.r1_ohm == dusk->values.r2_ohm;
-    (void)snprintf(r12, sizeof r12, equal ? "%s" : "%s, %s", ohm_text(r1, sizeof r1, dusk->values.r1_ohm),
-                   ohm_text(r2, sizeof r2, dusk->values.r2_ohm));
-    (void)lw_sheet_format(ldr, sizeof ldr, SAY("photoresistor, %s to %s at 10 lux, behind clear plastic, looking up"),
-                          ohm_text(low, sizeof low, at_hand->r10_low_ohm),
-                          ohm_text(high, sizeof high, at_hand->r10_high_ohm));
-    const char *const rows[][3] = {
-        {"LDR", ldr, ohm_text(middle, sizeof middle, sqrt(at_hand->r10_low_ohm * at_hand->r10_high_ohm))},
-        {"Rb", lw_sheet_format(one, sizeof one, SAY("resistor, %.3g %%"), pct),
-         ohm_text(rb, sizeof rb, dusk->values.resistor_ohm)},
-        {"R1, R2", lw_sheet_format(several, sizeof several, SAY("resistors, %.3g %%"), pct), r12},
-        {"R3", lw_sheet_format(apart, sizeof apart, SAY("resistor, %.3g %%: keeps on and off apart"), pct),
-         ohm_text(r3, sizeof r3, dusk->values.r3_ohm)},
-        {"U1", SAY("comparator that works from an empty pack and takes less than 1 mA"), ""},
-        {"Q1", SAY("N-channel transistor that is fully on at the empty pack's volts"), ""},
-        {"Rp", SAY("resistor, only for a comparator with open output"), "10 kΩ"},
-        {"Rg", SAY("resistor before the transistor's gate"), "100 Ω"},
-        {"Rd", SAY("resistor that keeps the lamp off when the comparator is dead"), "470 kΩ"},
-    };
+    const double pct = 100.0 * at_hand->resistors.tolerance;
+    char ldr[160], delay[160], several[120];
+    part_list list = {.count = 0};
+    add_sensor(sheet, &list, at_hand, v, ldr);
+    add_decider(sheet, &list, v);
+    (void)lw_sheet_format(delay, sizeof delay,
+                          SAY("capacitor from A to minus: headlights must last %.0f s to turn the lamp off"),
+                          v->delay_s);
+    (void)lw_sheet_format(add(&list, "C1", delay)->value, sizeof list.row[0].value, "%g µF", v->delay_uf);
+    (void)add(&list, v->sensor == LW_SENSE_TRANSISTORS ? "Q4" : "Q1",
+              SAY("N-channel transistor that is fully on at the empty pack's volts"));
+    add_ohm(&list, "Rg", SAY("resistor before the transistor's gate"), v->timer_h > 0.0 ? 22e3 : 100.0);
+    add_ohm(&list, "Rd", SAY("resistor that keeps the lamp off when the switch is dead"), 470e3);
     lw_sheet_row(sheet, &table, true, head);
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-        lw_sheet_row(sheet, &table, false, rows[i]);
+    for (size_t i = 0; i < list.count; i++) {
+        const char *const row[] = {list.row[i].name, list.row[i].part, list.row[i].value};
+        lw_sheet_row(sheet, &table, false, row);
+    }
+    lw_sheet_text(sheet, lw_sheet_format(several, sizeof several, SAY("Resistors within %.3g %%."), pct));
 }
 
-/* Timer and lower level: their values, and what those parts do. */
-static void timed(lw_sheet *sheet, const lw_switch_values *v)
+/* What timer and lower level do with those parts. */
+static void timed_values(lw_sheet *sheet, const lw_switch_values *v)
+{
+    char text[160];
+    lw_sheet_gap(sheet, 2.0);
+    lw_sheet_value(
+        sheet, SAY("Full light lasts (worst case)"),
+        lw_sheet_format(text, sizeof text, "%.2g h (%.2g–%.2g)", v->timer_h, v->timer_low_h, v->timer_high_h));
+    if (v->dim_hz > 0.0)
+        lw_sheet_value(sheet, SAY("Then the lower level (worst case)"),
+                       lw_sheet_format(text, sizeof text, "%.0f %% (%.0f–%.0f), %.0f Hz", 100.0 * v->level,
+                                       100.0 * v->level_low, 100.0 * v->level_high, v->dim_hz));
+}
+
+/* Timer and lower level on their own board. */
+static void timed(lw_sheet *sheet, const lw_switch_values *v, int *n)
 {
     static const lw_sheet_table table = {.columns = 3, .width_mm = {24, 104, 46}};
+    static lw_strip_timer board;
     const char *head[] = {"", SAY("part"), SAY("value")};
     char chip[160], ohm[24], other[24], timer[48], level[64];
     (void)lw_sheet_format(chip, sizeof chip, SAY("counter chip with oscillator; its output %d ends the full light"),
@@ -144,50 +138,98 @@ static void timed(lw_sheet *sheet, const lw_switch_values *v)
     const char *const rows[][3] = {
         {"U2", chip, ""},
         {"Rt, Ct", SAY("resistor and film capacitor that set its time"), timer},
+        {"Rs, Rm, Rq5", SAY("resistors of the counter"), "10, 1, 1 MΩ"},
+        {"D4, Q5, Q6", SAY("small silicon diode, two small NPN transistors"), ""},
+        {"Rq6", SAY("resistor before the base of Q6"), "100 kΩ"},
         {"U3", SAY("CMOS timer chip that gives the lower level"), ""},
         {"Rh, Rl, Cl", SAY("resistors for its light and its dark part, its capacitor"), level},
+        {"D5, D6", SAY("small silicon diodes"), ""},
     };
-    const size_t count = v->dim_hz > 0.0 ? sizeof rows / sizeof rows[0] : 2;
-    lw_sheet_need(sheet, 48.0);
-    lw_sheet_heading(sheet, SAY("Timer, on a second board that has no drawing here"));
+    const size_t count = v->dim_hz > 0.0 ? sizeof rows / sizeof rows[0] : 5;
+    lw_strip_timer_of(v->dim_hz > 0.0, v->timer_stages, &board);
+    lw_sheet_need(sheet, 105.0); /* heading and table stay together */
+    lw_sheet_heading(sheet, SAY("Timer, on a second board"));
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < count; i++)
         lw_sheet_row(sheet, &table, false, rows[i]);
-    lw_sheet_value(
-        sheet, SAY("Full light lasts (worst case)"),
-        lw_sheet_format(chip, sizeof chip, "%.1f h (%.1f–%.1f)", v->timer_h, v->timer_low_h, v->timer_high_h));
-    if (v->dim_hz > 0.0)
-        lw_sheet_value(sheet, SAY("Then the lower level (worst case)"),
-                       lw_sheet_format(chip, sizeof chip, "%.0f %% (%.0f–%.0f), %.0f Hz", 100.0 * v->level,
-                                       100.0 * v->level_low, 100.0 * v->level_high, v->dim_hz));
+    timed_values(sheet, v);
+    lw_sheet_gap(sheet, 3.0);
+    lw_sheet_strip_board(sheet, &board.layout.board);
+    lw_sheet_step(sheet, ++*n,
+                  SAY("Join + and − to the pack's side of the dusk board, D to D and G to G. Solder 100 nF across the "
+                      "plus and minus pins of U2 below the board."));
+    lw_sheet_step(sheet, ++*n,
+                  SAY("To test the time, put a hundredth of Rt in its place: full light then ends after a hundredth of "
+                      "its hours."));
 }
 
-/* The plain dusk switch; timers go on a second board that has no layout yet. */
-static void on_strips(lw_sheet *sheet, int *n)
+static void on_strips(lw_sheet *sheet, const lw_switch_values *v, int *n)
 {
+    const lw_strip_layout layout = lw_strip_dusk(v->sensor);
     lw_sheet_need(sheet, 80.0); /* heading and picture stay together */
     lw_sheet_heading(sheet, SAY("On strip board, true size and larger"));
-    lw_sheet_strip_board(sheet, &lw_strip_dusk);
+    lw_sheet_strip_board(sheet, &layout.board);
     lw_sheet_step(
         sheet, ++*n,
         SAY("Seen from the side of the parts; the copper strips run below from left to right. Cut them at the "
             "crosses."));
     lw_sheet_step(sheet, ++*n,
-                  SAY("Thick lines without a name are wires: solder them first, then the parts by name. U1: notch "
-                      "upwards. Q1: gate lowest. Left + and −: pack; right: lamp."));
+                  SAY("Thick lines without a name are wires: solder them first, then the parts by name. Chips: notch "
+                      "upwards. Left + and −: pack; right: lamp; P: plus of the panel; D and G: to a timer."));
+    lw_sheet_step(
+        sheet, ++*n,
+        SAY("Legs of transistors: B base, C collector, E emitter; G gate, D drain, S source. Types differ: look "
+            "yours up."));
     lw_sheet_step(sheet, ++*n, SAY("Before power: the meter finds no neighbouring strips joined."));
+}
+
+static const char *what_it_does(lw_sheet *sheet, lw_switch_sensor sensor)
+{
+    if (sensor == LW_SENSE_PANEL)
+        return SAY("Only when the driver has no dusk switch of its own. The panel itself sees the dusk: when point A "
+                   "falls below point B, the transistor turns the lamp on. The panel needs its blocking diode.");
+    if (sensor == LW_SENSE_TRANSISTORS)
+        return SAY(
+            "Only when the driver has no dusk switch of its own. The photoresistor sees the sky; by day Q1 holds "
+            "Q2 off. When point A falls in the dark, Q2 and Q3 turn the lamp on through Q4.");
+    return SAY("Only when the driver has no dusk switch of its own. The photoresistor sees the sky; when it "
+               "is dark, point A falls below point B and the transistor turns the lamp on.");
+}
+
+static void check(lw_sheet *sheet, const lw_dusk_board *dusk, int n)
+{
+    char text[200];
+    const lw_switch_sensor sensor = dusk->values.sensor;
+    lw_sheet_heading(sheet, SAY("Check it"));
+    const char *form =
+        sensor == LW_SENSE_TRANSISTORS
+            ? SAY("Pack at %.1f V: the lamp goes on when A falls to %.2f V, off when it rises to %.2f V.")
+            : SAY("Pack at %.1f V, lamp off: B reads %.2f V. Lamp on: B reads %.2f V.");
+    lw_sheet_step(sheet, ++n, lw_sheet_format(text, sizeof text, form, dusk->pack_v, dusk->on_v, dusk->off_v));
+    if (sensor == LW_SENSE_PANEL) {
+        lw_sheet_step(sheet, ++n, SAY("Cover the panel slowly: the lamp goes on once and does not flicker."));
+        lw_sheet_step(sheet, ++n,
+                      SAY("Too early or too late: a larger Rb switches later in the evening, a smaller one earlier."));
+        lw_sheet_caution(sheet,
+                         SAY("The panel must not see another lamp, a white wall or leaves that the lamp lights."));
+        return;
+    }
+    lw_sheet_step(sheet, ++n, SAY("Shade the photoresistor slowly: the lamp goes on once and does not flicker."));
+    lw_sheet_step(sheet, ++n,
+                  SAY("Too early or too late: a larger Rb switches later in the evening, a smaller one earlier."));
+    lw_sheet_step(sheet, ++n, SAY("The photoresistor must not see the head: put it on top, in a short black tube."));
+    lw_sheet_caution(sheet, SAY("A photoresistor contains cadmium: do not burn it, collect it."));
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_dusk_board *dusk = &input->build->dusk;
+    const lw_switch_values *v = &dusk->values;
     char text[200];
     int n = 0;
-    lw_sheet_text(sheet,
-                  SAY("Only when the driver has no dusk switch of its own. The photoresistor sees the sky; when it "
-                      "is dark, point A falls below point B and the transistor turns the lamp on."));
-    picture(sheet);
+    lw_sheet_text(sheet, what_it_does(sheet, v->sensor));
+    lw_sheet_switch_circuit(sheet, v->sensor);
     parts(sheet, &input->plan->brief.shelf.switch_parts, dusk);
     lw_sheet_gap(sheet, 3.0);
     lw_sheet_value(sheet, SAY("Goes on below (nine of ten)"), lux_text(text, sizeof text, &dusk->on));
@@ -195,20 +237,11 @@ static void draw(lw_sheet *sheet, const void *payload)
     if (dusk->there) {
         lw_sheet_value(sheet, SAY("Its own use in a month"),
                        lw_sheet_format(text, sizeof text, "%.2g Wh", dusk->standby_wh_month));
-        if (dusk->values.timer_h > 0.0)
-            timed(sheet, &dusk->values);
-        on_strips(sheet, &n);
+        on_strips(sheet, v, &n);
+        if (v->timer_h > 0.0)
+            timed(sheet, v, &n);
     }
-    lw_sheet_heading(sheet, SAY("Check it"));
-    lw_sheet_step(sheet, ++n,
-                  lw_sheet_format(text, sizeof text,
-                                  SAY("Pack at %.1f V, lamp off: B reads %.2f V. Lamp on: B reads %.2f V."),
-                                  dusk->pack_v, dusk->on_v, dusk->off_v));
-    lw_sheet_step(sheet, ++n, SAY("Shade the photoresistor slowly: the lamp goes on once and does not flicker."));
-    lw_sheet_step(sheet, ++n,
-                  SAY("Too early or too late: a larger Rb switches later in the evening, a smaller one earlier."));
-    lw_sheet_step(sheet, ++n, SAY("The photoresistor must not see the head: put it on top, in a short black tube."));
-    lw_sheet_caution(sheet, SAY("A photoresistor contains cadmium: do not burn it, collect it."));
+    check(sheet, dusk, n);
 }
 
 static bool wanted(const lw_sheet_input *input)

@@ -31,6 +31,9 @@ void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind 
 /* A strip board at true size, and beside it larger with names. */
 void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 
+/* The circuit of a dusk switch; test points A and B stand at it. */
+void lw_sheet_switch_circuit(lw_sheet *sheet, lw_switch_sensor sensor);
+
 /* Place of a cell (from 0) in a group (from 0) as it is spoken of: "2C". */
 const char *lw_cell_place(char *out, size_t size, int group, int cell);
 

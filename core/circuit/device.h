@@ -18,7 +18,7 @@ typedef struct lw_transistor_point {
     double collector_a, base_a;
     double collector_per_be, collector_per_bc, base_per_be, base_per_bc;
 } lw_transistor_point;
-/* NPN, Ebers and Moll with the Early voltage; reverse gain 1. */
+/* As an NPN, Ebers and Moll with the Early voltage; reverse gain 1. */
 void lw_transistor_at(const lw_element *element, double be_v, double bc_v, double thermal_v, lw_transistor_point *out);
 
 /* Between off_ohm and value, half way at threshold_v, within about 0.2 V; derivative by the control voltage. */

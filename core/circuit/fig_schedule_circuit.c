@@ -5,12 +5,15 @@
 #include "lanewick/figure.h"
 #include "lanewick/switching.h"
 
-enum { KIND, HOURS, LEVELS };
+enum { PARTS_TEXT = 320 };
+enum { KIND, HOURS, LEVELS, SENSOR };
 static const lw_input inputs[] = {
     [KIND] = {"circuit", "", "the switching circuit", LW_CHOICE, 0, 0, LW_SWITCH_WORDS, NULL, 0, 0},
     [HOURS] = {"hours", "h", "length of each step from dusk; the last may be 0: until dawn", LW_NUMBERS, 0, 24, NULL,
                NULL, 1, 6},
     [LEVELS] = {"levels", "", "light of each step, 1 is full", LW_NUMBERS, 0, 1, NULL, NULL, 1, 6},
+    [SENSOR] = {"sensor", "", "what tells it that it is dark; to name its parts", LW_CHOICE, 0, 0, LW_SENSE_WORDS,
+                "comparator", 0, 0},
 };
 
 enum { STANDBY, EXACT, PARTS };
@@ -22,7 +25,6 @@ static const lw_output outputs[] = {
 
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
-    (void)arena;
     if (in[HOURS].count != in[LEVELS].count)
         return lw_fail(err, LW_WRONG_INPUT, "levels", "hours has %zu steps and levels %zu; they must be as many.",
                        in[HOURS].count, in[LEVELS].count);
@@ -33,7 +35,11 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     out[STANDBY] = lw_value_number(circuit->standby_ma);
     if (circuit->timed)
         out[EXACT] = lw_value_number(circuit->time_error_pct);
-    out[PARTS] = lw_value_text(circuit->parts);
+    char *parts = lw_arena_take(arena, PARTS_TEXT, 1, err);
+    if (!parts)
+        return false;
+    lw_switch_parts_text(kind, (lw_switch_sensor)in[SENSOR].number, parts, PARTS_TEXT);
+    out[PARTS] = lw_value_text(parts);
     return true;
 }
 

@@ -3,7 +3,6 @@
  * A lamp's parts, its named conditions and the names of its test points.
  */
 #include "lamp_inside.h"
-#include "lanewick/dusk.h"
 #include "lanewick/wire.h"
 
 #include <string.h>
@@ -15,7 +14,7 @@ lw_lamp_circuit lw_lamp_circuit_default(void)
         .charger = {true, 2.0, 0.3, 0.90, 1.0, false, 0.0},
         .pack = {LW_CHARGE_4V2, 3, 2, 0.06},
         .protection = {0.05, 6.0, 3.15, LW_FUSE_BLADE, LW_REVERSE_NONE},
-        .dusk = {15000.0, 0.6, 22000.0, 100e3, 100e3, 220e3, 0.6, 0.03, 4.5},
+        .dusk = {15000.0, 0.6, 22000.0, 100e3, 100e3, 220e3, 0.6, 0.03, 4.5, LW_SENSE_COMPARATOR, 0.60, 220.0},
         .head = {6, 3, 2.85, 0.05, 2.0, 47.0, 0.12, LW_HEAD_DIRECT, 0.88, 3.0},
         .panel_wire = {4.0, 1.0},
         .pack_wire = {0.3, 1.0},
@@ -89,7 +88,9 @@ static bool check_switch(const lw_lamp_circuit *l, lw_error *err)
            lw_in_range(err, "dusk.r3_ohm", l->dusk.r3_ohm, 100, 1e8, "ohm") &&
            lw_in_range(err, "dusk.supply_ma", l->dusk.supply_ma, 0.0005, 50, "mA") &&
            lw_in_range(err, "dusk.fet_ohm", l->dusk.fet_ohm, 0.0005, 10, "ohm") &&
-           lw_in_range(err, "dusk.fet_gate_v", l->dusk.fet_gate_v, 1.0, 10, "V");
+           lw_in_range(err, "dusk.fet_gate_v", l->dusk.fet_gate_v, 1.0, 10, "V") &&
+           lw_in_range(err, "dusk.vbe_v", l->dusk.vbe_v, 0.45, 0.75, "V") &&
+           lw_in_range(err, "dusk.gain", l->dusk.gain, 30, 1000, "");
 }
 
 static bool check_wire(const lw_lamp_wire *wire, const char *field, lw_error *err)
@@ -181,8 +182,17 @@ const char *lw_test_point_name(lw_test_point point)
     return points[point].name;
 }
 
-const char *lw_test_point_text(lw_test_point point)
+const char *lw_test_point_text(lw_test_point point, lw_switch_sensor sensor)
 {
+    static const char *const of_transistors[] = {"middle of the photoresistor divider", "both emitters",
+                                                 "collector of Q3, gate of the switch"};
+    static const char *const of_panel[] = {"comparator input from the panel", "comparator reference",
+                                           "comparator output, gate of the switch"};
+    const bool own = point >= LW_TP_NODE_V && point <= LW_TP_GATE_V;
+    if (own && sensor == LW_SENSE_TRANSISTORS)
+        return of_transistors[point - LW_TP_NODE_V];
+    if (own && sensor == LW_SENSE_PANEL)
+        return of_panel[point - LW_TP_NODE_V];
     return points[point].text;
 }
 
@@ -196,17 +206,14 @@ lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_cond
 {
     const lw_charge_limits limits = lw_lamp_limits(lamp, 0.0);
     const double middle_v = lamp->pack.voltage_class == LW_CHARGE_LFP ? 3.28 : 3.70, noon_lx = 90000.0, night_lx = 0.05;
-    const lw_dusk_divider divider = {lamp->dusk.r10_ohm, lamp->dusk.gamma, lamp->dusk.resistor_ohm, false};
-    double low, high;
     switch (condition) {
     case LW_LAMP_NOON_FULL:
         return (lw_lamp_situation){.lux = noon_lx, .cell_v = limits.full_v - 0.01};
     case LW_LAMP_NOON_CHARGING:
         return (lw_lamp_situation){.lux = noon_lx, .cell_v = middle_v};
     case LW_LAMP_DUSK:
-        lw_comparator_levels(lamp->dusk.r1_ohm, lamp->dusk.r2_ohm, lamp->dusk.r3_ohm, &low, &high);
         return (lw_lamp_situation){
-            .lux = 0.6 * lw_dusk_lux(&divider, low), .cell_v = limits.full_v - 0.12, .was_on = true};
+            .lux = 0.6 * lw_lamp_switch_lux(lamp), .cell_v = limits.full_v - 0.12, .was_on = true};
     case LW_LAMP_EMPTY:
         return (lw_lamp_situation){.lux = night_lx, .cell_v = limits.empty_v, .was_on = true};
     case LW_LAMP_PANEL_OFF:

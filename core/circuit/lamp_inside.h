@@ -28,6 +28,9 @@ typedef struct lw_lamp_situation {
 } lw_lamp_situation;
 lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition);
 
+/* Light at which its switch goes on with the nearly full pack, lux. */
+double lw_lamp_switch_lux(const lw_lamp_circuit *lamp);
+
 /* Limits of its cells, ending where its charger ends. */
 lw_charge_limits lw_lamp_limits(const lw_lamp_circuit *lamp, double tolerance);
 

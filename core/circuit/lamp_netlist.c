@@ -2,76 +2,37 @@
  *
  * The lamp as a netlist. Ground is the minus of the bus: the pack's minus lies behind the protection board.
  */
-#include "lamp_inside.h"
-#include "lanewick/dusk.h"
+#include "lamp_nodes.h"
 #include "lanewick/units.h"
 
 #include <math.h>
 #include <string.h>
-
-enum {
-    GROUND,
-    CELL,   /* inside the panel */
-    PANEL,  /* its terminals */
-    BEYOND, /* behind the blocking diode */
-    INPUT,  /* charger input */
-    MINUS,  /* minus of the pack */
-    EMF,    /* inside the pack */
-    TERM,   /* plus of the pack */
-    FUSED,  /* behind fuse and reverse guard */
-    BUS,
-    BODY, /* inside the integrated circuits: their substrate diode */
-    NODE,
-    REFERENCE,
-    OUTPUT,
-    HEAD_PLUS,
-    FIRST,
-    FIRST_LED,
-    REST,
-    REST_LED,
-    HEAD_MINUS,
-    DRAIN, /* behind the switch: on the way to ground, or, with a driver, on the way to its input */
-    FED,   /* the driver's output */
-    NODES
-};
-
-static const double thermal_v = 0.0258649; /* at the netlist's 27 degC */
-
-static void resistor(lw_netlist *net, const char *name, int a, int b, double ohm)
-{
-    lw_netlist_add(net, (lw_element){.kind = LW_RESISTANCE, .name = name, .a = a, .b = b, .value = fmax(ohm, 1e-6)});
-}
-
-static void diode(lw_netlist *net, int a, int b, double saturation_a, double ideality)
-{
-    lw_netlist_add(net, (lw_element){.kind = LW_DIODE, .a = a, .b = b, .value = saturation_a, .ideality = ideality});
-}
 
 /* One diode from the label at 60 degC: slope 1.2 a cell, open voltage 0.3 %/K lower; series resistance so that the
  * working point of the label lies on the curve at 25 degC. */
 static void add_panel(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situation *now)
 {
     const lw_lamp_circuit *l = &b->lamp;
-    const double slope25_v = l->panel.cells * 1.2 * thermal_v * 298.15 / 300.15;
+    const double slope25_v = l->panel.cells * 1.2 * lw_lamp_thermal_v * 298.15 / 300.15;
     const double hot = 333.15 / 300.15, ideality = l->panel.cells * 1.2 * hot;
-    const double saturation = l->panel.isc_a * exp(-l->panel.voc_v * 0.895 / (ideality * thermal_v));
+    const double saturation = l->panel.isc_a * exp(-l->panel.voc_v * 0.895 / (ideality * lw_lamp_thermal_v));
     const double at25 = l->panel.isc_a * exp(-l->panel.voc_v / slope25_v);
     const double curve_v = slope25_v * log((l->panel.isc_a - l->panel.imp_a) / at25 + 1.0);
     const double series = fmax(0.0, (curve_v - l->panel.vmp_v) / l->panel.imp_a);
     const double light_a = now->lux / 1e5 * l->panel.isc_a * b->light_factor;
     lw_netlist_add(net, (lw_element){.kind = LW_CURRENT, .a = GROUND, .b = CELL, .value = light_a});
-    diode(net, CELL, GROUND, saturation, ideality);
-    resistor(net, "shunt", CELL, GROUND, l->panel.shunt_ohm);
-    resistor(net, "panel", CELL, PANEL, series);
+    lw_lamp_diode(net, CELL, GROUND, saturation, ideality);
+    lw_lamp_resistor(net, "shunt", CELL, GROUND, l->panel.shunt_ohm);
+    lw_lamp_resistor(net, "panel", CELL, PANEL, series);
     if (l->panel.blocking_diode)
-        diode(net, PANEL, BEYOND, 1e-6, 1.1);
+        lw_lamp_diode(net, PANEL, BEYOND, 1e-6, 1.1);
     else
-        resistor(net, "no diode", PANEL, BEYOND, 1e-4);
+        lw_lamp_resistor(net, "no diode", PANEL, BEYOND, 1e-4);
     if (now->torn) {
-        resistor(net, "open", BEYOND, GROUND, 1e8);
-        resistor(net, "wires touch", INPUT, GROUND, 0.05);
+        lw_lamp_resistor(net, "open", BEYOND, GROUND, 1e8);
+        lw_lamp_resistor(net, "wires touch", INPUT, GROUND, 0.05);
     } else {
-        resistor(net, "panel wire", BEYOND, INPUT, b->wire_factor * lw_lamp_wire_ohm(&l->panel_wire));
+        lw_lamp_resistor(net, "panel wire", BEYOND, INPUT, b->wire_factor * lw_lamp_wire_ohm(&l->panel_wire));
     }
 }
 
@@ -92,7 +53,7 @@ static void add_charger(lw_netlist *net, const lw_lamp_build *b)
                                             .input_ohm = 0.05 * l->panel.vmp_v / l->panel.imp_a,
                                             .efficiency = l->charger.switching ? l->charger.efficiency : 0.0,
                                             .dropout_v = l->charger.dropout_v}});
-    resistor(net, "charger leak", INPUT, GROUND, 1e6);
+    lw_lamp_resistor(net, "charger leak", INPUT, GROUND, 1e6);
 }
 
 static void add_pack(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situation *now)
@@ -102,52 +63,26 @@ static void add_pack(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situ
     const bool transistor = l->protection.reverse == LW_REVERSE_TRANSISTOR;
     const double guard = !transistor ? 0.0 : now->reversed ? 1e7 : 0.03;
     lw_netlist_add(net, (lw_element){.kind = LW_VOLTAGE, .a = EMF, .b = MINUS, .value = now->reversed ? -emf : emf});
-    resistor(net, "pack", EMF, TERM, l->pack.series * l->pack.cell_ohm / l->pack.parallel);
-    resistor(net, "board", MINUS, GROUND, l->protection.board_ohm);
-    resistor(net, "fuse", TERM, FUSED, 0.08 / l->protection.fuse_a + guard);
-    resistor(net, "pack wire", FUSED, BUS, b->wire_factor * lw_lamp_wire_ohm(&l->pack_wire));
+    lw_lamp_resistor(net, "pack", EMF, TERM, l->pack.series * l->pack.cell_ohm / l->pack.parallel);
+    lw_lamp_resistor(net, "board", MINUS, GROUND, l->protection.board_ohm);
+    lw_lamp_resistor(net, "fuse", TERM, FUSED, 0.08 / l->protection.fuse_a + guard);
+    lw_lamp_resistor(net, "pack wire", FUSED, BUS, b->wire_factor * lw_lamp_wire_ohm(&l->pack_wire));
     if (l->protection.reverse == LW_REVERSE_DIODE)
-        diode(net, GROUND, BUS, 1e-9, 1.2);
-    resistor(net, "body", BUS, BODY, 2.0);
-    diode(net, GROUND, BODY, 1e-13, 1.0);
-}
-
-static void add_switch(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situation *now)
-{
-    const lw_lamp_circuit *l = &b->lamp;
-    const double supply_v = 3.7 * l->pack.series;
-    resistor(net, "photoresistor", BUS, NODE,
-             fmin(2e7, fmax(50.0, lw_ldr_ohm(l->dusk.r10_ohm, l->dusk.gamma, now->lux))));
-    resistor(net, "divider", NODE, GROUND, l->dusk.resistor_ohm);
-    resistor(net, "r1", BUS, REFERENCE, l->dusk.r1_ohm);
-    resistor(net, "r2", REFERENCE, GROUND, l->dusk.r2_ohm);
-    resistor(net, "r3", REFERENCE, OUTPUT, l->dusk.r3_ohm);
-    resistor(net, "comparator supply", BUS, GROUND, supply_v / (l->dusk.supply_ma / 1000.0));
-    lw_netlist_add(
-        net, (lw_element){.kind = LW_COMPARATOR, .a = OUTPUT, .b = BUS, .c = REFERENCE, .d = NODE, .value = 500.0});
-    lw_netlist_add(net, (lw_element){.kind = LW_CONTROLLED,
-                                     .a = DRAIN,
-                                     .b = l->head.driver == LW_HEAD_DIRECT ? GROUND : BUS,
-                                     .c = OUTPUT,
-                                     .value = l->dusk.fet_ohm,
-                                     .off_ohm = 1e7,
-                                     .threshold_v = 0.6 * l->dusk.fet_gate_v});
-    if (l->head.driver == LW_HEAD_DIRECT)
-        diode(net, GROUND, DRAIN, 1e-12, 1.0);
-    else
-        diode(net, DRAIN, BUS, 1e-12, 1.0);
+        lw_lamp_diode(net, GROUND, BUS, 1e-9, 1.2);
+    lw_lamp_resistor(net, "body", BUS, BODY, 2.0);
+    lw_lamp_diode(net, GROUND, BODY, 1e-13, 1.0);
 }
 
 /* `alike` equal strings of LEDs as one: exponential part and series part of the straight line around led_a. */
 static void add_strings(lw_netlist *net, const lw_lamp_circuit *l, double vf_v, int alike, int at, int led)
 {
     const double n = l->head.leds, amps = l->head.led_a;
-    const double ideality = fmin(2.5, fmax(1.0, 0.7 * l->head.slope_ohm * amps / thermal_v));
-    const double series = fmax(0.0, l->head.slope_ohm - ideality * thermal_v / amps);
-    const double saturation = amps * exp(-(vf_v - amps * series) / (ideality * thermal_v));
-    resistor(net, at == FIRST ? "first string" : "rest", HEAD_PLUS, at, l->head.ballast_ohm / alike);
-    diode(net, at, led, alike * saturation, n * ideality);
-    resistor(net, "led", led, HEAD_MINUS, n * series / alike);
+    const double ideality = fmin(2.5, fmax(1.0, 0.7 * l->head.slope_ohm * amps / lw_lamp_thermal_v));
+    const double series = fmax(0.0, l->head.slope_ohm - ideality * lw_lamp_thermal_v / amps);
+    const double saturation = amps * exp(-(vf_v - amps * series) / (ideality * lw_lamp_thermal_v));
+    lw_lamp_resistor(net, at == FIRST ? "first string" : "rest", HEAD_PLUS, at, l->head.ballast_ohm / alike);
+    lw_lamp_diode(net, at, led, alike * saturation, n * ideality);
+    lw_lamp_resistor(net, "led", led, HEAD_MINUS, n * series / alike);
 }
 
 /* The switch and what it feeds, seen from the other side: the driver's minus is ground here, the transistor stands in
@@ -168,8 +103,8 @@ static void add_driver(lw_netlist *net, const lw_lamp_circuit *l, const lw_lamp_
                                                  .input_ohm = 0.5,
                                                  .efficiency = converts ? l->head.driver_efficiency : 0.0,
                                                  .dropout_v = dropout[l->head.driver]}});
-    resistor(net, "driver leak", FED, GROUND, 1e6);
-    resistor(net, "driver input", DRAIN, GROUND, now->shorted ? 0.005 : 1e6);
+    lw_lamp_resistor(net, "driver leak", FED, GROUND, 1e6);
+    lw_lamp_resistor(net, "driver input", DRAIN, GROUND, now->shorted ? 0.005 : 1e6);
 }
 
 static void add_head(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situation *now)
@@ -177,33 +112,29 @@ static void add_head(lw_netlist *net, const lw_lamp_build *b, const lw_lamp_situ
     const lw_lamp_circuit *l = &b->lamp;
     const double half = 0.5 * b->wire_factor * lw_lamp_wire_ohm(&l->head_wire);
     const bool driven = l->head.driver != LW_HEAD_DIRECT;
-    resistor(net, "head wire", driven ? FED : BUS, HEAD_PLUS, half);
-    resistor(net, "head wire back", HEAD_MINUS, driven ? GROUND : DRAIN, half);
+    lw_lamp_resistor(net, "head wire", driven ? FED : BUS, HEAD_PLUS, half);
+    lw_lamp_resistor(net, "head wire back", HEAD_MINUS, driven ? GROUND : DRAIN, half);
     if (driven)
         add_driver(net, l, now);
     else
-        resistor(net, "none", FED, GROUND, 1e6);
+        lw_lamp_resistor(net, "none", FED, GROUND, 1e6);
     add_strings(net, l, l->head.vf_v, 1, FIRST, FIRST_LED);
     if (l->head.strings > 1) {
         add_strings(net, l, b->rest_vf_v, l->head.strings - 1, REST, REST_LED);
     } else {
-        resistor(net, "none", REST, GROUND, 1e6);
-        resistor(net, "none", REST_LED, GROUND, 1e6);
+        lw_lamp_resistor(net, "none", REST, GROUND, 1e6);
+        lw_lamp_resistor(net, "none", REST_LED, GROUND, 1e6);
     }
     if (now->shorted && !driven)
-        resistor(net, "short", HEAD_PLUS, HEAD_MINUS, 0.005);
+        lw_lamp_resistor(net, "short", HEAD_PLUS, HEAD_MINUS, 0.005);
 }
 
 static void guess(const lw_lamp_build *b, const lw_lamp_situation *now, double start[LW_LAMP_NODES])
 {
     const double bus = (now->reversed ? -1.0 : 1.0) * now->cell_v * b->lamp.pack.series;
-    double low, high;
-    lw_comparator_levels(b->lamp.dusk.r1_ohm, b->lamp.dusk.r2_ohm, b->lamp.dusk.r3_ohm, &low, &high);
     memset(start, 0, LW_LAMP_NODES * sizeof *start);
     start[EMF] = start[TERM] = start[FUSED] = start[BUS] = start[BODY] = bus;
-    start[REFERENCE] = bus * (now->was_on ? high : low);
-    start[OUTPUT] = now->was_on ? bus : 0.0;
-    start[NODE] = now->lux > 100.0 ? bus : 0.0;
+    lw_lamp_guess_switch(b, now, bus, start);
     if (now->lux > 100.0 && !now->torn)
         start[CELL] = start[PANEL] = start[BEYOND] = start[INPUT] = 0.8 * b->lamp.panel.vmp_v;
     if (b->lamp.head.driver != LW_HEAD_DIRECT) {
@@ -233,7 +164,7 @@ static bool build_netlist(const lw_lamp_build *build, lw_lamp_condition conditio
     add_panel(net, build, &now);
     add_charger(net, build);
     add_pack(net, build, &now);
-    add_switch(net, build, &now);
+    lw_lamp_add_switch(net, build, &now);
     add_head(net, build, &now);
     guess(build, &now, start);
     return true;

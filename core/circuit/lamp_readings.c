@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Readings at every condition with the band of lamps built from scattered parts. Bands of the parts: photoresistor 40 %
- * and slope 0.1, resistors 5 %, LED 0.1 V, panel and charger current 10 %, pack resistance 30 %, cells 0.05 V, wires
+ * and slope 0.1, resistors 5 %, LED 0.1 V, small transistors 0.05 V and half
+ * their gain, panel and charger current 10 %, pack resistance 30 %, cells 0.05 V, wires
  * 10 %, transistor 30 % (common practice); the charger's voltage by its tolerance. All uniform.
  */
 #include "lamp_inside.h"
@@ -34,6 +35,8 @@ static lw_lamp_build draw_lamp(const lw_lamp_circuit *lamp, lw_rng *rng)
     b.wire_factor = about(rng, 0.10);
     b.lamp.dusk.fet_ohm *= about(rng, 0.30);
     b.full_factor = about(rng, lamp->charger.tolerance_pct / 100.0);
+    b.lamp.dusk.vbe_v += 0.05 * (2.0 * lw_rng_uniform(rng) - 1.0);
+    b.lamp.dusk.gain *= about(rng, 0.5);
     return b;
 }
 
@@ -75,6 +78,7 @@ bool lw_lamp_read(const lw_lamp_circuit *lamp, int draws, uint64_t seed, lw_aren
         return false;
     const lw_lamp_build nominal = lw_lamp_nominal(lamp);
     out->finding_count = 0;
+    out->sensor = lamp->dusk.sensor;
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
         const size_t used = arena->used;
         const lottery lot = {draws, seed, (lw_lamp_condition)c};

@@ -66,20 +66,26 @@ static void diode(lw_system_step *s, const lw_element *e, double *junction)
     add_right(s, e->b, amps - g * *junction);
 }
 
+/* A PNP is an NPN with every voltage and current turned round. */
+static double sign_of(const lw_element *e)
+{
+    return e->pnp ? -1.0 : 1.0;
+}
+
 static void transistor(lw_system_step *s, const lw_element *e, double *junction)
 {
-    const double vt = s->thermal_v;
-    limit(s, &junction[0], s->v[e->c] - s->v[e->b], vt, e->value);
-    limit(s, &junction[1], s->v[e->c] - s->v[e->a], vt, e->value);
+    const double vt = s->thermal_v, sign = sign_of(e);
+    limit(s, &junction[0], sign * (s->v[e->c] - s->v[e->b]), vt, e->value);
+    limit(s, &junction[1], sign * (s->v[e->c] - s->v[e->a]), vt, e->value);
     lw_transistor_point p;
     lw_transistor_at(e, junction[0], junction[1], vt, &p);
     /* over base-emitter and base-collector: written with the node voltages base = 0, emitter, collector */
     const int nodes[3] = {e->c, e->b, e->a};
-    const double at[3] = {0.0, -junction[0], -junction[1]};
+    const double at[3] = {0.0, -sign * junction[0], -sign * junction[1]};
     const double collector[3] = {p.collector_per_be + p.collector_per_bc, -p.collector_per_be, -p.collector_per_bc};
     const double base[3] = {p.base_per_be + p.base_per_bc, -p.base_per_be, -p.base_per_bc};
-    current(s, e->a, e->b, p.collector_a, nodes, collector, at, 3);
-    current(s, e->c, e->b, p.base_a, nodes, base, at, 3);
+    current(s, e->a, e->b, sign * p.collector_a, nodes, collector, at, 3);
+    current(s, e->c, e->b, sign * p.base_a, nodes, base, at, 3);
 }
 
 static void controlled(lw_system_step *s, const lw_element *e)
@@ -163,8 +169,8 @@ void lw_stamp_begin(lw_system_step *step)
         if (e->kind == LW_DIODE)
             junction[0] = begin(v[e->a] - v[e->b], e->ideality * step->thermal_v, e->value);
         if (e->kind == LW_TRANSISTOR) {
-            junction[0] = begin(v[e->c] - v[e->b], step->thermal_v, e->value);
-            junction[1] = begin(v[e->c] - v[e->a], step->thermal_v, e->value);
+            junction[0] = begin(sign_of(e) * (v[e->c] - v[e->b]), step->thermal_v, e->value);
+            junction[1] = begin(sign_of(e) * (v[e->c] - v[e->a]), step->thermal_v, e->value);
         }
     }
 }
@@ -218,8 +224,8 @@ double lw_element_current(const lw_netlist *net, size_t i, const double *v, doub
     case LW_DIODE:
         return lw_junction_current(volts, e->ideality * thermal_v, e->value, &x);
     case LW_TRANSISTOR:
-        lw_transistor_at(e, v[e->c] - v[e->b], v[e->c] - v[e->a], thermal_v, &p);
-        return p.collector_a;
+        lw_transistor_at(e, sign_of(e) * (v[e->c] - v[e->b]), sign_of(e) * (v[e->c] - v[e->a]), thermal_v, &p);
+        return sign_of(e) * p.collector_a;
     case LW_CONTROLLED:
         return lw_controlled_conductance(e, v[e->c], &x) * volts;
     case LW_SINK:

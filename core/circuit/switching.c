@@ -5,19 +5,48 @@
  */
 #include "lanewick/switching.h"
 
+#include <stdio.h>
+
 static const lw_switch_circuit circuits[LW_SWITCH_KIND_COUNT] = {
-    [LW_SWITCH_DUSK] = {0.66, false, 0.0, "photoresistor, dual comparator, five resistors, one N-channel transistor"},
-    [LW_SWITCH_DUSK_TIMER] = {0.69, true, 20.0,
-                              "dusk switch, counter with oscillator, two resistors, film capacitor, one diode"},
+    [LW_SWITCH_DUSK] = {0.66, false, 0.0, ""},
+    [LW_SWITCH_DUSK_TIMER] =
+        {0.69, true, 20.0, "counter with oscillator, five resistors, film capacitor, one diode, two small transistors"},
     [LW_SWITCH_TWO_LEVELS] = {0.84, true, 20.0,
-                              "dusk switch, counter with oscillator, CMOS timer chip, four resistors, two capacitors"},
+                              "counter with oscillator, CMOS timer chip, seven resistors, two capacitors, three "
+                              "diodes, two small transistors"},
     [LW_SWITCH_PACK_DIMMING] = {0.66, false, 0.0,
-                                "dusk switch and one more LED in each string, so that the current falls with the pack"},
+                                "one more LED in each string, so that the current falls with the pack"},
 };
+
+static const struct {
+    const char *name, *parts;
+} sensors[LW_SENSE_COUNT] = {
+    [LW_SENSE_COMPARATOR] = {"comparator", "photoresistor, dual comparator, seven resistors, one N-channel transistor"},
+    [LW_SENSE_TRANSISTORS] = {"transistors", "photoresistor, two NPN and one PNP transistor, seven resistors, one "
+                                             "N-channel transistor"},
+    [LW_SENSE_PANEL] = {"panel", "dual comparator, eight resistors, one small diode, one N-channel transistor; the "
+                                 "panel is the sensor"},
+};
+
+const char *lw_switch_sensor_name(lw_switch_sensor sensor)
+{
+    return sensors[sensor].name;
+}
 
 const lw_switch_circuit *lw_switch_circuit_of(lw_switch_kind kind)
 {
     return &circuits[kind];
+}
+
+const char *lw_switch_sensor_parts(lw_switch_sensor sensor)
+{
+    return sensors[sensor].parts;
+}
+
+void lw_switch_parts_text(lw_switch_kind kind, lw_switch_sensor sensor, char *out, size_t size)
+{
+    const char *more = circuits[kind].parts;
+    (void)snprintf(out, size, "%s%s%s", sensors[sensor].parts, *more ? "; " : "", more);
 }
 
 static size_t most_steps(lw_switch_kind kind)

@@ -86,6 +86,7 @@ static const lw_figure *const figures[] = {
     &lw_fig_fuse_wire,
     &lw_fig_dusk_switch,
     &lw_fig_dusk_tolerance,
+    &lw_fig_dusk_transistors,
     &lw_fig_sun_lux,
     &lw_fig_comparator_inputs,
     &lw_fig_divider_tolerance,

@@ -84,6 +84,7 @@ extern const lw_figure lw_fig_cell_fuse;
 extern const lw_figure lw_fig_fuse_wire;
 extern const lw_figure lw_fig_dusk_switch;
 extern const lw_figure lw_fig_dusk_tolerance;
+extern const lw_figure lw_fig_dusk_transistors;
 extern const lw_figure lw_fig_sun_lux;
 extern const lw_figure lw_fig_comparator_inputs;
 extern const lw_figure lw_fig_divider_tolerance;

@@ -72,6 +72,9 @@ static void set_switch(const lw_brief *brief, const lw_dusk_board *dusk, lw_lamp
     out->dusk.r2_ohm = v->r2_ohm;
     out->dusk.r3_ohm = v->r3_ohm;
     out->dusk.supply_ma = 1e3 * parts->supply_a;
+    out->dusk.sensor = v->sensor;
+    out->dusk.vbe_v = 0.5 * (parts->vbe_low_v + parts->vbe_high_v);
+    out->dusk.gain = sqrt(parts->gain_low * parts->gain_high);
 }
 
 bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design,

@@ -17,12 +17,16 @@
 enum { DRAWS = 2000 };
 static const double average_cloud = 3.0, dark_cloud = 10.0; /* Janiczek & DeYoung 1987 */
 static const double hours_a_month = 730.5;
+static const double panel_least_lx = 30.0; /* below it an old panel's own leak decides */
 /* Standard deviation of a timer's hours: resistor 5 %, capacitor 10 %, chip 5 %, each uniform. */
 static const double timer_sd = 0.0707;
 
+/* What the switch is made for: the pack, and the panels where they are its sensor. */
 typedef struct pack_kind {
     bool lfp;
     int series;
+    const lw_shelf_panel *panel;
+    int panels;
 } pack_kind;
 
 static lw_minutes minutes_of(const lw_dusk_table *table, const lw_dusk_spread *lux)
@@ -33,11 +37,11 @@ static lw_minutes minutes_of(const lw_dusk_table *table, const lw_dusk_spread *l
 }
 
 /* Mean and spread of what each drawn switch adds to a night at both ends. */
-static bool longer(const lw_dusk_table *table, const lw_dusk_parts *bands, lw_arena *scratch, lw_dusk_board *out,
-                   lw_error *err)
+static bool longer(const lw_dusk_table *table, const lw_switch_parts *parts, double supply_v, lw_arena *scratch,
+                   lw_dusk_board *out, lw_error *err)
 {
     double *on = lw_arena_take(scratch, DRAWS, sizeof *on, err), *off = lw_arena_take(scratch, DRAWS, sizeof *off, err);
-    if (!on || !off || !lw_dusk_draws(bands, DRAWS, 2, on, off, err))
+    if (!on || !off || !lw_switch_draws(parts, &out->values, supply_v, DRAWS, on, off, err))
         return false;
     double squares = 0.0;
     for (int k = 0; k < DRAWS; k++)
@@ -73,7 +77,14 @@ static lw_switch_wish wish_of(const lw_brief *brief, const lw_lamp_kind *lamp, p
                            .empty_v = pack.series * limits.empty_v,
                            .full_v = pack.series * limits.full_v,
                            .middle_v = pack.series * (pack.lfp ? 3.28 : 3.70),
-                           .level = 1.0};
+                           .level = 1.0,
+                           .sensor = want->hand_switch ? want->switch_sensor : LW_SENSE_COMPARATOR,
+                           .panel_isc_a = pack.panels * pack.panel->isc_a,
+                           .panel_vmp_v = pack.panel->vmp_v,
+                           .panel_w = pack.panels * pack.panel->watts,
+                           .panels = pack.panels};
+    if (wish.sensor == LW_SENSE_PANEL)
+        wish.wanted_lx = fmax(wish.wanted_lx, panel_least_lx);
     if (want->hand_switch && lw_switch_steps(lamp, "", hours, levels, NULL)) {
         wish.step_h = hours[0];
         wish.level = lamp->span_count > 1 ? levels[1] : 0.0;
@@ -92,11 +103,10 @@ static bool board_of(const lw_brief *brief, const lw_lamp_kind *lamp, pack_kind 
     *out = (lw_dusk_board){.kind = wish.kind, .wanted_lx = wish.wanted_lx, .pack_v = wish.middle_v};
     if (!lw_switch_values_for(parts, &wish, &out->values, err))
         return false;
-    const lw_dusk_parts bands = lw_switch_bands(parts, &out->values, wish.empty_v);
-    const lw_dusk_parts full = lw_switch_bands(parts, &out->values, wish.full_v);
-    out->there = lw_dusk_tolerance(&bands, DRAWS, 1, scratch, &out->on, &out->off, err) &&
-                 lw_dusk_tolerance(&full, DRAWS, 1, scratch, &out->on_full, &out->off_full, err) &&
-                 longer(table, &bands, scratch, out, err);
+    out->there =
+        lw_switch_tolerance(parts, &out->values, wish.empty_v, DRAWS, scratch, &out->on, &out->off, err) &&
+        lw_switch_tolerance(parts, &out->values, wish.full_v, DRAWS, scratch, &out->on_full, &out->off_full, err) &&
+        longer(table, parts, wish.empty_v, scratch, out, err);
     scratch->used = used;
     if (!out->there)
         return false;
@@ -113,7 +123,8 @@ bool lw_dusk_board_of(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_
                       lw_dusk_board *out, lw_error *err)
 {
     lw_dusk_table table;
-    const pack_kind pack = {brief->shelf.cell[design->cell].voltage_class == LW_SHELF_LFP, design->series};
+    const pack_kind pack = {brief->shelf.cell[design->cell].voltage_class == LW_SHELF_LFP, design->series,
+                            &brief->shelf.panel[design->panel], design->panels};
     return lw_dusk_table_of(&brief->place, brief->want.dusk_sun_deg, &table, err) &&
            board_of(brief, lamp, pack, &table, scratch, out, err);
 }
@@ -149,6 +160,28 @@ static bool charges(const lw_shelf *shelf, pack_kind pack)
     return cells && charger;
 }
 
+/* One pack with every panel that may be its sensor; without such a sensor the first stands for all. */
+static bool of_pack(const lw_brief *brief, lw_lamp_kind *lamp, pack_kind pack, const lw_dusk_table *table,
+                    lw_arena *scratch, bool *any, lw_error *why)
+{
+    const bool sees = brief->want.switch_sensor == LW_SENSE_PANEL;
+    const size_t kinds = sees ? brief->shelf.panel_count : 1;
+    double most_a = NAN;
+    for (size_t p = 0; p < kinds; p++)
+        for (int n = 1; n == 1 || (sees && n <= brief->shelf.most_panels && n <= brief->shelf.panel[p].count); n++) {
+            lw_dusk_board board;
+            pack.panel = &brief->shelf.panel[p];
+            pack.panels = n;
+            if (!board_of(brief, lamp, pack, table, scratch, &board, why))
+                return false;
+            most_a = fmax(most_a, board.values.standby_a);
+            widen(&lamp->burn, &board, !*any);
+            *any = true;
+        }
+    lamp->switch_standby_a[pack.lfp ? 1 : 0][pack.series] = most_a;
+    return true;
+}
+
 static bool of_lamp(const lw_brief *brief, lw_lamp_kind *lamp, const lw_dusk_table *table, lw_arena *scratch,
                     lw_error *err)
 {
@@ -156,14 +189,10 @@ static bool of_lamp(const lw_brief *brief, lw_lamp_kind *lamp, const lw_dusk_tab
     lw_error why = {0};
     for (int lfp = 0; lfp < 2; lfp++)
         for (int series = 1; series <= LW_BRIEF_SERIES; series++) {
-            const pack_kind pack = {lfp == 1, series};
-            lw_dusk_board board;
+            const pack_kind pack = {.lfp = lfp == 1, .series = series};
             lamp->switch_standby_a[lfp][series] = NAN;
-            if (!charges(&brief->shelf, pack) || !board_of(brief, lamp, pack, table, scratch, &board, &why))
-                continue;
-            lamp->switch_standby_a[lfp][series] = board.values.standby_a;
-            widen(&lamp->burn, &board, !any);
-            any = true;
+            if (charges(&brief->shelf, pack))
+                (void)of_pack(brief, lamp, pack, table, scratch, &any, &why);
         }
     return any ||
            lw_fail(err, LW_NOT_COMPUTABLE, "shelf.switch_parts", "No dusk switch can be made by hand: %s", why.message);

@@ -54,6 +54,20 @@ static bool lamp_can(const lw_lamp_kind *lamp, lw_switch_kind kind, lw_error *er
                    names[kind], lamp->name, why.message);
 }
 
+/* Tied to the pack without a diode the panel always shows the pack's volts. */
+static bool panel_can(const lw_brief *brief, lw_error *err)
+{
+    const lw_shelf *shelf = &brief->shelf;
+    for (size_t i = 0; brief->want.switch_sensor == LW_SENSE_PANEL && i < shelf->charger_count; i++)
+        if (shelf->charger[i].kind == LW_SHELF_DIRECT && shelf->charger[i].drop_v < 0.2)
+            return lw_fail(
+                err, LW_WRONG_INPUT, "want.switch_sensor",
+                "The panel cannot be the sensor behind the charger \"%s\": without a blocking diode it shows "
+                "the pack's volts all night. Fit a diode and give its drop_v, or take another sensor.",
+                shelf->charger[i].name);
+    return true;
+}
+
 bool lw_brief_switch_check(const lw_brief *brief, lw_error *err)
 {
     const lw_want *want = &brief->want;
@@ -74,6 +88,8 @@ bool lw_brief_switch_check(const lw_brief *brief, lw_error *err)
                        names[want->switch_kind],
                        want->switch_kind == LW_SWITCH_PACK_DIMMING ? ", the light fades with the pack anyway"
                                                                    : " or take the switch \"pack_dimming\"");
+    if (!panel_can(brief, err))
+        return false;
     bool resistor = false;
     for (size_t i = 0; i < brief->shelf.driver_count; i++)
         resistor = resistor || brief->shelf.driver[i].kind == LW_SHELF_RESISTOR;

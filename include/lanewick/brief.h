@@ -112,8 +112,9 @@ typedef struct lw_want {
     double least_late_level; /* light that is enough after the first half of the night when a plan must trim; 1: none */
     bool hand_switch;        /* a switch made at the bench; false: the driver has its own */
     lw_switch_kind switch_kind;
-    bool dims;  /* light is turned down while the pack is low */
-    lw_dim dim; /* below this share of charge to this factor */
+    lw_switch_sensor switch_sensor; /* what tells it that it is dark */
+    bool dims;                      /* light is turned down while the pack is low */
+    lw_dim dim;                     /* below this share of charge to this factor */
     lw_lane_want lane;
 } lw_want;
 

@@ -9,6 +9,7 @@
 #include "lanewick/charging.h"
 #include "lanewick/fuse.h"
 #include "lanewick/netlist.h"
+#include "lanewick/switching.h"
 
 #include <stdint.h>
 
@@ -50,6 +51,8 @@ typedef struct lw_lamp_circuit {
         double r10_ohm, gamma, resistor_ohm, r1_ohm, r2_ohm, r3_ohm;
         double supply_ma;           /* of the comparator */
         double fet_ohm, fet_gate_v; /* on-resistance and the gate voltage for which it is guaranteed */
+        lw_switch_sensor sensor;    /* resistor_ohm to r3_ohm as in lanewick/switch_values.h */
+        double vbe_v, gain;         /* of the three small transistors, see lanewick/trigger.h */
     } dusk;
     struct {
         int strings, leds;
@@ -88,9 +91,9 @@ typedef enum lw_test_point {
     LW_TP_PACK_V,      /* pack terminals, before the fuse */
     LW_TP_PACK_A,      /* out of the pack; below 0 it is charged */
     LW_TP_BUS_V,       /* behind fuse and wire */
-    LW_TP_NODE_V,      /* middle of the photoresistor divider */
-    LW_TP_REFERENCE_V, /* comparator's reference */
-    LW_TP_GATE_V,      /* comparator's output, gate of the switch */
+    LW_TP_NODE_V,      /* the sensor's: middle of the photoresistor divider, or the comparator's input from the panel */
+    LW_TP_REFERENCE_V, /* comparator's reference, or both emitters */
+    LW_TP_GATE_V,      /* gate of the switch */
     LW_TP_SWITCH_V,    /* over the switching transistor */
     LW_TP_HEAD_V,      /* over the head's terminals */
     LW_TP_LAMP_A,      /* into the head */
@@ -101,7 +104,7 @@ typedef enum lw_test_point {
 const char *lw_lamp_condition_name(lw_lamp_condition condition);
 const char *lw_lamp_condition_text(lw_lamp_condition condition);
 const char *lw_test_point_name(lw_test_point point);
-const char *lw_test_point_text(lw_test_point point);
+const char *lw_test_point_text(lw_test_point point, lw_switch_sensor sensor);
 const char *lw_test_point_unit(lw_test_point point); /* V or A */
 
 typedef struct lw_circuit_reading {
@@ -128,10 +131,11 @@ typedef struct lw_lamp_readings {
     lw_circuit_reading at[LW_LAMP_CONDITIONS][LW_TEST_POINTS];
     lw_lamp_finding findings[LW_LAMP_FINDINGS];
     size_t finding_count;
+    lw_switch_sensor sensor; /* to name its test points */
 } lw_lamp_readings;
 
 /* The netlist of one condition; start[] (room for LW_LAMP_NODES) are voltages to begin with. */
-enum { LW_LAMP_NODES = 24, LW_LAMP_ELEMENTS = 48 };
+enum { LW_LAMP_NODES = 28, LW_LAMP_ELEMENTS = 56 };
 LW_MUST_CHECK bool lw_lamp_netlist(const lw_lamp_circuit *lamp, lw_lamp_condition condition, lw_arena *arena,
                                    lw_netlist *net, double start[LW_LAMP_NODES], lw_error *err);
 

@@ -25,7 +25,7 @@ typedef enum lw_element_kind {
     LW_VOLTAGE,    /* value: volt of a over b */
     LW_CURRENT,    /* value: ampere that flows through it from a to b */
     LW_DIODE,      /* anode a; value: saturation current; ideality (times the number in series) */
-    LW_TRANSISTOR, /* NPN: collector a, emitter b, base c; value: saturation current; gain, early_v */
+    LW_TRANSISTOR, /* collector a, emitter b, base c; value: saturation current; gain, early_v; NPN unless pnp */
     LW_CONTROLLED, /* resistance from a to b: value ohm while c is above threshold_v, off_ohm below */
     LW_COMPARATOR, /* drives a to the voltage of b (supply) while c is above d, else to ground; value: gain 1/V */
     LW_SINK,       /* current from a to b that stays at value once the voltage passes threshold_v */
@@ -45,6 +45,7 @@ typedef struct lw_element {
     int a, b, c, d; /* nodes; 0 is ground */
     double value;
     double ideality, gain, early_v, threshold_v, off_ohm;
+    bool pnp;
     lw_charger_element charger;
     const char *name; /* may be NULL */
 } lw_element;

@@ -7,10 +7,11 @@
 #define LANEWICK_STRIP_BOARD_H
 
 #include "lanewick/error.h"
+#include "lanewick/switching.h"
 
 #include <stddef.h>
 
-enum { LW_STRIP_PARTS = 24, LW_STRIP_PINS = 8, LW_STRIP_ROWS = 24 };
+enum { LW_STRIP_PARTS = 32, LW_STRIP_PINS = 16, LW_STRIP_ROWS = 24, LW_STRIP_CIRCUIT = 80 };
 static const double lw_strip_grid_mm = 2.54;
 
 typedef struct lw_strip_hole {
@@ -21,7 +22,8 @@ typedef struct lw_strip_part {
     const char *name;
     int pins;
     lw_strip_hole pin[LW_STRIP_PINS];
-    bool link; /* a piece of wire */
+    bool link;           /* a piece of wire */
+    const char *letters; /* of its pins; NULL: none */
 } lw_strip_part;
 
 typedef struct lw_strip_board {
@@ -39,12 +41,29 @@ typedef struct lw_circuit_pin {
     const char *net;
 } lw_circuit_pin;
 
-/* The dusk switch: photoresistor (its two wires), dual comparator in a case of eight pins (1 output, 2 and 3 inputs, 4
- * minus, 5 and 6 inputs, 7 output, 8 plus: data sheets of the common part), N-channel transistor (1 gate, 2 drain, 3
- * source), terminals X1 (1 plus, 2 minus of the pack) and X2 (1 plus, 2 minus of the lamp). */
-extern const lw_strip_board lw_strip_dusk;
-extern const lw_circuit_pin lw_dusk_circuit[];
-extern const size_t lw_dusk_circuit_pins;
+typedef struct lw_strip_layout {
+    lw_strip_board board;
+    const lw_circuit_pin *circuit;
+    size_t pins;
+} lw_strip_layout;
+
+/* The dusk switch by its sensor. Terminals X1 (1 plus, 2 minus of the pack), X2 (1 plus, 2 minus of the lamp), X3 (1
+ * high in the dark, 2 gate: to a timer's board), X4 (1 plus, 2 minus of the panel that is the sensor); U1 a dual
+ * comparator in a case of eight pins (1 output, 2 and 3 inputs, 4 minus, 5 and 6 inputs, 7 output, 8 plus: data sheets
+ * of the common part); small transistors 1 collector, 2 base, 3 emitter; the N-channel one 1 gate, 2 drain, 3 source.
+ */
+lw_strip_layout lw_strip_dusk(lw_switch_sensor sensor);
+
+/* The timer's board beside it, with or without a lower level after its time. */
+typedef struct lw_strip_timer {
+    lw_strip_part part[LW_STRIP_PARTS];
+    lw_circuit_pin pin[LW_STRIP_CIRCUIT];
+    lw_strip_layout layout; /* points at the two above */
+} lw_strip_timer;
+/* output: of the counter chip U2 that ends the time, 10, 12, 13 or 14. U2 is the common counter of fourteen stages with
+ * oscillator in a case of 16 pins, U3 the common timer chip in CMOS. Terminals X1 (1 plus, 2 minus), X2 (to the dusk
+ * board's X3.1), X3 (to its X3.2). */
+void lw_strip_timer_of(bool lower_level, int output, lw_strip_timer *out);
 
 /* Number of the piece of copper on which each pin stands, links followed. LW_BUG: a pin outside the board, on a cut, or
  * two pins in one hole. */

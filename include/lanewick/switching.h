@@ -18,14 +18,27 @@ typedef enum lw_switch_kind {
 } lw_switch_kind;
 #define LW_SWITCH_WORDS "dusk|dusk_timer|two_levels|pack_dimming"
 
+/* What tells a switch made by hand that it is dark. */
+typedef enum lw_switch_sensor {
+    LW_SENSE_COMPARATOR,  /* photoresistor and comparator */
+    LW_SENSE_TRANSISTORS, /* photoresistor and three transistors */
+    LW_SENSE_PANEL,       /* the panel's own volts and a comparator */
+    LW_SENSE_COUNT
+} lw_switch_sensor;
+#define LW_SENSE_WORDS "comparator|transistors|panel"
+const char *lw_switch_sensor_name(lw_switch_sensor sensor);
+const char *lw_switch_sensor_parts(lw_switch_sensor sensor); /* in words; those of the circuit come on top */
+
 typedef struct lw_switch_circuit {
-    double standby_ma; /* day and night */
+    double standby_ma; /* day and night, with photoresistor and bipolar comparator */
     bool timed;
     double time_error_pct; /* worst case of its timed step */
-    const char *parts;
+    const char *parts;     /* beside those of its sensor */
 } lw_switch_circuit;
 
 const lw_switch_circuit *lw_switch_circuit_of(lw_switch_kind kind);
+/* All parts of such a switch in words. */
+void lw_switch_parts_text(lw_switch_kind kind, lw_switch_sensor sensor, char *out, size_t size);
 
 /* Steps from dusk: hours (0: until dawn, only the last) and levels from 0 to 1. LW_WRONG_INPUT naming the step that the
  * circuit cannot do. */

@@ -188,13 +188,24 @@ static void whole_lamp(void **state)
     every_condition(&lamp, "boost driver");
 }
 
+static void other_sensors(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    lamp.dusk.sensor = LW_SENSE_TRANSISTORS;
+    lamp.dusk.resistor_ohm = 12e3, lamp.dusk.r1_ohm = 270e3, lamp.dusk.r2_ohm = 100e3, lamp.dusk.r3_ohm = 220e3;
+    every_condition(&lamp, "transistors");
+    lamp = lw_lamp_circuit_default();
+    lamp.dusk.sensor = LW_SENSE_PANEL;
+    lamp.dusk.resistor_ohm = 4.7e3, lamp.dusk.r1_ohm = 680e3, lamp.dusk.r2_ohm = 56e3, lamp.dusk.r3_ohm = 270e3;
+    every_condition(&lamp, "panel as sensor");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(random_circuits),
-        cmocka_unit_test(current_sink),
-        cmocka_unit_test(switching_elements),
-        cmocka_unit_test(whole_lamp),
+        cmocka_unit_test(random_circuits), cmocka_unit_test(current_sink),  cmocka_unit_test(switching_elements),
+        cmocka_unit_test(whole_lamp),      cmocka_unit_test(other_sensors),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

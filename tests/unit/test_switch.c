@@ -200,6 +200,10 @@ static void schedules(void **state)
         {"pack_dimming", "", "\"drivers\": [{\"kind\": \"resistor\", \"series\": 3, \"head_v\": 9.3, \"price\": 1}],",
          NULL},
         {"candle", "", "", "want.switch"},
+        {"dusk", ", \"switch_sensor\": \"transistors\"", "", NULL},
+        {"dusk", ", \"switch_sensor\": \"moth\"", "", "comparator|transistors|panel"},
+        {"dusk", ", \"switch_sensor\": \"transistors\"", "\"switch_parts\": {\"vbe_v\": [0.65, 0.55]},",
+         "stands first"},
         {"dusk", "", "\"switch_parts\": {\"values_ohm\": [1000, -5, 100]},", "values_ohm"},
         {"dusk", "", "\"switch_parts\": {\"r10_ohm\": [20000, 10000]},", "the lower number stands first"},
     };
@@ -255,6 +259,88 @@ static void into_the_nights(void **state)
     free(brief);
 }
 
+/* Kirchhoff at the panel: 30 lx make 0.3 mA of 1 A, over bleeder and leak together. */
+static void the_panel_sees_the_dusk(void **state)
+{
+    (void)state;
+    lw_switch_parts parts = lw_switch_parts_default();
+    parts.supply_a = 2e-6, parts.offset_v = 0.0; /* CMOS */
+    lw_switch_wish wish = three_groups(LW_SWITCH_DUSK);
+    wish.sensor = LW_SENSE_PANEL;
+    wish.wanted_lx = 30.0, wish.panel_isc_a = 1.0, wish.panel_vmp_v = 17.5, wish.panel_w = 16.0, wish.panels = 1;
+    lw_switch_values v;
+    lw_error err = {0};
+    assert_true(lw_switch_values_for(&parts, &wish, &v, &err));
+    const double ohm = 1.0 / (1.0 / v.resistor_ohm + 1.0 / sqrt(1e3 * 10e3));
+    assert_true(fabs(v.lux_on / (1e5 * v.low * 11.1 / ohm) - 1.0) < 1e-9 && v.lux_on > 20.0 && v.lux_on < 45.0);
+    assert_true(v.lux_off / v.lux_on > 2.5 && v.lux_off / v.lux_on < 6.0);
+    assert_true(fabs(v.delay_s - v.delay_uf * 1e-6 * 47e3 * log(2.0)) < 1e-9 && v.delay_s > 4.0 && v.delay_s < 20.0);
+    /* comparator, reference, and by day 17.5 V over the bleeder, carried from the panel's volts to the pack's */
+    assert_true(fabs(v.standby_a - (2e-6 + 11.1 / (v.r1_ohm + v.r2_ohm) + 0.5 * 17.5 * 17.5 / v.resistor_ohm / 11.1)) <
+                1e-9);
+    /* a worse panel leaks more, so that it needs more light; its scatter holds both */
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    lw_dusk_spread on, off;
+    assert_true(lw_switch_tolerance(&parts, &v, 11.1, 2000, &arena, &on, &off, &err));
+    const double leaky = v.lux_on * ohm * (1.0 / v.resistor_ohm + 1.0 / 1e3);
+    assert_true(on.worst_high > leaky && on.worst_low < v.lux_on && on.p05 > on.worst_low && on.p95 < on.worst_high);
+}
+
+/* A capacitor that charges over Rb and the photoresistor side by side: simulated in small steps. */
+static void headlights_must_last(void **state)
+{
+    (void)state;
+    const lw_switch_parts parts = lw_switch_parts_default();
+    lw_switch_wish wish = three_groups(LW_SWITCH_DUSK);
+    for (int sensor = LW_SENSE_COMPARATOR; sensor <= LW_SENSE_TRANSISTORS; sensor++) {
+        lw_switch_values v;
+        lw_error err = {0};
+        wish.sensor = (lw_switch_sensor)sensor;
+        wish.full_v = 12.6;
+        assert_true(lw_switch_values_for(&parts, &wish, &v, &err));
+        const double ldr = lw_ldr_ohm(sqrt(10e3 * 20e3), 0.6, 2.0 * v.lux_off), step_s = 1e-3;
+        double volts = 0.0, seconds = 0.0;
+        while (volts < v.high * 11.1 && seconds < 100.0) {
+            volts += step_s * ((11.1 - volts) / ldr - volts / v.resistor_ohm) / (v.delay_uf * 1e-6);
+            seconds += step_s;
+        }
+        if (!(fabs(seconds / v.delay_s - 1.0) < 0.01))
+            fail_msg("%s: %.2f s, stepped %.2f s", lw_switch_sensor_name(wish.sensor), v.delay_s, seconds);
+    }
+}
+
+/* Every sensor enters the nights: its own draw, its own minutes. */
+static void each_sensor_in_the_nights(void **state)
+{
+    (void)state;
+    lw_brief *brief = malloc(sizeof *brief);
+    lw_system *system = malloc(sizeof *system);
+    const lw_design design = {.panels = 1, .series = 3, .parallel = 4, .board = -1};
+    const lw_worn worn = {1.0, 1.0, 1.0};
+    assert_true(brief && system);
+    for (int sensor = 0; sensor < LW_SENSE_COUNT; sensor++) {
+        char want[80];
+        lw_error err;
+        lw_dusk_board board;
+        lw_arena arena = lw_arena_over(memory, sizeof memory);
+        (void)snprintf(want, sizeof want, ", \"switch_sensor\": \"%s\"",
+                       lw_switch_sensor_name((lw_switch_sensor)sensor));
+        assert_true(read("dusk", want, "", brief, &err));
+        assert_true(lw_plan_switching(brief, &arena, &err));
+        const lw_lamp_kind *lamp = &brief->want.lamp[0];
+        assert_true(lw_dusk_board_of(brief, lamp, &design, &arena, &board, &err));
+        assert_int_equal(board.values.sensor, sensor);
+        assert_true(board.own_good && board.spread_min > 0.5 && board.spread_min < 30.0);
+        assert_true(lw_plan_system(brief, lamp, &design, &worn, 15.0, 180.0, system, &err));
+        /* the panel's minutes are those of the panel that burns longest */
+        assert_true(-2.0 * system->load.dusk_offset_min >= board.longer_min - 1e-9);
+        assert_true(system->load.standby_a >= board.values.standby_a);
+        assert_true((sensor == LW_SENSE_PANEL) == (board.own_lx == 0.0));
+    }
+    free(system);
+    free(brief);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -267,6 +353,9 @@ int main(void)
         cmocka_unit_test(own_light),
         cmocka_unit_test(schedules),
         cmocka_unit_test(into_the_nights),
+        cmocka_unit_test(the_panel_sees_the_dusk),
+        cmocka_unit_test(headlights_must_last),
+        cmocka_unit_test(each_sensor_in_the_nights),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
