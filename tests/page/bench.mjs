@@ -9,6 +9,7 @@ if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(
 const server = await serve(binary), picture = pictures(folder);
 const crate = (...words) => spawnSync(binary, ["crate", ...words, "--store", server.store], { encoding: "utf8" });
 const stored = async (name) => (await (await fetch(`${server.base}/api/v1/cells?search=${name}`)).json()).cells;
+const tests = async (name) => (await (await fetch(`${server.base}/api/v1/cells/${name}/tests?limit=500`)).json()).tests;
 const complaints = [];
 
 async function phone() {
@@ -111,6 +112,50 @@ async function judged() {
   check(here.includes(`sound. ${plain}`), `page "${here}", laptop "${plain}"`);
 }
 
+/** A logger's file, judged as it is read: 1 A for an hour and a half, by pencil 5236 s to 3.0 V, 1.4545 Ah. A current step, sample by sample: 140 mV over 2 A. */
+async function logged() {
+  await page.goto(`${server.base}/#/cells/test/K-3`);
+  await page.getByLabel("Test", { exact: true }).selectOption("log");
+  await page.getByText("The voltage class of K-3 is not known").waitFor();
+  await page.goto(`${server.base}/#/cells/test/K-1`);
+  await page.getByLabel("Test", { exact: true }).selectOption("log");
+  await page.getByLabel("Samples: seconds").fill("0; 4.05; 1\nno; 3.9; 1");
+  await page.getByText("Line 2, “no; 3.9; 1”").waitFor();
+  const rows = "Time (min);Voltage;Current (mA)\n0;4,05;-1000\n30;3,75;-1000\n60;3,50;-1000\n90;2,95;-1000\n";
+  await page.getByLabel("A logger's file").setInputFiles({ name: "log.csv", mimeType: "text/csv", buffer: Buffer.from(rows) });
+  await page.getByText("1.45 Ah drawn so far").waitFor();
+  await page.getByText("The discharge stands there with a minus").waitFor();
+  await page.reload(); /* the draft outlasts it */
+  await page.getByLabel("Test", { exact: true }).selectOption("log");
+  const story = await page.getByText("1.45 Ah drawn so far").textContent();
+  check(!story.includes("Its resistance is not tested"), `earlier tests count: ${story}`);
+  await both(page, "bench-log");
+  await page.getByRole("button", { name: /^Keep this test/ }).click();
+  await page.getByText("Undo the last test").waitFor();
+  await page.getByLabel("Test", { exact: true }).selectOption("pulse");
+  await page.getByLabel("Voltage now").fill("4,00");
+  await page.getByLabel("Current now").fill("0");
+  await page.keyboard.press("Enter");
+  await until(async () => (await page.getByLabel("Samples: seconds").inputValue()) === "0; 4; 0", "a typed sample carries the time of the clock");
+  await page.getByLabel("Samples: seconds").fill("0 4.00 0\n1 3.88 2\n10 3.86 2\n12 3.86 2");
+  await page.getByText("Resistance 70 ±").waitFor();
+  await both(page, "bench-pulse");
+  await page.getByRole("button", { name: /^Keep this test/ }).click();
+  await until(async () => (await tests("K-1")).filter((test) => ["log", "pulse"].includes(test.method)).length === 2, "log and pulse are at the laptop");
+  const of = (method, kind) => kept.find((test) => test.method === method).results.find((r) => r.kind === kind), kept = await tests("K-1");
+  check(Math.abs(of("log", "drawn_ah").value - 5236.36 / 3600) < 1e-4, JSON.stringify(kept));
+  const { value, sd } = of("log", "capacity_ah"), told = `Capacity ${value.toPrecision(3)} ± ${Number(sd.toPrecision(2))} Ah`;
+  check(story.includes(told), `page "${story}", laptop "${told}"`);
+  check(Math.abs(of("pulse", "resistance_10s_ohm").value - 0.07) < 1e-9, JSON.stringify(of("pulse", "resistance_10s_ohm")));
+  /* more than a slip holds: 7200 samples falling evenly from 4.2 to 2.9 V pass 3.0 V after 12/13 of the two hours */
+  await page.getByLabel("Test", { exact: true }).selectOption("log");
+  const long = Array.from({ length: 7201 }, (_, i) => `${i},${(4.2 - (1.3 * i) / 7200).toFixed(5)},0.5`).join("\n");
+  await page.getByLabel("A logger's file").setInputFiles({ name: "long.csv", mimeType: "text/csv", buffer: Buffer.from(long) });
+  await page.getByText("5000 samples are kept, evenly, of 7201").waitFor();
+  await page.getByText("0.923 Ah drawn so far").waitFor();
+  await page.getByLabel("A logger's file").setInputFiles({ name: "none.csv", mimeType: "text/csv", buffer: Buffer.from("\n") });
+}
+
 /** The clock goes on while the screen sleeps: a reading asked for late carries its own time. */
 async function discharge() {
   await page.clock.install();
@@ -201,7 +246,7 @@ async function twoPhones() {
   await two.stop();
 }
 
-for (const part of [first, thirty, judged, discharge, twoPhones]) {
+for (const part of [first, thirty, judged, logged, discharge, twoPhones]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-${part.name}.png` }); }
 }
 await page.goto(`${server.base}/#/cells`);

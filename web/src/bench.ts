@@ -40,14 +40,15 @@ function lay(cells: Map<string, Cell>, slip: Slip): void {
   if (slip.kind === "remove" && cell) cells.delete(id);
   if (!cell || slip.kind === "remove" || slip.kind === "crate") return;
   if (slip.kind === "change") { cells.set(id, { ...cell, ...(Object.fromEntries(Object.entries(slip.set).map(([key, value]) => [key, value ?? undefined]))) }); return; }
-  const known = cell.results ?? standing(cell);
+  const known = resultsSoFar(cell);
   try {
     cells.set(id, { ...cell, results: [...known, ...(resultsOf(slip, { ...cell, results: known }, bench.tools) ?? [])] });
   } catch { /* the laptop will say what is wrong with it */ }
 }
 
 /** Where the tests themselves are not known here, what the laptop made of them stands for them. */
-function standing(cell: Cell): Result[] {
+export function resultsSoFar(cell: Cell): Result[] {
+  if (cell.results) return cell.results;
   const one = (kind: string, value?: number, sd?: number): Result[] => (value !== undefined && sd !== undefined ? [{ kind, value, sd }] : []);
   return [...one("capacity_ah", cell.capacity_ah, cell.capacity_sd_ah), ...one("resistance_10s_ohm", cell.resistance_ohm, cell.resistance_sd_ohm)];
 }
@@ -59,7 +60,7 @@ function look(): void {
     touched.set(about(slip), (touched.get(about(slip)) ?? 0) + 1);
   }
   for (const [id, waits] of touched) {
-    const cell = cells.get(id), told = cell ? judge({ ...cell, results: cell.results ?? standing(cell) }) : null;
+    const cell = cells.get(id), told = cell ? judge({ ...cell, results: resultsSoFar(cell) }) : null;
     if (cell) cells.set(id, { ...cell, waits, ...(told ?? {}) });
   }
   bench.cells = cells;

@@ -35,6 +35,25 @@ function charger(core: Core, t: TestAsk, cell: Facts): Result[] {
   return took(core.run("capacity_restated", given), [["capacity_ah", "restated_ah", "restated_sd_ah"]]);
 }
 
+/** Where a discharge of a class ends, V. */
+export const ends: Record<string, number> = { "4v2": 3.0, "4v35": 3.0, lfp: 2.5 };
+const CHARGE_PCT = 1; /* of a logged charge, as desk/crate_methods.c has it */
+
+function logged(core: Core, t: TestAsk, cell: Facts): Result[] {
+  const end_v = t.end_v ?? ends[cell.voltage_class ?? ""] ?? 3, out = core.run("log_capacity", { times_s: t.times_s, volts_v: t.volts_v, amps_a: t.amps_a, end_v });
+  const drawn = took(out, [["drawn_ah", "drawn_ah"], ["drawn_wh", "drawn_wh"]]), ah = Number(out["drawn_ah"]);
+  if (out["reached"] !== true || !(ah > 0)) return drawn;
+  const sd = (Math.max(usual.meter_percent, CHARGE_PCT) / 100 / Math.sqrt(3)) * ah, ohm = cell.results.filter((r) => r.kind === "resistance_10s_ohm" && known(r.sd)).pop() ?? { value: 0.1, sd: 0.03 };
+  const given: Given = { capacity_ah: ah, capacity_sd_ah: sd, rate_a: Number(out["mean_a"]), end_v, temp_c: t.temp_c, to_rate_a: 0.2 * ah, resistance_ohm: ohm.value, resistance_sd_ohm: ohm.sd, voltage_class: cell.voltage_class };
+  return [...drawn, ...took(core.run("capacity_restated", given), [["capacity_ah", "restated_ah", "restated_sd_ah"]])];
+}
+
+function pulse(core: Core, t: TestAsk): Result[] {
+  const out = core.run("pulse_resistance", { times_s: t.times_s, volts_v: t.volts_v, amps_a: t.amps_a, at_s: 10 });
+  const sd = Math.hypot((usual.meter_digits * usual.meter_step_v * Math.sqrt(2 / 3)) / Math.abs(Number(out["step_a"])), (Number(out["resistance_ohm"]) * usual.meter_percent) / 100);
+  return took(out, [["resistance_10s_ohm", "resistance_ohm"], ["resistance_2s_ohm", "resistance_2s_ohm"], ["resistance_20s_ohm", "resistance_20s_ohm"]]).map((r) => ({ ...r, sd }));
+}
+
 function loads(core: Core, t: TestAsk): Result[] {
   const [u1_v, u2_v] = t.pulse_v ?? [], [i1_a, i2_a] = t.pulse_a ?? [];
   return took(core.run("resistance_two_pulse", { ...usual, u1_v, u2_v, i1_a, i2_a }), [["resistance_10s_ohm", "resistance_ohm", "resistance_sd_ohm"]]);
@@ -47,6 +66,8 @@ export function resultsOf(t: TestAsk, cell: Facts, tools: Tool[]): Result[] | nu
   if (t.method === "resistor") return resistor(core, t, cell, tools);
   if (t.method === "charger") return charger(core, t, cell);
   if (t.method === "two_pulse") return loads(core, t);
+  if (t.method === "log") return logged(core, t, cell);
+  if (t.method === "pulse") return pulse(core, t);
   if (t.method === "hold") return [{ kind: "rest_24h_v", value: t.volts_v?.[0] ?? NaN }];
   return t.method === "flag" && t.flag ? [{ kind: t.flag, value: 1 }] : [];
 }

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Tests at the bench: a cell by its label, then what was read. The verdict follows each reading at once.
 import { useEffect, useState } from "preact/hooks";
-import { takeBack, testOf, useBench, write, type Cell } from "./bench";
+import { resultsSoFar, takeBack, testOf, useBench, write, type Cell } from "./bench";
 import { Caution, Choice, Frame, NumberField, Say, useId } from "./form";
 import { resultsOf } from "./judge";
+import { LogTest } from "./logtest";
 import { sentence } from "./problem";
 import { keepRun, RunView } from "./run";
 import { ScanButton } from "./scan";
@@ -14,13 +15,14 @@ import { say } from "./words";
 
 type Method = TestAsk["method"];
 const methods = (): [Method, string][] => [
-  ["resistor", say("discharge through a resistor: capacity")], ["two_pulse", say("two loads: resistance")], ["hold", say("one day after a full charge")], ["rest", say("resting voltage, today")],
+  ["resistor", say("discharge through a resistor: capacity")], ["log", say("logged discharge: capacity")], ["two_pulse", say("two loads: resistance")], ["pulse", say("logged current step: resistance")], ["hold", say("one day after a full charge")], ["rest", say("resting voltage, today")],
   ["charger", say("capacity read off a charger")], ["flag", say("something seen while charging")],
 ];
 const flags = (): [string, string][] => [["hot_on_charge", say("hot while charging")], ["no_taper", say("the current did not fall")], ["recovered", say("was low, came back")], ["open_circuit", say("no voltage at all: open")]];
 const cautions = (): Partial<Record<Method, string>> => ({
   resistor: say("The resistor gets hot: on metal or stone, nothing near it. The jig's own cut-off must end the discharge. Never leave it alone."),
   hold: say("Charging only attended, between 0 and 45 °C, never where people sleep."), charger: say("Charging only attended, between 0 and 45 °C, never where people sleep."),
+  log: say("The load gets hot: on metal or stone. The logger's own cut-off must end the discharge. Never leave it alone."), pulse: say("A large load heats wire and clips: hold it no longer than half a minute."),
   two_pulse: say("A large load heats wire and clips: one second is enough."),
 });
 
@@ -55,7 +57,7 @@ function One({ cell, method, kept }: { cell: Cell; method: Method; kept: (slip: 
   const field = (key: string, label: string, unit: string, low: number, high: number) => <NumberField key={key} label={label} unit={unit} value={n[key]} low={low} high={high} optional set={(value) => setN({ ...n, [key]: value })} />;
   const v = (key: string): number => n[key] ?? NaN;
   const asks: Record<Method, () => TestAsk> = {
-    resistor: () => ({ method }), flag: () => ({ method, flag }), hold: () => ({ method, volts_v: [v("v")] }), rest: () => ({ method, times_s: [0], volts_v: [v("v")] }),
+    resistor: () => ({ method }), log: () => ({ method }), pulse: () => ({ method }), flag: () => ({ method, flag }), hold: () => ({ method, volts_v: [v("v")] }), rest: () => ({ method, times_s: [0], volts_v: [v("v")] }),
     two_pulse: () => ({ method, pulse_v: [v("u1"), v("u2")], pulse_a: [v("i1"), v("i2")] }), charger: () => ({ method, capacity_ah: v("ah"), current_a: v("a") }),
   };
   const store = async (event: Event): Promise<void> => {
@@ -63,7 +65,7 @@ function One({ cell, method, kept }: { cell: Cell; method: Method; kept: (slip: 
     const ask = asks[method]();
     try {
       if (JSON.stringify(ask).includes("null")) { setWord(say("A number is missing.")); return; }
-      resultsOf(ask, { ...cell, results: cell.results ?? [] }, b.tools); /* wrong readings are said here, at once */
+      resultsOf(ask, { ...cell, results: resultsSoFar(cell) }, b.tools); /* wrong readings are said here, at once */
       const slip = testOf(cell, ask);
       await write([slip]);
       setN({}); setWord("");
@@ -89,7 +91,7 @@ export function Readings({ start }: { start: string }) {
   const [label, setLabel] = useState(start), [method, setMethod] = useState<Method>("resistor"), [last, setLast] = useState<Slip | null>(null);
   const cell = [...b.cells.values()].find((one) => one.code.toLowerCase() === label.trim().toLowerCase()), runs = [...b.runs.values()];
   useEffect(() => { if (cell && !cell.results) freshTests(cell).catch(() => undefined); }, [cell?.id]);
-  const needsClass = cell && ["resistor", "charger", "rest"].includes(method) && (cell.voltage_class ?? "unknown") === "unknown";
+  const needsClass = cell && ["resistor", "charger", "rest", "log"].includes(method) && (cell.voltage_class ?? "unknown") === "unknown";
   const caution = cautions()[method];
   return (
     <section aria-label={say("Tests")}>
@@ -110,6 +112,7 @@ export function Readings({ start }: { start: string }) {
           {needsClass ? <p class="alarm">{say("The voltage class of {0} is not known, and this test needs it: read the marking and correct the cell first.", cell.code)}</p>
             : cell.verdict === "scrap" ? <p class="alarm">{say("This cell is scrap: no more tests, no charging.")}</p>
               : method === "resistor" ? runs.some((run) => run.cell === cell.id) ? <p class="note">{say("Its discharge is under way, above.")}</p> : <Begin cell={cell} tools={b.tools} />
+                : method === "log" || method === "pulse" ? <LogTest key={`${cell.id} ${method}`} cell={cell} method={method} kept={setLast} />
                 : <One key={`${cell.id} ${method}`} cell={cell} method={method} kept={setLast} />}
           {last ? <div class="buttons"><button type="button" onClick={() => { void takeBack(last); setLast(null); }}>{say("Undo the last test")}</button></div> : null}
         </>

@@ -2,9 +2,9 @@
 // A discharge through a resistor under way. Each reading carries the time of the wall clock, and when the next one is due follows
 // from the clock alone: a screen that slept, a page that was closed and opened again lose nothing.
 import { useEffect, useState } from "preact/hooks";
-import { bench, changed, keepSteps, testOf, write, type Cell, type Run } from "./bench";
+import { bench, changed, keepSteps, resultsSoFar, testOf, write, type Cell, type Run } from "./bench";
 import { Caution } from "./form";
-import { judge, resultsOf, type Judged, type Result } from "./judge";
+import { ends, judge, resultsOf, type Judged, type Result } from "./judge";
 import { show, typed } from "./numbers";
 import { Pad } from "./pad";
 import { sentence } from "./problem";
@@ -12,7 +12,6 @@ import type { TestAsk } from "./slips";
 import { plainly, verdictWord } from "./takein";
 import { say } from "./words";
 
-const ends: Record<string, number> = { "4v2": 3.0, "4v35": 3.0, lfp: 2.5 };
 const ASKED_BEFORE_END = 0.15; /* V above the end: readings twice as often */
 
 export function useClock(): number {
@@ -44,8 +43,8 @@ export const askOf = (run: Run, open_after_v?: number): TestAsk => ({
 function live(run: Run, cell: Cell): { results: Result[]; judged: Judged | null; word: string } {
   if (run.readings.length < 2) return { results: [], judged: null, word: "" };
   try {
-    const results = resultsOf(askOf(run), { ...cell, results: cell.results ?? [] }, bench.tools) ?? [];
-    return { results, judged: judge({ ...cell, results: [...(cell.results ?? []), ...results] }), word: "" };
+    const results = resultsOf(askOf(run), { ...cell, results: resultsSoFar(cell) }, bench.tools) ?? [];
+    return { results, judged: judge({ ...cell, results: [...resultsSoFar(cell), ...results] }), word: "" };
   } catch (error) { return { results: [], judged: null, word: sentence(error) }; }
 }
 

@@ -4,7 +4,7 @@
 
 export interface Fields { code: string; marking: string; voltage_class: string; shape: string; origin: string; look: string; note: string; found_v: number | null; rated_ah: number | null }
 export interface TestAsk {
-  method: "resistor" | "two_pulse" | "rest" | "hold" | "charger" | "flag"; resistor?: string; load_ohm?: number; temp_c?: number; times_s?: number[]; volts_v?: number[];
+  method: "resistor" | "log" | "pulse" | "two_pulse" | "rest" | "hold" | "charger" | "flag"; resistor?: string; load_ohm?: number; temp_c?: number; times_s?: number[]; volts_v?: number[]; amps_a?: number[]; end_v?: number;
   open_before_v?: number; open_after_v?: number; open_after_s?: number; capacity_ah?: number; current_a?: number; pulse_v?: number[]; pulse_a?: number[]; flag?: string; note?: string;
 }
 interface Head { id: string; at: string }
