@@ -18,6 +18,7 @@ import { Pair } from "./pair";
 import { PlaceStage } from "./place";
 import { PlansView } from "./plans";
 import { PowerStage } from "./power";
+import { PricesView } from "./prices";
 import { SheetsStage } from "./sheets";
 import { stages } from "./stages";
 import { forget, useKnown } from "./state";
@@ -42,14 +43,14 @@ function Page() {
   }, []);
   const [, stage = "", part = ""] = hash.split("/");
   const list = stages(known);
-  const here = stage === "plans" || stage === "jobs" || list.some((s) => s.id === stage) ? stage : "place";
+  const here = ["plans", "jobs", "prices"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
   useEffect(() => {
-    document.title = `${list.find((s) => s.id === here)?.name ?? (here === "jobs" ? say("What the laptop computes") : say("Plans"))}, Lanewick`;
+    document.title = `${list.find((s) => s.id === here)?.name ?? ({ jobs: say("What the laptop computes"), prices: say("Shelf and prices") }[here] ?? say("Plans"))}, Lanewick`;
     if (hash.startsWith("#/")) { scrollTo(0, 0); document.getElementById("main")?.focus({ preventScroll: true }); }
   }, [here, part]);
   const rooms: Record<string, () => ComponentChildren> = {
     place: () => <PlaceStage />, light: () => <LightStage />, power: () => <PowerStage />, cells: () => <CellsStage />, pack: () => <PackStage />,
-    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, jobs: () => <JobsView />, figures: () => <FiguresStage name={part} />,
+    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, jobs: () => <JobsView />, prices: () => <PricesView />, figures: () => <FiguresStage name={part} />,
   };
   if (role === "none") return <Pair paired={look} />;
   return (

@@ -2,6 +2,7 @@
 // The brief as a form: lamps, when they burn, how many dark nights are bearable, what lies on the shelf. Everything else of the
 // brief stays as it is and can be edited as text.
 import { useState } from "preact/hooks";
+import { alone } from "./carried";
 import { Choice, LongField, NumberField, Say, TextField } from "./form";
 import type { Brief, LampKind, Part, Span } from "./shapes";
 import { kinds } from "./start";
@@ -99,7 +100,7 @@ export function Wish({ brief }: { brief: Brief }) {
         <NumberField label={say("Dark nights that can be borne, typed")} unit={say("a year")} hint={say("A dark night: the lamp gives out before its time.")} value={brief.want.dark_nights_per_year ?? 5} low={0} high={200} set={(v) => want({ dark_nights_per_year: v ?? 5 })} />
         <NumberField label={say("The pack shall last")} unit={say("years")} value={brief.want.planned_years ?? 3} low={1} high={15} set={(v) => want({ planned_years: v ?? 3 })} />
       </div>
-      <details><summary>{say("Parts on the shelf and their prices")}</summary><Shelf brief={brief} set={set} /></details>
+      <details><summary>{say("Parts on the shelf and their prices")}</summary><Shelf brief={brief} set={set} />{alone() ? null : <p><a href="#/prices">{say("Shelf and prices of the workshop")}</a></p>}</details>
       <AsText brief={brief} set={set} />
     </>
   );
