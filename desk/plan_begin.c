@@ -146,6 +146,25 @@ bool lw_work_engine(lw_plan_work *work, size_t kind, bool trimmed, const lw_desi
     return work->engine[kind][trimmed] != NULL;
 }
 
+/* Whether every driver that would go with a charger and a cell of the shelf fails to light the head: then the first of
+ * them says why. */
+static bool no_light(const lw_shelf *shelf, lw_error *why)
+{
+    bool any = false;
+    for (size_t i = 0; i < shelf->charger_count; i++)
+        for (int series = shelf->charger[i].series_min; series <= shelf->charger[i].series_max; series++)
+            for (size_t d = 0; d < shelf->driver_count; d++)
+                for (size_t c = 0; c < shelf->cell_count; c++) {
+                    const bool lfp = shelf->cell[c].voltage_class == LW_SHELF_LFP;
+                    if (series < shelf->driver[d].series_min || series > shelf->driver[d].series_max)
+                        continue;
+                    if (lw_driver_lights(shelf, (int)d, series, lfp, why))
+                        return false;
+                    any = true;
+                }
+    return any;
+}
+
 /* A design to begin with, whatever the box does. */
 static bool any_design(lw_plan_work *work, lw_design *out, lw_error *err)
 {
@@ -158,6 +177,11 @@ static bool any_design(lw_plan_work *work, lw_design *out, lw_error *err)
         lw_refuse(&work->plan->refused, &refused.item[i]);
     if (refused.count > 0)
         return true;
+    lw_error dark = {0};
+    if (no_light(&work->brief->shelf, &dark)) {
+        *err = dark;
+        return false;
+    }
     return lw_fail(err, LW_WRONG_INPUT, "shelf",
                    "The parts of the shelf do not go together: no charger with this voltage fits a panel, a number of "
                    "cells in series and a driver (series of chargers and drivers must overlap, the charger must bear "

@@ -87,17 +87,23 @@ static void assume_driver(lw_doc *shelf, lw_shelf *out)
 {
     lw_assume(shelf->root->assumed, "shelf.drivers", "none listed: a driver that is part of the head",
               "88 %% efficient, price not counted");
-    out->driver[out->driver_count++] = (lw_shelf_driver){.name = "driver of the head",
-                                                         .kind = LW_SHELF_BUCK,
-                                                         .series_min = 1,
-                                                         .series_max = 16,
-                                                         .efficiency = 0.88,
-                                                         .standby_a = 0.001,
-                                                         .most_w = INFINITY,
-                                                         .head_v = NAN,
-                                                         .low_stop_v_per_cell = NAN,
-                                                         .dims = true,
-                                                         .count = ENOUGH};
+    const lw_shelf_driver usual = {.name = "driver of the head",
+                                   .kind = LW_SHELF_BUCK,
+                                   .series_min = 2,
+                                   .series_max = 16,
+                                   .efficiency = 0.88,
+                                   .standby_a = 0.001,
+                                   .most_w = INFINITY,
+                                   .head_v = NAN,
+                                   .low_stop_v_per_cell = NAN,
+                                   .dims = true,
+                                   .count = ENOUGH};
+    lw_shelf_driver up = usual; /* one group cannot light a white LED from above */
+    (void)snprintf(up.name, sizeof up.name, "step-up driver of the head");
+    up.kind = LW_SHELF_BOOST;
+    up.series_min = up.series_max = 1;
+    out->driver[out->driver_count++] = usual;
+    out->driver[out->driver_count++] = up;
 }
 
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out)

@@ -30,8 +30,8 @@ static int board_for(const lw_shelf *shelf, const lw_shelf_cell *cell, int serie
     return best;
 }
 
-/* The cheapest driver for the pack and the head; -1: none. */
-static int driver_for(const lw_brief *brief, const lw_lamp_kind *lamp, int series, bool must_dim)
+/* The cheapest driver for the pack and the head, of those that can light it; -1: none. */
+static int driver_for(const lw_brief *brief, const lw_lamp_kind *lamp, int series, bool lfp, bool must_dim)
 {
     const lw_shelf *shelf = &brief->shelf;
     const bool fades = brief->want.hand_switch && brief->want.switch_kind == LW_SWITCH_PACK_DIMMING;
@@ -39,7 +39,8 @@ static int driver_for(const lw_brief *brief, const lw_lamp_kind *lamp, int serie
     for (size_t i = 0; i < shelf->driver_count; i++) {
         const lw_shelf_driver *driver = &shelf->driver[i];
         if (series < driver->series_min || series > driver->series_max || driver->most_w < lamp->head_w ||
-            driver->count < 1 || (must_dim && !driver->dims) || (fades && driver->kind != LW_SHELF_RESISTOR))
+            driver->count < 1 || (must_dim && !driver->dims) || (fades && driver->kind != LW_SHELF_RESISTOR) ||
+            !lw_driver_lights(shelf, (int)i, series, lfp, NULL))
             continue;
         if (best < 0 || driver->price_minor < shelf->driver[best].price_minor)
             best = (int)i;
@@ -118,7 +119,7 @@ static void add_packs(enumeration *e, int charger_index)
             if (e->brief->want.hand_switch && isnan(e->lamp->switch_standby_a[lfp][series]))
                 continue;
             lw_design design = {.charger = charger_index, .cell = (int)c, .series = series, .head = e->lamp->head};
-            design.driver = driver_for(e->brief, e->lamp, series, has_levels(e->brief, e->lamp));
+            design.driver = driver_for(e->brief, e->lamp, series, lfp, has_levels(e->brief, e->lamp));
             design.board = board_for(shelf, &shelf->cell[c], series);
             if (design.driver >= 0 && lw_design_most_parallel(shelf, &design) >= 1)
                 add_panels(e, design);

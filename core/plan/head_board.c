@@ -14,6 +14,9 @@
 static const double hole_mm = 2.54, board_k_w = 10.0, air_c = 25.0, sharing_v = 0.3;
 enum { MOST_ROWS = 8, MOST_LEDS = 200 };
 
+/* Common practice: a driver of constant current needs 0.4 V over its string, a resistor something as well. */
+static const double over_string_v = 0.4;
+
 static lw_drive drive_of(lw_shelf_driving kind)
 {
     static const lw_drive drives[] = {
@@ -34,7 +37,29 @@ static int in_series(const lw_shelf_driver *driver, double vf_v, double empty_v,
         return (int)floor(0.8 * empty_v / vf_v);
     if (driver->kind == LW_SHELF_BOOST)
         return (int)ceil(1.15 * full_v / vf_v);
-    return (int)floor((empty_v - 0.4) / vf_v);
+    return (int)floor((empty_v - over_string_v) / vf_v);
+}
+
+bool lw_driver_lights(const lw_shelf *shelf, int driver, int series, bool lfp, lw_error *err)
+{
+    const lw_shelf_driver *d = &shelf->driver[driver];
+    const lw_charge_limits limits = lw_charge_limits_for(lfp ? LW_CHARGE_LFP : LW_CHARGE_4V2, false, 0.0);
+    const double empty_v = series * limits.empty_v, full_v = series * limits.full_v;
+    const lw_led led = lw_led_typical();
+    lw_led_point point;
+    if (!lw_led_solve(&led, 0.5 * led.rated_a, 1, board_k_w, air_c, &point, err))
+        return false;
+    const int leds = in_series(d, point.vf_v, empty_v, full_v);
+    const double least_v = fmax(1, leds) * point.vf_v + (d->kind == LW_SHELF_BUCK ? 0.3 : over_string_v);
+    if (d->kind == LW_SHELF_BOOST || (leds >= 1 && least_v < full_v))
+        return true;
+    return lw_fail(
+        err, LW_WRONG_INPUT, "shelf.drivers",
+        "The driver \"%s\" cannot light a white LED (%.2g V) from a pack of %d group%s (%.3g V empty, %.3g V "
+        "full): a %s driver needs the pack above its head all night. Take a boost driver, or two or more "
+        "groups in series.",
+        d->name, point.vf_v, series, series == 1 ? "" : "s", empty_v, full_v,
+        d->kind == LW_SHELF_BUCK ? "step-down" : "linear");
 }
 
 static void lay_out(lw_head_board *out)

@@ -107,6 +107,9 @@ void lw_refuse(lw_refusals *out, const lw_refusal *refusal);
  * cells that may not be used, `refused` tells why. Returns the number, at most `room`. */
 size_t lw_plan_designs(const lw_brief *brief, const lw_lamp_kind *lamp, double coldest_c, const lw_box_life *life,
                        lw_design *out, size_t room, lw_refusals *refused);
+/* Whether this driver of the shelf can light a white LED from a pack of so many groups; LW_WRONG_INPUT names the volts
+ * and what would. */
+LW_MUST_CHECK bool lw_driver_lights(const lw_shelf *shelf, int driver, int series, bool lfp, lw_error *err);
 /* Tilt of the panel that makes the poorest month richest, measured by light behind the glass for each hour of
  * darkness; 10..60 degrees in steps of 5 (below 10 rain does not wash the glass). About 2 MB of arena, given back. */
 LW_MUST_CHECK bool lw_plan_tilt(const lw_brief *brief, const lw_weather_block *weather, double facing_deg,
