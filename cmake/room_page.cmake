@@ -14,14 +14,14 @@ if(NOT LW_CORE_ONLY)
     if(LW_WASM_CLANG AND LW_WASM_LINKER AND LW_WASM_LIBRARY)
       set(page_core ${CMAKE_BINARY_DIR}/wasm/core.wasm)
       file(GLOB_RECURSE core_sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/*.[ch] ${CMAKE_SOURCE_DIR}/include/lanewick/*.h
-           ${CMAKE_SOURCE_DIR}/wasm/*.[ch])
+           ${CMAKE_SOURCE_DIR}/wasm/*.[ch] ${CMAKE_SOURCE_DIR}/desk/*.[ch] ${CMAKE_SOURCE_DIR}/format/*.[ch])
       add_custom_command(OUTPUT ${page_core}
         COMMAND ${CMAKE_COMMAND} -S ${CMAKE_SOURCE_DIR} -B ${CMAKE_BINARY_DIR}/wasm -G Ninja -DCMAKE_BUILD_TYPE=Release
                 -DLW_CORE_ONLY=ON -DLW_NATIVE_BUILD=${CMAKE_BINARY_DIR}
                 -DCMAKE_TOOLCHAIN_FILE=${CMAKE_SOURCE_DIR}/cmake/wasm.cmake --log-level=WARNING
         COMMAND ${CMAKE_COMMAND} --build ${CMAKE_BINARY_DIR}/wasm --target core.wasm --parallel 2
         COMMAND ${CMAKE_COMMAND} -E touch ${page_core}
-        DEPENDS ${core_sources} ${climate_source} ${places_source} ${CMAKE_SOURCE_DIR}/cmake/wasm.cmake
+        DEPENDS ${core_sources} ${climate_source} ${places_source} ${CMAKE_SOURCE_DIR}/cmake/wasm.cmake ${CMAKE_SOURCE_DIR}/cmake/wasm_desk.cmake
         COMMENT "Building the core as WebAssembly" VERBATIM)
     else()
       message(STATUS "clang, lld or wasi-libc is not there: the page computes nothing by itself")

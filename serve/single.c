@@ -41,7 +41,8 @@ static bool put_file(FILE *out, const lw_page_file *file)
 
 static bool is_carried(const char *path)
 {
-    return strncmp(path, "/words/", 7) == 0 || strcmp(path, "/core.wasm") == 0 || strcmp(path, "/outlines.txt") == 0;
+    return strncmp(path, "/words/", 7) == 0 || strcmp(path, "/core.wasm") == 0 || strcmp(path, "/beside.js") == 0 ||
+           strcmp(path, "/outlines.txt") == 0;
 }
 
 static bool put_files(FILE *out)

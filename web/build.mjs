@@ -31,8 +31,10 @@ copyFileSync("../data/map/outlines.txt", `${out}/outlines.txt`);
 /* The single-file page: one script, put together with its files by the program (serve/single.c). */
 await build({ ...common, entryPoints: { single: "src/begin.ts" }, outdir: out, format: "iife" });
 copyFileSync("single.html", `${out}/single.html`);
+/* Computes beside the page. */
+await build({ ...common, entryPoints: ["src/beside.ts"], outdir: out, format: "iife" });
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */
-const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/words/list.json", ...outputs.map(([file]) => `/${relative(out, file)}`)];
+const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/beside.js", "/words/list.json", ...outputs.map(([file]) => `/${relative(out, file)}`)];
 await build({ ...common, entryPoints: { away: "src/away.ts" }, outdir: out, format: "esm", define: { FILES: JSON.stringify(files) } });

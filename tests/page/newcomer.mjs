@@ -363,15 +363,19 @@ async function away() {
   await page.waitForSelector("main h1");
   check(await seen(page.getByText("does not answer")), "without the laptop the page opens and says that it is away");
   await both("away");
-  /* With a plan the sliders go on; the page itself counts their nights. */
+  /* With a plan the sliders go on; the page itself simulates their nights, and makes the plan anew when the wish changes. */
   const value = JSON.parse(spawnSync(binary, ["plan", new URL("../../demo/nsungwi.json", import.meta.url).pathname, "--json"], { encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
   await page.evaluate((known) => localStorage.setItem("lanewick.page/1", known), JSON.stringify({ brief: value.brief, plan: { asked: JSON.stringify(value.brief), value } }));
   await page.goto(`${server.base}/#/power`);
   await page.reload();
   const cells = page.getByLabel("Cells side by side");
   await cells.fill((await cells.inputValue()) === "1" ? "2" : "1");
-  await page.getByText("Computed on this device, without the laptop").waitFor();
-  check(await seen(page.getByText("With a quarter more panel")), "the sliders' nights come from the page itself");
+  check(await seen(page.getByText("dark nights a year with these sizes")) && await seen(page.locator("section[aria-label='Night ribbon'] canvas, section[aria-label='Night ribbon'] svg").first()), "the sliders' nights come from the page itself");
+  await page.getByLabel("Dark nights that can be borne").first().fill("12");
+  await page.getByText("Made on this device by lanewick").waitFor();
+  const made = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value);
+  const told = JSON.parse(spawnSync(binary, ["plan", "-", "--json"], { input: JSON.stringify({ ...value.brief, want: { ...value.brief.want, dark_nights_per_year: 12 } }), encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
+  check(JSON.stringify(made.lamps.map((l) => l.size)) === JSON.stringify(told.lamps.map((l) => l.size)) && made.cost.total === told.cost.total, "the plan of the page itself is the laptop's");
   await both("away-power");
 }
 

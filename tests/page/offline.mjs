@@ -124,6 +124,16 @@ async function fifty() {
   check(await page.getByLabel("Label of this cell").inputValue() === "J-26", "the next label after opening again");
   await take(26, 51);
   check(await page.locator(".recent").textContent().then((text) => text.includes("unsure")), "verdicts come without the laptop");
+  await page.goto(`${base}/#/place`); /* a plan begun and made without the laptop */
+  await page.getByLabel("Latitude").fill("-11.62");
+  await page.getByLabel("Longitude").fill("34.27");
+  await page.keyboard.press("Enter");
+  await page.locator("section[aria-label='Sun of the place']").waitFor();
+  await page.goto(`${base}/#/power`);
+  await page.getByText("Make the plan").click();
+  await page.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
+  check(Number(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.lamps.length)) > 0, "a plan without the laptop");
+  await picture(page, "offline-plan");
   await page.goto(`${base}/#/cells/send`);
   await page.getByText("50 slips wait.").waitFor();
   await accessible(page, "offline");

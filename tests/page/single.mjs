@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The page as one file, opened from a disk with no network at all: cells, a test, a figure, the sun of a place. Its readings come
+// The page as one file, opened from a disk with no network at all: cells, a test, a figure, the sun of a place, a whole plan. Its readings come
 // back as a file and as a run of codes, read off the screen by another program; the command line takes each in exactly once.
 // usage: single.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
@@ -62,25 +62,32 @@ async function alone() {
   check((await page.textContent(".headline .big")).startsWith(Math.min(...told.ghi_kwh_m2_day).toPrecision(2)), "the poorest month as the program has it");
 }
 
-/** The sliders of one lamp; the band is that of the program for the same inputs (tests/page/nights.mjs compares digits). */
-async function lamp() {
+/** A whole plan, and its sliders; the program makes the same from the same brief (tests/page/plans.mjs compares digits). */
+async function plan() {
   await page.goto(`${url}#/power`);
-  const nights = page.locator(".headline .big").first(), slider = page.getByLabel("Cells side by side");
-  await page.getByText("Computed on this device, without the laptop").waitFor();
-  const mean = async (cells) => {
-    const before = await nights.textContent();
-    await slider.fill(String(cells));
-    for (let tries = 0; tries < 100 && ((await nights.textContent()) === before || (await page.locator(".stale").count()) > 0); tries++) await page.waitForTimeout(100);
-    return nights.textContent();
-  };
-  await page.getByLabel("Panel", { exact: false }).first().fill("3"); /* the largest: twice 20 W */
-  const one = await mean(1), many = await mean(8);
-  check(parseFloat(one) > 5 && /^(0|under 1|1|2) \(/.test(many), `one cell side by side: ${one}; eight: ${many}`);
-  await page.getByText("Month by month").click();
-  check(await page.locator("section[aria-label='Computed on this device'] tbody tr").count() === 12, "twelve months");
+  await page.getByText("Make the plan").click();
+  await page.getByText("Made on this device by lanewick").waitFor();
+  const { value } = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan);
+  const told = JSON.parse(spawnSync(binary, ["plan", "-", "--json"], { input: JSON.stringify(value.brief), encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
+  check(JSON.stringify(value.lamps.map((l) => l.size)) === JSON.stringify(told.lamps.map((l) => l.size)) && value.cost.total === told.cost.total && value.code === told.code, "the plan of the page is the program's");
+  await page.locator("section[aria-label='Night ribbon'] figure").waitFor();
+  await page.getByLabel("Cells side by side").fill(String(value.lamps[0].size.parallel > 1 ? 1 : 2));
+  await page.getByText("dark nights a year with these sizes").waitFor();
   await accessible(page, "single-power");
   await fits(page, "single-power");
   await picture(page, "single-power");
+  await page.goto(`${url}#/light`);
+  await page.locator("section[aria-label='Light'] .headline").first().waitFor();
+  await page.goto(`${url}#/wiring`);
+  await page.locator("main table").first().waitFor();
+  await page.goto(`${url}#/mast`);
+  await page.getByLabel("Wind").fill("24");
+  await page.getByText("depth of the base").waitFor();
+  await page.goto(`${url}#/sheets`);
+  await page.getByText("This plan was made on this device.").waitFor();
+  await accessible(page, "single-sheets");
+  await page.goto(`${url}#/plans`);
+  await page.getByText(`this device, ${value.program}`).waitFor();
 }
 
 async function back() {
@@ -114,7 +121,7 @@ async function back() {
   check(/12 cells/.test(cells) && /V-12 +V +3\.512 V/.test(cells), cells);
 }
 
-for (const part of [bench, alone, lamp, back]) {
+for (const part of [bench, alone, plan, back]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-single-${part.name}.png` }); }
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);

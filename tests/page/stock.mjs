@@ -159,7 +159,7 @@ async function coreLess() {
       await accessible(lone, "core-missing");
       await away.context.unroute(aside);
       await lone.evaluate(() => dispatchEvent(new Event("online")));
-      await lone.getByText("Computed on this device, without the laptop").waitFor({ timeout: 20000 });
+      await lone.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
     } finally { await away.stop(); }
   }
 }

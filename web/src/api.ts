@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// Questions to the server that gave the page. Every answer from 400 on is a problem in one sentence (RFC 9457).
-import { byItself } from "./byitself";
+// Questions to the server that gave the page; where it does not answer, this device does what it can. Every answer from 400 on is a
+// problem in one sentence (RFC 9457).
+import { answersItself, byItself } from "./byitself";
 import { alone } from "./carried";
 import { Problem } from "./problem";
 import { say } from "./words";
@@ -22,7 +23,7 @@ async function read(answer: Response): Promise<unknown> {
 
 const away = (): string => say("The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
 export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
-  if (alone()) return (await byItself(method, path, body)) as T;
+  if (alone()) return (await byItself(method, path, body, stop)) as T;
   const headers: Record<string, string> = {};
   if (body !== undefined) headers["Content-Type"] = "application/json";
   if (token.get()) headers["Authorization"] = `Bearer ${token.get()}`;
@@ -32,6 +33,7 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
       { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
   } catch (lost) {
     if (stop?.aborted) throw lost;
+    if (answersItself(method, path)) return (await byItself(method, path, body, stop)) as T;
     throw new Problem("away", away());
   }
   return (await read(answer)) as T;

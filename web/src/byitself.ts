@@ -1,9 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// What the single-file page answers without a laptop: figures and the climate of a place, by the core that it carries. The rest
-// needs the program and says so.
+// What this device answers without the laptop, by the core in the page: figures, the climate of a place, and whole documents
+// (here.ts). The rest needs the program and says so.
 import { core, coreMissing, type Core, type Value } from "./core";
+import type { Wish } from "./desk";
+import { askHere } from "./here";
 import { Problem } from "./problem";
 import { say } from "./words";
+
+const documents: Record<string, Wish> = { "/light/lane": "lane", "/light/search": "lane_search", "/pack/match": "pack", "/mast": "mast", "/circuit": "circuit", "/ribbon": "ribbon" };
+const place = (path: string): string => path.split("?")[0] ?? "";
+/** Whether byItself() has an answer. */
+export const answersItself = (method: string, path: string): boolean =>
+  method === "POST" ? place(path) in documents || path.startsWith("/figures/") : method === "GET" && ["/climate", "/figures"].includes(place(path));
 
 function climate(core: Core, query: URLSearchParams): Record<string, Value> {
   const number = (key: string): number | undefined => (query.has(key) ? Number(query.get(key)) : undefined);
@@ -11,13 +19,13 @@ function climate(core: Core, query: URLSearchParams): Record<string, Value> {
   return { lat_deg: given.lat_deg ?? null, lon_deg: given.lon_deg ?? null, ...core.run("climate", given) };
 }
 
-export async function byItself(method: string, path: string, body: unknown): Promise<unknown> {
-  const here = await core();
+export async function byItself(method: string, path: string, body: unknown, stop?: AbortSignal): Promise<unknown> {
   if (path === "") return { role: "alone" };
+  if (!answersItself(method, path)) throw new Problem("away", say("This page has no laptop behind it, and this needs one. Everything works without it but printed sheets, crates that others filled, and the names of places."));
+  const wish = documents[place(path)];
+  if (wish) return askHere(wish, body, stop);
+  const here = await core();
   if (!here) throw new Problem("away", coreMissing());
-  const [place = "", query = ""] = path.split("?");
-  if (method === "GET" && place === "/climate") return climate(here, new URLSearchParams(query));
-  if (method === "GET" && place === "/figures") return here.figures;
-  if (method === "POST" && place.startsWith("/figures/")) return here.run(place.slice("/figures/".length), body as Record<string, Value>);
-  throw new Problem("away", say("This page has no laptop behind it, and this needs one. Cells, figures and the sun of a place work without."));
+  if (method === "POST") return here.run(path.slice("/figures/".length), body as Record<string, Value>);
+  return place(path) === "/climate" ? climate(here, new URLSearchParams(path.split("?")[1] ?? "")) : here.figures;
 }

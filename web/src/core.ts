@@ -3,6 +3,7 @@
 // kept, so that the page computes without the laptop; the numbers are those of the program, to the last digits.
 import { alone, file } from "./carried";
 import { Problem } from "./problem";
+import { begin, families, type Exports } from "./running";
 import { say } from "./words";
 
 export type Kind = "number" | "integer" | "text" | "choice" | "numbers" | "flag";
@@ -12,16 +13,13 @@ export interface Output { name: string; unit: string; meaning: string; kind: Kin
 export interface Figure { name: string; room: string; summary: string; source: string; limits: string | null; caution: string | null; example: string; inputs: Input[]; outputs: Output[] }
 
 const kinds: Kind[] = ["number", "integer", "text", "choice", "numbers", "flag"];
-const families = ["", "wrong-input", "not-computable", "refused", "internal", "internal"];
-type Door = Record<`lw_door_${string}`, (...values: number[]) => number> & { memory: WebAssembly.Memory; _initialize: () => void };
 
 export class Core {
   readonly figures: Figure[];
   private readonly places = new Map<string, number>();
   private readonly write = new TextEncoder();
   private readonly read = new TextDecoder();
-  constructor(private readonly door: Door) {
-    door._initialize();
+  constructor(private readonly door: Exports) {
     this.figures = Array.from({ length: this.call("count") }, (_, i) => this.describe(i));
     this.figures.forEach((figure, i) => this.places.set(figure.name, i));
   }
@@ -114,18 +112,27 @@ export class Core {
   }
 }
 
-/** The compiled core; the C library asks for three calls on files, of which there are none here. */
-export async function open(bytes: BufferSource): Promise<Core> {
-  const noFile = (): number => 8;
-  const { instance } = await WebAssembly.instantiate(bytes, { wasi_snapshot_preview1: { fd_close: noFile, fd_seek: noFile, fd_write: noFile } });
-  return new Core(instance.exports as Door);
-}
+export const open = async (bytes: BufferSource): Promise<Core> => new Core(await begin(await WebAssembly.compile(bytes)));
 
 /** Why there is no core: not fetched yet, or this browser cannot run it. */
 let unfit = false;
 export const coreMissing = (): string => (unfit
   ? say("This browser cannot run the core of the page; a newer one can.")
   : say("The core of the page is not on this device yet. It comes by itself when the laptop is next in reach; then this is computed here, too."));
+let compiling: Promise<WebAssembly.Module> | null = null;
+/** Fetched and compiled once; workers get it from here. */
+export function compiled(): Promise<WebAssembly.Module> {
+  compiling ??= (async () => {
+    unfit = alone(); /* it carries the core: what is missing then is the browser's */
+    const bytes = await file("/core.wasm");
+    unfit = true; /* until it is compiled */
+    const core = await WebAssembly.compile(bytes);
+    unfit = false;
+    return core;
+  })().catch((error: unknown) => { compiling = null; throw error; });
+  return compiling;
+}
+
 let opening: Promise<Core | null> | null = null;
 let opened: Core | null = null;
 /** What is there already, without waiting. */
@@ -133,11 +140,7 @@ export const here = (): Core | null => opened;
 /** Null when it cannot be had: then the laptop computes. */
 export function core(): Promise<Core | null> {
   opening ??= (async () => {
-    unfit = alone(); /* it carries the core: what is missing then is the browser's */
-    const bytes = await file("/core.wasm");
-    unfit = true; /* until it runs */
-    opened = await open(bytes);
-    unfit = false;
+    opened = new Core(await begin(await compiled()));
     return opened;
   })().catch(() => { opening = null; return null; });
   return opening;

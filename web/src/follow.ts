@@ -5,6 +5,8 @@ import { ask, askEvents, Problem } from "./api";
 export interface Job<T> {
   id: string; state: "waiting" | "running" | "done" | "failed" | "stopped"; done: number; what: string; name?: string;
   result?: T; error?: { field: string; message: string };
+  /** Of a plan on this device. */
+  spent_s?: number; left_s?: number | undefined;
 }
 export const ended = (job: Job<unknown>): boolean => job.state !== "waiting" && job.state !== "running";
 

@@ -4,7 +4,9 @@
 import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
 import { cellsOf, circuitOf, mastDocument, mastOf, mastsOf, packOf, wiringOf } from "./asks";
+import { alone } from "./carried";
 import { follow, stopJob, type Job } from "./follow";
+import { planHere } from "./here";
 import type { Brief, Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
 import { change, hearKnown, knownNow, type Known } from "./state";
 import { say } from "./words";
@@ -31,6 +33,27 @@ function briefToPlan(k: Known): Brief | null {
 }
 
 type Tell = (job: Job<Plan>) => void;
+async function planThere(brief: Brief, seed: number, stop: AbortSignal, tell: Tell): Promise<Plan> {
+  const first = await ask<Job<Plan>>("POST", `/plans?seed=${seed}`, brief, stop);
+  const end = () => void stopJob(first.id).catch(() => undefined);
+  stop.addEventListener("abort", end);
+  const job = await follow(first, tell, stop);
+  stop.removeEventListener("abort", end);
+  if (job.state === "stopped") throw new Problem("stopped", say("The plan was stopped, here or at another device."));
+  if (!job.result) throw new Problem("failed", job.error?.message ?? "", job.error?.field ?? "");
+  return { ...job.result, job: job.id };
+}
+/** By the laptop, else here: the same functions, the same plan. */
+async function planOf(brief: Brief, seed: number, stop: AbortSignal, tell: Tell): Promise<Plan> {
+  if (alone()) return planHere(brief, seed, stop, tell);
+  try {
+    return await planThere(brief, seed, stop, tell);
+  } catch (error) {
+    if (stop.aborted || !(error instanceof Problem) || error.kind !== "away") throw error;
+    return planHere(brief, seed, stop, tell);
+  }
+}
+
 const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<object>> = {
   climate: (k, stop) => {
     const { lat_deg, lon_deg, elev_m } = k.brief?.place ?? { lat_deg: 0, lon_deg: 0 };
@@ -40,15 +63,11 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { lumens: k.lane.lumens * (k.lane.level ?? 1), cos_power: 1 }, masts: mastsOf(k.lane), class: k.lane.class,
   }, stop),
   plan: async (k, stop, tell) => {
-    const first = await ask<Job<Plan>>("POST", `/plans?seed=${k.seed}`, briefToPlan(k), stop);
-    const end = () => void stopJob(first.id).catch(() => undefined);
-    stop.addEventListener("abort", end);
-    const job = await follow(first, tell, stop);
-    stop.removeEventListener("abort", end);
-    if (job.state === "stopped") throw new Problem("stopped", say("The plan was stopped, here or at another device."));
-    if (!job.result) throw new Problem("failed", job.error?.message ?? "", job.error?.field ?? "");
+    const brief = briefToPlan(k);
+    if (!brief) throw new Problem("wrong-input", say("First tell where the lane is."));
+    const plan = await planOf(brief, k.seed, stop, tell);
     /* A refused plan holds nothing to build from. */
-    return { ...job.result, lamps: job.result.lamps ?? [], options: job.result.options ?? [], job: job.id };
+    return { ...plan, lamps: plan.lamps ?? [], options: plan.options ?? [] };
   },
   match: (k, stop) => ask<Match>("POST", "/pack/match", { ...packOf(k), cells: cellsOf(k.cells, "4v2") }, stop),
   mast: (k, stop) => ask<MastAnswer>("POST", "/mast", mastDocument(mastOf(k)), stop),
@@ -99,6 +118,8 @@ function look(): void {
 }
 export function startLive(): () => void {
   look();
+  /* What failed out of reach is asked again when the network is back. */
+  addEventListener("online", () => names.forEach((name) => { if (works[name]?.kind === "away") begin(name, 0); }));
   return hearKnown(look);
 }
 

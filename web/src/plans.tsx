@@ -22,6 +22,7 @@ export function plansKept(): Kept[] {
 }
 const of = (k: Known, id: string, name: string): Kept => ({ id, name, inputs: inputsOf(k), plan: k.plan, lux: k.light?.value.average_lx, mast: k.mast?.value.verdict });
 
+export const madeBy = (plan: Plan): string => (plan.here ? say("this device, {0}", plan.program) : say("the laptop, {0}", plan.program));
 function rows(plans: Kept[]): [name: string, cells: string[]][] {
   const each = (tell: (plan: Plan) => string): string[] => plans.map(({ plan }) => (plan && !plan.value.refused?.length && plan.value.lamps.length ? tell(plan.value) : plan?.value.refused?.length ? say("refused") : "–"));
   const many = (plan: Plan, tell: (lamp: Plan["lamps"][number]) => string): string => [...new Map(plan.lamps.map((l) => [l.kind, tell(l)])).values()].join("; ");
@@ -34,6 +35,7 @@ function rows(plans: Kept[]): [name: string, cells: string[]][] {
     [say("Cells a lamp"), each((p) => many(p, (l) => `${l.size.series} × ${l.size.parallel}`))],
     [say("Cost of a lamp"), each((p) => many(p, (l) => money(l.cost, p.cost.decimals, p.cost.currency)))],
     [say("Cost of all"), each((p) => money(p.cost.total, p.cost.decimals, p.cost.currency))],
+    [say("Made by"), plans.map(({ plan }) => (plan ? madeBy(plan.value) : "–"))],
     [say("Light, mean"), plans.map(({ lux }) => (lux === undefined ? "–" : `${show(lux, 2)} lx`))],
     [say("Mast"), plans.map(({ mast }) => (mast === "stands" ? say("stands") : mast === "engineer" ? say("an engineer decides") : mast === "falls" ? say("refused") : say("not checked")))],
   ];

@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // From the wish to the plan: the job with its progress, the headline answers, what limits, what it costs.
 import { useEffect, useState } from "preact/hooks";
-import { alone } from "./carried";
 import { CostPicture } from "./cost";
 import { Caution, Choice, Headline, Say, Slider } from "./form";
 import { asked, compute, halt, useWork, type Work } from "./live";
 import { band, money, month, show, whole } from "./numbers";
 import type { Brief, Lamp, Plan, WhatIf } from "./shapes";
-import { OneLamp } from "./phonenights";
 import { change, useKnown } from "./state";
 import { Sizes, type Trial } from "./trial";
 import { Wish } from "./wish";
@@ -92,7 +90,10 @@ function Wished({ brief }: { brief: Brief }) {
 function Progress({ work }: { work: Work | undefined }) {
   const job = work?.job;
   if (!work?.busy) return <div role="status" />;
-  const step = !job || job.state === "waiting" ? say("Waiting for its turn") : say("Trying lamps through many years of weather: {0} %", whole(job.done * 100));
+  const tried = whole((job?.done ?? 0) * 100);
+  const step = !job || job.state === "waiting" ? say("Waiting for its turn") : job.what !== "here" ? say("Trying lamps through many years of weather: {0} %", tried)
+    : job.left_s ? say("This device tries lamps through many years of weather, without the laptop: {0} %, about {1} s left.", tried, whole(Math.max(1, job.left_s)))
+    : say("This device tries lamps through many years of weather, without the laptop: {0} %, {1} s so far.", tried, whole(job.spent_s ?? 0));
   return <div role="status"><progress max={1} value={job?.done ?? 0} aria-label={say("Planning")} /><p>{step}</p></div>;
 }
 
@@ -112,15 +113,15 @@ export function PowerStage() {
           <details open={open} onToggle={(e) => setOpen(e.currentTarget.open)}><summary>{say("What is wanted, and what lies on the shelf")}</summary><Wish brief={known.brief} /></details>
         </> : <Wish brief={known.brief} />}
         <div class="buttons">
-          {alone() || (plan && (fresh || work?.busy)) ? null : <button class="main" disabled={work?.busy ?? false}>{plan ? say("Plan again") : say("Make the plan")}</button>}
+          {plan && (fresh || work?.busy) ? null : <button class="main" disabled={work?.busy ?? false}>{plan ? say("Plan again") : say("Make the plan")}</button>}
           {work?.busy ? <button type="button" onClick={() => halt("plan")}>{say("Stop")}</button> : null}
         </div>
       </form>
       <Progress work={work} />
       <Say what={word} />
-      {!plan && (alone() || work?.kind === "away") ? <OneLamp brief={known.brief} /> : null}
       {plan ? <section aria-label={say("The plan")} class={fresh ? "" : "stale"}>
         {fresh || work?.busy ? null : <p class="note">{say("Something has changed since this plan was made. Plan again to see what it means.")}</p>}
+        {plan.here ? <p class="note">{say("Made on this device by {0}, without the laptop. The laptop makes the same plan from this brief; printed sheets need it.", plan.program)}</p> : null}
         {plan.refused?.length ? <Refused plan={plan} /> : <Answer plan={plan} />}
       </section> : null}
       {plan && !plan.refused?.length ? <p class="onward"><a class="next" href="#/sheets">{say("Next: print the sheets")}</a></p> : null}

@@ -37,7 +37,7 @@ export interface Plan {
   lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
   lane?: { kind: string; chosen: { watts_each: number; late_level: number | null } };
   cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
-  job?: string; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
+  program: string; here?: boolean; job?: string; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
 }
 export interface Climate {
   lat_deg: number; lon_deg: number; elev_m: number; basis: string; ghi_kwh_m2_day: number[]; ghi_spread_pct: number[];

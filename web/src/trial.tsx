@@ -5,8 +5,6 @@ import { useEffect, useState } from "preact/hooks";
 import { ask, sentence } from "./api";
 import { Headline, Say, Slider } from "./form";
 import { band, money, whole, type Band } from "./numbers";
-import { PhoneNights, usePhoneNights } from "./phonenights";
-import { Problem } from "./problem";
 import { RibbonPicture, type Ribbon } from "./ribbon";
 import { panelsOf, type Panels } from "./shelf";
 import type { Brief, Lamp, Option, Plan, Size } from "./shapes";
@@ -34,11 +32,10 @@ function costOf(lamp: Lamp, brief: Brief, panels: Panels, trial: Trial): number 
   return lamp.cost - priced(lamp.size) + panels.price + (trial.parallel - lamp.size.parallel) * lamp.size.series * cell;
 }
 
-/** away: the laptop did not answer. */
-interface Asked { ribbon: Ribbon | null; word: string; away: boolean; busy: boolean }
+interface Asked { ribbon: Ribbon | null; word: string; busy: boolean }
 /** The nights of one lamp; what is asked replaces what is under way. */
 export function useRibbon(plan: Plan, lamp: Lamp, trial: Trial): Asked {
-  const [state, setState] = useState<Asked>({ ribbon: null, word: "", away: false, busy: true });
+  const [state, setState] = useState<Asked>({ ribbon: null, word: "", busy: true });
   useEffect(() => {
     const stop = new AbortController();
     const { panel, panels, parallel, series, cell, charger, driver, board, trimmed } = trial;
@@ -47,7 +44,7 @@ export function useRibbon(plan: Plan, lamp: Lamp, trial: Trial): Asked {
       /* The brief leaves the light of a lane's lamp open; the plan found it. */
       const found = plan.lane?.kind === lamp.kind ? { head_w: plan.lane.chosen.watts_each, late_level: plan.lane.chosen.late_level } : {};
       ask<Ribbon>("POST", "/ribbon", { brief: plan.brief, kind: lamp.kind, seed: plan.seed, panel, panels, parallel, cell, series, charger, driver, ...(typeof board === "string" ? { board } : {}), trimmed, ...found }, stop.signal)
-        .then((ribbon) => setState({ ribbon, word: "", away: false, busy: false }), (error: unknown) => { if (!stop.signal.aborted) setState((s) => ({ ...s, word: sentence(error), away: error instanceof Problem && error.kind === "away", busy: false })); });
+        .then((ribbon) => setState({ ribbon, word: "", busy: false }), (error: unknown) => { if (!stop.signal.aborted) setState((s) => ({ ...s, word: sentence(error), busy: false })); });
     }, 80);
     return () => { clearTimeout(later); stop.abort(); };
   }, [plan, lamp, trial]);
@@ -61,10 +58,9 @@ function keepSizes(brief: Brief, trial: Trial): void {
 
 export function Sizes({ plan, lamp, trial, set }: { plan: Plan; lamp: Lamp; trial: Trial; set: (trial: Trial) => void }) {
   const all = panelsOf(plan.brief), at = Math.max(0, all.findIndex((p) => same(p, trial))), panels = all[at];
-  const { ribbon, word, away, busy } = useRibbon(plan, lamp, trial);
-  const phone = usePhoneNights(away, plan.brief, lamp.kind, trial, { head_w: lamp.light.head_w, tilt_deg: lamp.tilt_deg, facing_deg: lamp.facing_deg, seed: plan.seed });
+  const { ribbon, word, busy } = useRibbon(plan, lamp, trial);
   const planned = alike(trial, lamp.size), option = optionOf(plan, lamp, trial);
-  const dark: Band | undefined = planned ? lamp.nights.dark_per_year : option?.dark_per_year ?? (away ? phone.nights?.dark : ribbon?.dark_per_year);
+  const dark: Band | undefined = planned ? lamp.nights.dark_per_year : option?.dark_per_year ?? ribbon?.dark_per_year;
   const put = (part: { panel: string; panels: number } | { parallel: number }): void => set(sizeOf(plan, lamp, { panel: trial.panel, panels: trial.panels, parallel: trial.parallel, ...part }));
   const most = Math.max(Number(plan.brief.shelf["most_parallel"] ?? MOST_PARALLEL), lamp.size.parallel);
   return (
@@ -72,7 +68,7 @@ export function Sizes({ plan, lamp, trial, set }: { plan: Plan; lamp: Lamp; tria
       <h3>{say("Try other sizes")}</h3>
       {all.length > 1 ? <Slider label={say("Panel")} value={at} low={0} high={all.length - 1} told={panels ? `${called(panels)}, ${whole(panels.watts)} W` : ""} set={(i) => { const p = all[i]; if (p) put({ panel: p.name, panels: p.count }); }} /> : null}
       <Slider label={say("Cells side by side")} value={trial.parallel} low={1} high={most} told={say("{0} × {1} cells, {2} Wh", lamp.size.series, trial.parallel, whole((lamp.size.pack_wh / lamp.size.parallel) * trial.parallel))} set={(parallel) => put({ parallel })} />
-      <div class={(away ? phone.busy : busy) && !planned && !option ? "row stale" : "row"}>
+      <div class={busy && !planned && !option ? "row stale" : "row"}>
         {dark ? <Headline value={band(dark)} of={planned ? say("dark nights a year, as planned") : say("dark nights a year with these sizes")} bad={dark.mean > plan.wish.dark_nights_per_year} /> : null}
         {panels ? <Headline value={money(planned ? lamp.cost : option?.cost_per_lamp ?? costOf(lamp, plan.brief, panels, trial), plan.cost.decimals, plan.cost.currency)} of={say("this lamp")} /> : null}
       </div>
@@ -81,8 +77,7 @@ export function Sizes({ plan, lamp, trial, set }: { plan: Plan; lamp: Lamp; tria
         <button type="button" onClick={() => set(lamp.size)}>{say("Back to the planned sizes")}</button>
       </div>}
       <Say what={word} />
-      {away ? <PhoneNights state={phone} brief={plan.brief} kind={lamp.kind} size={trial} /> : null}
-      <section aria-label={say("Night ribbon")} class={(busy || away) && ribbon ? "stale" : ""}>
+      <section aria-label={say("Night ribbon")} class={busy && ribbon ? "stale" : ""}>
         <h3>{say("The nights of a year")}</h3>
         {ribbon ? <RibbonPicture ribbon={ribbon} /> : word ? null : <p class="quiet ribbon-wait">{say("Drawing the nights…")}</p>}
       </section>

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// Whole plans by the core in the page against the program's: the demo's briefs from brief to plan, then lane, masts, pack, wiring,
+// mast and ribbon as the page asks them, wrong and refused documents, and the bound of memory.
+// usage: node plans.mjs LANEWICK [--long]     --long: every brief of the demo, and the search of masts with a brief
+import { execFileSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { check, end, serve } from "./browser.mjs";
+
+/* Numbers agree to a part in a million, with two exceptions. Powers and energies of the nights are summed in single precision, hour
+   by hour through 160 years, and two mathematical libraries round sines and exponentials differently in the last digit: a part in a
+   thousand. And rounding may tip a night at the edge of dark: four nights in all the years of a mean, one in the ends of a band. */
+const RELATIVE = 1e-6, SINGLE = 1e-3;
+const OF_NIGHTS = /\.(nights|energy|limits|years|options|box|hours|textbook|full_cycles_year|hottest_c|load_wh_night|charge_stopped_\w+|lit_night|shown)\b/;
+const EDGES = [[/\.(low|high)$/, 1], [/unserved_share/, 1e-5], [/dark|mean|by_month|sure_share/, 4 / 160], [/charge_stopped/, 0.05], [/lowest_share|missing_share/, 0.002]];
+
+const binary = process.argv[2], long = process.argv.includes("--long"), demo = new URL("../../demo/", import.meta.url);
+const needs = createRequire(new URL("../../web/package.json", import.meta.url)), folder = mkdtempSync(join(tmpdir(), "lw-plans-"));
+const source = (name) => fileURLToPath(new URL(`../../web/src/${name}.ts`, import.meta.url));
+await needs("esbuild").build({ entryPoints: ["desk", "running", "asks"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, format: "esm", target: "es2022" });
+const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
+const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks");
+rmSync(folder, { recursive: true });
+const core = await WebAssembly.compile(readFileSync(join(dirname(binary), "page/core.wasm")));
+const read = (name) => JSON.parse(readFileSync(new URL(name, demo), "utf8"));
+const most = Number(/LW_DESK_DOOR_BYTES = (\d+) << 20/.exec(readFileSync(new URL("../../wasm/desk_door.h", import.meta.url), "utf8"))[1]) * 2 ** 20;
+
+let worst = 0, tipped = 0;
+function agree(path, a, b) {
+  if (a === b) return true;
+  const apart = Math.abs(a - b), share = apart / Math.max(Math.abs(a), Math.abs(b));
+  if (!OF_NIGHTS.test(path)) { worst = Math.max(worst, share); return share <= RELATIVE; }
+  if (share <= SINGLE) return true;
+  tipped++;
+  return apart <= (EDGES.find(([key]) => key.test(path))?.[1] ?? 0) + 1e-9;
+}
+/** Paths at which two documents differ. */
+function differ(a, b, path = "") {
+  if (typeof a === "number" && typeof b === "number") return agree(path, a, b) ? [] : [`${path}: program ${a}, page ${b}`];
+  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return a === b ? [] : [`${path}: program ${JSON.stringify(a)}, page ${JSON.stringify(b)}`];
+  if (Object.keys(a).join() !== Object.keys(b).join()) return [`${path}: program has ${Object.keys(a)}, page ${Object.keys(b)}`];
+  return Object.keys(a).flatMap((key) => differ(a[key], b[key], `${path}.${key}`));
+}
+function same(what, theirs, ours) {
+  const wrong = differ(theirs, ours);
+  check(wrong.length === 0, `${what}: ${wrong.length} differ: ${wrong.slice(0, 4).join("; ")}`);
+}
+const program = (...words) => JSON.parse(execFileSync(binary, [...words, "--json"], { encoding: "utf8", maxBuffer: 1 << 26 }));
+
+const briefs = readdirSync(demo).filter((name) => name.endsWith(".json") && read(name).format === "lanewick.brief/1");
+for (const name of long ? briefs : ["nsungwi.json", "boat-yard.json", "cyclone-harbour.json"]) {
+  const progress = [], begun = performance.now(), desk = new Desk(await begin(core, (done) => progress.push(done)));
+  const ours = desk.run("plan", read(name)), took = performance.now() - begun;
+  const theirs = program("plan", fileURLToPath(new URL(name, demo)));
+  same(name, theirs, ours);
+  check(ours.lamps.length > 0 && progress.at(-1) === 1 && progress.every((done, i) => i === 0 || done >= progress[i - 1]), `${name}: progress goes up to the end: ${progress}`);
+  console.log(`${name}: ${(took / 1000).toFixed(1)} s, ${Math.round(desk.memory / 2 ** 20)} MB`);
+}
+if (long) {
+  const desk = new Desk(await begin(core));
+  same("masts with a brief", program("light", "search", fileURLToPath(new URL("nsungwi-lane.json", demo))), desk.run("lane_search", read("nsungwi-lane.json")));
+}
+console.log(`largest relative difference outside of the nights ${worst.toExponential(1)}; ${tipped} numbers of nights at the edge`);
+
+/* What the page asks of the laptop, both ways. */
+const server = await serve(binary), door = await begin(core), desk = new Desk(door);
+const here = (wish, document) => { try { return desk.run(wish, document); } catch (error) { return { kind: error.kind, field: error.field, message: error.message }; } };
+async function there(path, document) {
+  const answer = await fetch(`${server.base}/api/v1${path}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(document) }), value = await answer.json();
+  return answer.ok ? value : { kind: value.type.replace(/.*#/, ""), field: value.field ?? "", message: value.detail };
+}
+const lane = { ...asks.firstLane, side: "staggered" }, mast = { ...asks.mastDocument({ ...asks.firstMast, height: 5, panel: 0.3, wind: 28 }) };
+const cells = asks.cellsOf(Array.from({ length: 18 }, (_, i) => `N-${i}; ${1.6 + 0.045 * ((i * 7) % 13)}; ${80 + i}`).join("\n"), "4v2");
+const size = { kind: "path", panel: "20 W poly", panels: 1, parallel: 3, series: 3 }, brief = read("nsungwi.json");
+const planned = new Desk(await begin(core)).run("plan", read("boat-yard.json")), lamp = planned.lamps[0];
+const questions = [
+  ["lane", "/light/lane", { format: "lanewick.lane/1", field: { length_m: 60, width_m: 2.5 }, head: { lumens: 800, cos_power: 1 }, masts: asks.mastsOf(lane), class: "P6" }],
+  ["lane", "/light/lane", { format: "lanewick.lane/1", field: { length_m: -1, width_m: 2.5 }, head: { lumens: 800, cos_power: 1 }, masts: asks.mastsOf(lane) }],
+  ["lane_search", "/light/search", read("nsungwi-path.json")],
+  ["pack", "/pack/match", { series: 3, parallel: 4, packs: 1, cells }],
+  ["pack", "/pack/match", { series: 3, parallel: 4, packs: 9, cells }],
+  ["mast", "/mast", mast],
+  ["mast", "/mast", { ...mast, colour: "grün" }],
+  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: 3.15 })],
+  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: "no number" })],
+  ["ribbon", "/ribbon", { brief: planned.brief, kind: lamp.kind, seed: planned.seed, ...Object.fromEntries(["panel", "panels", "parallel", "cell", "series", "charger", "driver", "trimmed"].map((key) => [key, lamp.size[key]])) }],
+  ["ribbon", "/ribbon", { brief, ...size, panel: "none such" }],
+  ["circuit", "/circuit", null],
+];
+for (const [wish, path, document] of questions) {
+  const theirs = await there(path, document), ours = here(wish, document);
+  if (document !== null) same(`${path} ${JSON.stringify(document).slice(0, 60)}`, theirs, ours);
+  else check(ours.kind !== undefined, `no document: ${JSON.stringify(ours)}`);
+}
+server.stop();
+
+/* What is wrong with a brief is told in the same words; what must not be built is refused. */
+const native = (document) => {
+  try {
+    execFileSync(binary, ["plan", "-", "--json"], { input: JSON.stringify(document), encoding: "utf8", stdio: ["pipe", "pipe", "pipe"] });
+    return "";
+  } catch (error) { return error.stderr + error.stdout; }
+};
+for (const [what, wrong] of [
+  ["a number out of range", { ...brief, place: { ...brief.place, lat_deg: 91 } }],
+  ["an unknown key", { ...brief, shelff: [] }],
+  ["a text for a number", { ...brief, want: { ...brief.want, dark_nights_per_year: "five" } }],
+  ["another document", { format: "lanewick.mast/1" }],
+  ["no object", [1, 2, 3]],
+  ["letters of any script", { ...brief, want: { ...brief.want, lamps: [{ name: "ɓ 灯", count: 1, lumens: 1e9 }] } }],
+]) {
+  const told = here("plan", wrong);
+  check(told.kind === "wrong-input" && native(wrong).includes(JSON.stringify(told.message)), `${what}: page "${told.message}", program "${native(wrong)}"`);
+}
+const refused = here("plan", { ...brief, build: { ...brief.build, fuse: false } });
+check(refused.refused?.length > 0 && refused.lamps === undefined, `no fuse: ${JSON.stringify(refused).slice(0, 200)}`);
+check(/crate/.test(here("plan", { ...brief, shelf: { ...brief.shelf, cells: [{ crate: "A", class: "4v2", price: 1 }] } }).message), "a crate of the store is not here, and the page says so");
+check(here("plan", { ...brief, place: { ...brief.place, weather_file: "/etc/passwd" } }).field === "place.weather_file", "a file of the device cannot be named");
+let deep = 0;
+for (let i = 0; i < 3000; i++) deep = [deep];
+const nested = here("plan", { ...brief, deep });
+check(nested.kind === "internal", `nested too deeply: ${JSON.stringify(nested)}`);
+check(here("plan", { ...brief, name: "long ".repeat(most / 5) }).kind === "internal", "a text larger than the memory");
+check(here("plan", { ...brief, name: "a\0b" }).kind === "wrong-input", "a zero in a text");
+same("after all that", planned, here("plan", read("boat-yard.json")));
+
+check(desk.memory <= most, `${desk.memory} bytes of memory; the most is ${most}`);
+let grown = true;
+try { door.memory.grow((most - desk.memory) / 65536 + 1); } catch { grown = false; }
+check(!grown, "the memory cannot grow beyond its bound");
+console.log(`${Math.round(desk.memory / 2 ** 20)} MB at the end, ${most / 2 ** 20} MB at most`);
+end();
