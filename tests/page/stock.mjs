@@ -69,6 +69,16 @@ async function choose() {
   await page.goto(`${server.base}/#/power`);
   await page.waitForSelector("svg.ribbon");
   await both("stock-power");
+  /* The laptop goes: the plan follows a change all the same, with the cells of the crate as they were; then the laptop makes it again. */
+  const wished = page.getByLabel("Dark nights that can be borne").first(), before = await wished.inputValue(), there = /\/api\//;
+  await context.route(there, (route) => route.abort());
+  await wished.fill("11");
+  await page.getByText("Made on this device by lanewick").waitFor();
+  check((await kept()).plan.value.lamps[0].pack.groups.flat().every((code) => /^K\d+$/.test(code)), "a plan without the laptop takes the crate's cells");
+  await both("stock-here");
+  await context.unroute(there);
+  await wished.fill(before);
+  await page.getByText("Made on this device by lanewick").waitFor({ state: "hidden" });
   await page.goto(`${server.base}/#/pack`);
 }
 
@@ -158,6 +168,7 @@ async function coreLess() {
       if (broken) continue;
       await accessible(lone, "core-missing");
       await away.context.unroute(aside);
+      await away.context.route(/\/api\//, (route) => route.abort());
       await lone.evaluate(() => dispatchEvent(new Event("online")));
       await lone.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
     } finally { await away.stop(); }

@@ -21,7 +21,7 @@ function climate(core: Core, query: URLSearchParams): Record<string, Value> {
 
 export async function byItself(method: string, path: string, body: unknown, stop?: AbortSignal): Promise<unknown> {
   if (path === "") return { role: "alone" };
-  if (!answersItself(method, path)) throw new Problem("away", say("This page has no laptop behind it, and this needs one. Everything works without it but printed sheets, crates that others filled, and the names of places."));
+  if (!answersItself(method, path)) throw new Problem("away", say("This page has no laptop behind it, and this needs one: printed sheets, the records of the workshop, names of places. The rest works without."));
   const wish = documents[place(path)];
   if (wish) return askHere(wish, body, stop);
   const here = await core();

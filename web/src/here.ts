@@ -8,6 +8,7 @@ import type { Wish } from "./desk";
 import type { Job } from "./follow";
 import { Problem } from "./problem";
 import type { Brief, Plan } from "./shapes";
+import { say } from "./words";
 
 interface Asks { seed?: number; stop?: AbortSignal | undefined; progress?: (done: number) => void }
 interface Waits { yes: (answer: unknown) => void; no: (error: unknown) => void; progress: (done: number) => void }
@@ -75,9 +76,20 @@ function paces(): Record<string, number> {
   }
 }
 
+/** Crates are at the laptop: here their cells are as the last plan has them. */
+function withCells(brief: Brief, last: Brief | undefined): Brief {
+  const cells = brief.shelf.cells.map((part) => {
+    if (part["crate"] === undefined || part["cells"] !== undefined) return part;
+    const told = last?.shelf.cells.find((one) => one["crate"] === part["crate"] && one["class"] === part["class"] && one["cells"] !== undefined);
+    if (!told) throw new Problem("away", say("This needs the laptop: the cells of this brief come from a list or a crate."));
+    return { ...told, ...part };
+  });
+  return { ...brief, shelf: { ...brief.shelf, cells } };
+}
+
 /** The plan of a brief, computed here; ending it ends the worker. */
-export async function planHere(brief: Brief, seed: number, stop: AbortSignal, tell: (job: Job<Plan>) => void): Promise<Plan> {
-  const beside = await Beside.start(() => undefined), begun = Date.now(), before = paces()[shape(brief)];
+export async function planHere(asked: Brief, last: Brief | undefined, seed: number, stop: AbortSignal, tell: (job: Job<Plan>) => void): Promise<Plan> {
+  const brief = withCells(asked, last), beside = await Beside.start(() => undefined), begun = Date.now(), before = paces()[shape(brief)];
   let done = 0;
   const told = (): void => {
     const spent_s = (Date.now() - begun) / 1000, all_s = before ?? (done >= 0.5 ? spent_s / done : 0);

@@ -44,13 +44,13 @@ async function planThere(brief: Brief, seed: number, stop: AbortSignal, tell: Te
   return { ...job.result, job: job.id };
 }
 /** By the laptop, else here: the same functions, the same plan. */
-async function planOf(brief: Brief, seed: number, stop: AbortSignal, tell: Tell): Promise<Plan> {
-  if (alone()) return planHere(brief, seed, stop, tell);
+async function planOf(brief: Brief, last: Brief | undefined, seed: number, stop: AbortSignal, tell: Tell): Promise<Plan> {
+  if (alone()) return planHere(brief, last, seed, stop, tell);
   try {
     return await planThere(brief, seed, stop, tell);
   } catch (error) {
     if (stop.aborted || !(error instanceof Problem) || error.kind !== "away") throw error;
-    return planHere(brief, seed, stop, tell);
+    return planHere(brief, last, seed, stop, tell);
   }
 }
 
@@ -65,7 +65,7 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
   plan: async (k, stop, tell) => {
     const brief = briefToPlan(k);
     if (!brief) throw new Problem("wrong-input", say("First tell where the lane is."));
-    const plan = await planOf(brief, k.seed, stop, tell);
+    const plan = await planOf(brief, k.plan?.value.brief, k.seed, stop, tell);
     /* A refused plan holds nothing to build from. */
     return { ...plan, lamps: plan.lamps ?? [], options: plan.options ?? [] };
   },

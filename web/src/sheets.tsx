@@ -109,7 +109,7 @@ export function SheetsStage() {
     if (!plan) return <><p>{say("Sheets are printed from a plan.")}</p><p class="onward"><a class="next" href="#/power">{say("Plan the lamps")}</a></p></>;
     if (plan.refused?.length) return <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: no sheets")}</h2><p>{say("A plan that is refused must not be built, so there is nothing to print.")}</p>{plan.refused.map((r) => <p key={r.id}><strong>{r.reason}</strong></p>)}<p><a href="#/power">{say("What would make it acceptable")}</a></p></section>;
     if (here && !work?.busy) return <><p class="note" role="status">{say("This plan was made on this device. The laptop draws and prints its sheets.")}</p>
-      {alone() ? <p>{say("Keep the plan as a file below the plan, bring it to the laptop, and there: lanewick sheet plan.json")}</p> : <div class="buttons"><button type="button" class="main" onClick={again}>{say("Ask the laptop again")}</button></div>}
+      {alone() ? <p>{say("Keep the plan as a file (the button is below the plan), bring it to a laptop and run there: lanewick sheet plan.json")}</p> : <div class="buttons"><button type="button" class="main" onClick={again}>{say("Ask the laptop again")}</button></div>}
       <p><a href="#/power">{say("To the plan")}</a></p></>;
     if (work?.busy || !plan.job || !fresh) return <p class="note" role="status">{work?.busy ? say("The plan is being computed; the sheets follow.") : say("Something has changed since the plan was made.")} <a href="#/power">{say("To the plan")}</a></p>;
     return <Ready key={plan.job} job={plan.job} />;
