@@ -49,6 +49,11 @@ static inline int lw_vector_width(void)
 #define LW_NATIVE_MIN(a, b) _mm_min_ps(a, b)
 #define LW_NATIVE_MAX(a, b) _mm_max_ps(a, b)
 #define LW_NATIVE_ANY(mask) (_mm_movemask_ps((__m128)(mask)) != 0)
+#elif defined(__wasm_simd128__) && LW_WIDTH == 4
+typedef signed char lw_bytes __attribute__((vector_size(16)));
+#define LW_NATIVE_MIN(a, b) __builtin_wasm_pmin_f32x4(b, a) /* as x86 has it: b where they are equal or no numbers */
+#define LW_NATIVE_MAX(a, b) __builtin_wasm_pmax_f32x4(b, a)
+#define LW_NATIVE_ANY(mask) __builtin_wasm_any_true_v128((lw_bytes)(mask))
 #endif
 
 typedef float lw_v __attribute__((vector_size(4 * LW_WIDTH)));
