@@ -57,7 +57,8 @@ static bool answer(lw_slip_work *work, lw_error *err)
     char *crate = work->slip.kind == LW_SLIP_CRATE ? lw_crate_to_json(&work->crate) : NULL;
     char *cell =
         is_about_cell(work->slip.kind) && work->cell.id[0] ? lw_slip_cell_json(work->store, work->cell.code) : NULL;
-    work->reply->answer = lw_slip_answer_to_json(&work->slip, crate, cell, results);
+    work->reply->answer = lw_slip_answer_to_json(&work->slip, crate, cell, work->run, results);
+    work->run = NULL;
     free(results);
     return work->reply->answer != NULL || lw_fail(err, LW_STORAGE, "", "Memory is out.");
 }
@@ -117,6 +118,8 @@ bool lw_desk_slip(lw_store *store, const char *text, size_t length, lw_slip_repl
     if (!done)
         lw_slip_reply_free(reply);
     free(document);
+    if (work)
+        free(work->run);
     free(work);
     free(arena.base);
     return done;

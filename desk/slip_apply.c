@@ -13,10 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool reply(lw_slip_work *work, lw_slip_outcome outcome, const char *field, const char *format, ...)
-    __attribute__((format(printf, 4, 5)));
-
-static bool reply(lw_slip_work *work, lw_slip_outcome outcome, const char *field, const char *format, ...)
+bool lw_slip_reply_with(lw_slip_work *work, lw_slip_outcome outcome, const char *field, const char *format, ...)
 {
     va_list rest;
     va_start(rest, format);
@@ -68,15 +65,15 @@ static bool apply_crate(lw_slip_work *work, lw_error *err)
         return lw_store_add(work->store, LW_CRATES, &work->crate, err);
     work->reply->stored = lw_crate_to_json(&there);
     work->reply->sent = lw_crate_to_json(&work->crate);
-    return reply(work, LW_SLIP_CONFLICT, "code", "There is a crate %s already.", there.code);
+    return lw_slip_reply_with(work, LW_SLIP_CONFLICT, "code", "There is a crate %s already.", there.code);
 }
 
 static bool label_is_taken(lw_slip_work *work, const lw_cell_record *cell)
 {
     work->reply->stored = lw_slip_cell_json(work->store, cell->code);
     work->reply->sent = sent_cell(work, cell);
-    return reply(work, LW_SLIP_CONFLICT, "code", "There is a cell %s already; every label may be there once.",
-                 cell->code);
+    return lw_slip_reply_with(work, LW_SLIP_CONFLICT, "code",
+                              "There is a cell %s already; every label may be there once.", cell->code);
 }
 
 static bool apply_cell(lw_slip_work *work, lw_error *err)
@@ -86,7 +83,7 @@ static bool apply_cell(lw_slip_work *work, lw_error *err)
     if (!lw_store_get(work->store, LW_CRATES, "code", work->slip.crate.code, &work->crate, &found, err))
         return false;
     if (!found)
-        return reply(work, LW_SLIP_MISSING, "crate", "There is no crate %s.", work->slip.crate.code);
+        return lw_slip_reply_with(work, LW_SLIP_MISSING, "crate", "There is no crate %s.", work->slip.crate.code);
     work->cell = work->slip.cell;
     memcpy(work->cell.crate, work->crate.id, LW_ID);
     if (!lw_store_get(work->store, LW_CELLS, "code", work->cell.code, &there, &found, err))
@@ -100,7 +97,7 @@ static bool find_cell(lw_slip_work *work, bool *found, lw_error *err)
     if (!lw_store_get(work->store, LW_CELLS, "id", work->slip.target, &work->cell, found, err))
         return false;
     if (!*found)
-        return reply(work, LW_SLIP_MISSING, "cell", "There is no cell with the id %s.", work->slip.target);
+        return lw_slip_reply_with(work, LW_SLIP_MISSING, "cell", "There is no cell with the id %s.", work->slip.target);
     return lw_store_get(work->store, LW_CRATES, "id", work->cell.crate, &work->crate, &home, err);
 }
 
@@ -135,8 +132,9 @@ static bool apply_change(lw_slip_work *work, lw_error *err)
     if (differs >= 0) {
         work->reply->stored = lw_slip_cell_json(work->store, work->cell.code);
         work->reply->sent = sent_cell(work, &wanted);
-        return reply(work, LW_SLIP_CONFLICT, lw_slip_field(differs), "%s of cell %s was written otherwise meanwhile.",
-                     lw_slip_field(differs), work->cell.code);
+        return lw_slip_reply_with(work, LW_SLIP_CONFLICT, lw_slip_field(differs),
+                                  "%s of cell %s was written otherwise meanwhile.", lw_slip_field(differs),
+                                  work->cell.code);
     }
     if (!lw_store_get(work->store, LW_CELLS, "code", wanted.code, &other, &found, err))
         return false;
@@ -154,9 +152,15 @@ static lw_reading maybe(double x)
 static bool apply_test(lw_slip_work *work, lw_error *err)
 {
     const lw_slip_test *t = &work->slip.test;
-    bool found;
+    bool found, ran;
     if (!find_cell(work, &found, err) || !found)
         return found == false && err->family == LW_OK;
+    if (work->slip.run.id[0]) {
+        if (!lw_slip_end_run(work, work->slip.run.id, &ran, err))
+            return false;
+        if (!ran)
+            return lw_slip_run_is_over(work, work->slip.run.id, err);
+    }
     lw_cell_test test = lw_cell_test_blank();
     test.id = work->slip.id;
     test.cell = work->cell.code;
@@ -239,14 +243,26 @@ static bool apply_remove(lw_slip_work *work, lw_error *err)
         return false;
     if (found)
         return remove_cell(work, &cell, err);
-    return reply(work, LW_SLIP_MISSING, "row", "There is no cell and no test with the id %s.", work->slip.target);
+    if (!lw_slip_remove_reading(work, &found, err))
+        return false;
+    if (!found && !lw_slip_end_run(work, work->slip.target, &found, err))
+        return false;
+    if (found)
+        return true;
+    return lw_slip_reply_with(work, LW_SLIP_MISSING, "row",
+                              "There is no cell, test, discharge or reading with the id %s.", work->slip.target);
 }
 
 bool lw_slip_apply(lw_slip_work *work, lw_error *err)
 {
     static bool (*const apply[])(lw_slip_work * work, lw_error * err) = {
-        [LW_SLIP_CRATE] = apply_crate, [LW_SLIP_CELL] = apply_cell,     [LW_SLIP_CHANGE] = apply_change,
-        [LW_SLIP_TEST] = apply_test,   [LW_SLIP_REMOVE] = apply_remove,
+        [LW_SLIP_CRATE] = apply_crate,
+        [LW_SLIP_CELL] = apply_cell,
+        [LW_SLIP_CHANGE] = apply_change,
+        [LW_SLIP_TEST] = apply_test,
+        [LW_SLIP_REMOVE] = apply_remove,
+        [LW_SLIP_RUN] = lw_slip_apply_run,
+        [LW_SLIP_READING] = lw_slip_apply_reading,
     };
     return apply[work->slip.kind](work, err);
 }

@@ -145,6 +145,27 @@ char *lw_pack_to_json(const lw_pack_record *pack, const char *plan, const lw_pac
     return finish(object);
 }
 
+char *lw_run_to_json(const lw_run_record *run, const char *cell, const char *resistor,
+                     const lw_run_reading_record *readings, size_t n)
+{
+    json_t *object = json_object(), *list = json_array();
+    text(object, "id", run->id);
+    text(object, "cell", run->cell);
+    text(object, "code", cell);
+    text(object, "at", run->at);
+    text(object, "resistor", resistor);
+    number(object, "load_ohm", run->load_ohm);
+    number(object, "every_s", run->every_s);
+    number(object, "temp_c", run->temp_c);
+    number(object, "open_before_v", run->open_before_v);
+    text(object, "ended", run->ended);
+    for (size_t i = 0; i < n; i++)
+        (void)json_array_append_new(
+            list, json_pack("{s:s,s:s,s:f}", "id", readings[i].id, "at", readings[i].at, "volts", readings[i].volts));
+    (void)json_object_set_new(object, "readings", list);
+    return finish(object);
+}
+
 char *lw_apart_to_json(const char *pack, int cells)
 {
     json_t *object = json_object();

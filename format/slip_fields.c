@@ -25,7 +25,7 @@ static const struct {
 
 const char *lw_slip_kind_text(lw_slip_kind kind)
 {
-    static const char *const texts[] = {"crate", "cell", "change", "test", "remove"};
+    static const char *const texts[] = {"crate", "cell", "change", "test", "remove", "run", "reading"};
     return texts[kind];
 }
 

@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char kinds[] = "crate|cell|change|test|remove";
+static const char kinds[] = "crate|cell|change|test|remove|run|reading";
 
 /* Lower-case hexadecimal with dashes, version 7, variant 10 (RFC 9562, sections 4 and 5.7). */
 static bool is_uuid7(const char *id)
@@ -162,6 +162,8 @@ static void take_test(lw_doc *doc, lw_slip *slip, lw_arena *arena)
                    {"capacity_ah", &t->capacity_ah},
                    {"current_a", &t->current_a}};
     take_id(doc, "cell", slip->target);
+    if (lw_doc_has(doc, "run"))
+        take_id(doc, "run", slip->run.id);
     lw_doc_text(doc, "method", NULL, t->method, sizeof t->method);
     lw_doc_text(doc, "meter", "", t->meter, sizeof t->meter);
     lw_doc_text(doc, "resistor", "", t->resistor, sizeof t->resistor);
@@ -177,6 +179,33 @@ static void take_test(lw_doc *doc, lw_slip *slip, lw_arena *arena)
     t->pulse_v[0] = t->pulse_v[1] = t->pulse_a[0] = t->pulse_a[1] = NAN;
     (void)lw_doc_numbers(doc, "pulse_v", 0.0, 5.0, "V", t->pulse_v, 2);
     (void)lw_doc_numbers(doc, "pulse_a", 0.0, 1000.0, "A", t->pulse_a, 2);
+}
+
+static void take_run(lw_doc *doc, lw_slip *slip)
+{
+    lw_run_record *r = &slip->run;
+    *r = (lw_run_record){.load_ohm = NAN, .temp_c = NAN, .open_before_v = NAN};
+    take_id(doc, "cell", slip->target);
+    lw_doc_text(doc, "resistor", "", slip->test.resistor, sizeof slip->test.resistor);
+    lw_doc_set(doc, "load_ohm", 0.1, 1000.0, "ohm", &r->load_ohm);
+    lw_doc_set(doc, "temp_c", -20.0, 60.0, "degC", &r->temp_c);
+    lw_doc_set(doc, "open_before_v", 0.0, 4.6, "V", &r->open_before_v);
+    r->every_s = lw_doc_number_or(doc, "every_s", 1.0, 86400.0, (lw_doc_or){600.0, "s", NULL});
+    if (!doc->root->failed && isnan(r->load_ohm) == (slip->test.resistor[0] == '\0'))
+        lw_doc_fail(doc, "load_ohm", "or resistor is needed: one of the two.");
+    memcpy(r->id, slip->id, LW_ID);
+    memcpy(r->at, slip->at, LW_STAMP);
+    memcpy(r->cell, slip->target, LW_ID);
+}
+
+static void take_reading(lw_doc *doc, lw_slip *slip)
+{
+    take_id(doc, "run", slip->target);
+    const bool ends = lw_doc_flag_or(doc, "disconnected", false, NULL);
+    slip->volts = NAN;
+    lw_doc_set(doc, "volts", 0.0, 4.6, "V", &slip->volts);
+    if (!doc->root->failed && ends != isnan(slip->volts))
+        lw_doc_fail(doc, "volts", "or disconnected is needed: one of the two.");
 }
 
 bool lw_slip_from_json(const char *text, size_t length, lw_arena *arena, lw_slip *out, lw_error *err)
@@ -201,6 +230,10 @@ bool lw_slip_from_json(const char *text, size_t length, lw_arena *arena, lw_slip
         take_change(&doc, json, out);
     else if (out->kind == LW_SLIP_TEST)
         take_test(&doc, out, arena);
+    else if (out->kind == LW_SLIP_RUN)
+        take_run(&doc, out);
+    else if (out->kind == LW_SLIP_READING)
+        take_reading(&doc, out);
     else
         take_id(&doc, "row", out->target);
     const bool done = lw_doc_done(&doc);
@@ -241,14 +274,16 @@ static json_t *parsed(char *text)
     return value;
 }
 
-char *lw_slip_answer_to_json(const lw_slip *slip, char *crate, char *cell, const char *results)
+char *lw_slip_answer_to_json(const lw_slip *slip, char *crate, char *cell, char *run, const char *results)
 {
     json_t *object = json_pack("{s:s,s:s}", "id", slip->id, "kind", lw_slip_kind_text(slip->kind));
-    json_t *of_crate = parsed(crate), *of_cell = parsed(cell);
+    json_t *of_crate = parsed(crate), *of_cell = parsed(cell), *of_run = parsed(run);
     if (of_crate)
         (void)json_object_set_new(object, "crate", of_crate);
     if (of_cell)
         (void)json_object_set_new(object, "cell", of_cell);
+    if (of_run)
+        (void)json_object_set_new(object, "run", of_run);
     if (results)
         (void)json_object_set_new(object, "results", json_loads(results, 0, NULL));
     return lw_json_line(object);

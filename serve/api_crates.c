@@ -77,6 +77,14 @@ void lw_api_tools(const lw_call *call, lw_http_response *out)
     answer(call, done, text, &err, out);
 }
 
+void lw_api_runs(const lw_call *call, lw_http_response *out)
+{
+    lw_error err = {0};
+    char *text = NULL;
+    const bool done = lw_desk_runs_json(call->server->store, &text, &err);
+    answer(call, done, text, &err, out);
+}
+
 void lw_api_slip(const lw_call *call, lw_http_response *out)
 {
     static const char *const problems[] = {[LW_SLIP_TAKEN] = "",

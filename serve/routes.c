@@ -43,6 +43,7 @@ static const lw_route routes[] = {
     {"GET", "/api/v1/shelf", LW_ROLE_BENCH, false, lw_api_shelf},
     {"POST", "/api/v1/shelf", LW_ROLE_PLANNER, true, lw_api_shelf_change},
     {"POST", "/api/v1/shelf/brief", LW_ROLE_PLANNER, true, lw_api_shelf_brief},
+    {"GET", "/api/v1/runs", LW_ROLE_BENCH, false, lw_api_runs},
     {"POST", "/api/v1/slips", LW_ROLE_BENCH, true, lw_api_slip},
     {"POST", "/api/v1/nights", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/ribbon", LW_ROLE_BENCH, true, lw_api_compute},

@@ -163,6 +163,8 @@ typedef union lw_any_record {
     lw_price_record price;
     lw_part_record part;
     lw_slip_record slip;
+    lw_run_record run;
+    lw_run_reading_record run_reading;
 } lw_any_record;
 
 bool lw_store_each(lw_store *store, lw_table table, const char *column, const char *value, lw_visit *visit,

@@ -148,6 +148,24 @@ static const lw_column slip[] = {
     {"answer", LW_LONG, AT(lw_slip_record, answer)},
 };
 
+static const lw_column run[] = {
+    {"id", LW_TEXT, AT(lw_run_record, id)},
+    {"cell", LW_LINK, AT(lw_run_record, cell)},
+    {"at", LW_TEXT, AT(lw_run_record, at)},
+    {"resistor", LW_LINK, AT(lw_run_record, resistor)},
+    {"load_ohm", LW_REAL, AT(lw_run_record, load_ohm)},
+    {"every_s", LW_REAL, AT(lw_run_record, every_s)},
+    {"temp_c", LW_REAL, AT(lw_run_record, temp_c)},
+    {"open_before_v", LW_REAL, AT(lw_run_record, open_before_v)},
+    {"ended", LW_TEXT, AT(lw_run_record, ended)},
+};
+static const lw_column run_reading[] = {
+    {"id", LW_TEXT, AT(lw_run_reading_record, id)},
+    {"run", LW_LINK, AT(lw_run_reading_record, run)},
+    {"at", LW_TEXT, AT(lw_run_reading_record, at)},
+    {"volts", LW_REAL, AT(lw_run_reading_record, volts)},
+};
+
 #define COLUMNS(list) (int)(sizeof(list) / sizeof((list)[0])), list
 const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_WORKSHOPS] = {"workshop", sizeof(lw_workshop_record), COLUMNS(workshop)},
@@ -166,6 +184,8 @@ const lw_table_layout lw_table_layouts[LW_TABLES] = {
     [LW_PRICE_NOTES] = {"price", sizeof(lw_price_record), COLUMNS(price)},
     [LW_PARTS] = {"part", sizeof(lw_part_record), COLUMNS(part)},
     [LW_SLIPS] = {"slip", sizeof(lw_slip_record), COLUMNS(slip)},
+    [LW_RUNS] = {"run", sizeof(lw_run_record), COLUMNS(run)},
+    [LW_RUN_READINGS] = {"run_reading", sizeof(lw_run_reading_record), COLUMNS(run_reading)},
 };
 
 bool lw_store_own_columns(lw_store *store, const char *table, sqlite3_stmt **out, lw_error *err)

@@ -36,6 +36,10 @@ LW_MUST_CHECK bool lw_desk_tests_json(const char *store, const char *cell, const
 /* {"tools": [meters, resistors, chargers]}; free(*json). */
 LW_MUST_CHECK bool lw_desk_tools_json(const char *store, char **json, lw_error *err);
 
+/* {"runs": [discharges under way, with their readings in the order of time]}; LW_WRONG_INPUT: no such store.
+ * free(*json). */
+LW_MUST_CHECK bool lw_desk_runs_json(const char *store, char **json, lw_error *err);
+
 typedef struct lw_packs_ask {
     const char *plan;  /* code of the plan whose packs these are; NULL: of all */
     const char *after; /* id of the last pack of the page before; NULL: from the first */

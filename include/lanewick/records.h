@@ -110,6 +110,18 @@ typedef struct lw_slip_record {
     const char *document, *answer;                           /* JSON */
 } lw_slip_record;
 
+/* A discharge through a resistor under way; ended "": still connected. */
+typedef struct lw_run_record {
+    char id[LW_ID], cell[LW_ID], at[LW_STAMP], resistor[LW_ID];
+    double load_ohm, every_s, temp_c, open_before_v; /* the last two NAN: not told */
+    char ended[LW_STAMP];
+} lw_run_record;
+
+typedef struct lw_run_reading_record {
+    char id[LW_ID], run[LW_ID], at[LW_STAMP];
+    double volts;
+} lw_run_reading_record;
+
 /* A part or tool of the workshop: docs/prices.md. */
 typedef struct lw_part_record {
     char id[LW_ID], name[64];

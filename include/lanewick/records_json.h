@@ -16,6 +16,10 @@ LW_MUST_CHECK char *lw_results_to_json(const lw_result_record *results, size_t n
 LW_MUST_CHECK char *lw_test_to_json(const lw_test_record *test, const char *meter, const char *resistor,
                                     const char *results);
 LW_MUST_CHECK char *lw_instrument_to_json(const lw_instrument_record *tool);
+/* cell: its code; resistor: its name, "" for none; readings in the order of time */
+LW_MUST_CHECK char *lw_run_to_json(const lw_run_record *run, const char *cell, const char *resistor,
+                                   const lw_run_reading_record *readings, size_t n);
+
 /* A cell in its place: group and place from 1, group at most the pack's series. */
 typedef struct lw_pack_place {
     int group, place;

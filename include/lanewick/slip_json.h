@@ -15,7 +15,9 @@ typedef enum lw_slip_kind {
     LW_SLIP_CELL,   /* a new cell; its id is the slip's */
     LW_SLIP_CHANGE, /* of a cell: each field as it was seen and as it shall be */
     LW_SLIP_TEST,   /* readings of a cell; the test's id is the slip's */
-    LW_SLIP_REMOVE  /* takes back a cell or a test that was a mistake */
+    LW_SLIP_REMOVE, /* takes back a cell, a test, a discharge under way or a reading of it that was a mistake */
+    LW_SLIP_RUN,    /* a discharge begins; its id is the slip's */
+    LW_SLIP_READING /* the next reading of a discharge, or that it was disconnected */
 } lw_slip_kind;
 const char *lw_slip_kind_text(lw_slip_kind kind);
 
@@ -44,8 +46,10 @@ typedef struct lw_slip {
     lw_cell_record cell;   /* CELL: the new one; CHANGE: the fields as they shall be */
     lw_cell_record was;    /* CHANGE: the fields as they were seen */
     bool named[LW_SLIP_FIELDS];
-    char target[LW_ID]; /* CHANGE, TEST: id of the cell; REMOVE: of the cell or test */
-    lw_slip_test test;
+    char target[LW_ID]; /* CHANGE, TEST, RUN: id of the cell; REMOVE: of the row; READING: of the run */
+    lw_slip_test test;  /* RUN: the name of the resistor */
+    lw_run_record run;  /* RUN; TEST: its id, of the discharge that the test finishes, "" for none */
+    double volts;       /* READING; NAN: disconnected */
 } lw_slip;
 
 /* One slip; lists go to the arena. Errors name the key. */
@@ -62,8 +66,9 @@ LW_MUST_CHECK bool lw_slips_each(const char *text, size_t length,
                                  bool (*each)(void *payload, size_t i, const char *slip, size_t length), void *payload,
                                  lw_error *err);
 
-/* {"id", "kind", "crate"?, "cell"?, "results"}: what is stored now, from texts of records_json.h (may be NULL), which
- * it frees; free() it. */
-LW_MUST_CHECK char *lw_slip_answer_to_json(const lw_slip *slip, char *crate, char *cell, const char *results);
+/* {"id", "kind", "crate"?, "cell"?, "run"?, "results"}: what is stored now, from texts of records_json.h (may be NULL),
+ * which it frees; free() it. */
+LW_MUST_CHECK char *lw_slip_answer_to_json(const lw_slip *slip, char *crate, char *cell, char *run,
+                                           const char *results);
 
 #endif

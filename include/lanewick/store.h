@@ -35,7 +35,7 @@ typedef struct lw_store_options {
     void *payload;
 } lw_store_options;
 
-enum { LW_STORE_VERSION = 5 };
+enum { LW_STORE_VERSION = 6 };
 
 /* Errors (LW_STORAGE unless said): no such file (LW_WRONG_INPUT), no store of lanewick, made by a newer version,
  * damaged, locked by another program, no place on the disk. */
@@ -53,22 +53,24 @@ void lw_store_now(const lw_store *store, char stamp[LW_STAMP]);
 void lw_store_who(lw_store *store, const char *who);
 
 typedef enum lw_table {
-    LW_WORKSHOPS,   /* lw_workshop_record, key name */
-    LW_INSTRUMENTS, /* lw_instrument_record, key name */
-    LW_CRATES,      /* lw_crate_record, key code */
-    LW_CELLS,       /* lw_cell_record, key code */
-    LW_TESTS,       /* lw_test_record */
-    LW_RESULTS,     /* lw_result_record */
-    LW_STANDINGS,   /* lw_standing_record, key cell */
-    LW_PLANS,       /* lw_plan_record, key code */
-    LW_PACKS,       /* lw_pack_record, key code */
-    LW_SLOTS,       /* lw_slot_record */
-    LW_LAMPS,       /* lw_lamp_record, key code */
-    LW_SIGHTINGS,   /* lw_sighting_record */
-    LW_LABELS,      /* lw_label_record, key code */
-    LW_PRICE_NOTES, /* lw_price_record */
-    LW_PARTS,       /* lw_part_record, key name */
-    LW_SLIPS,       /* lw_slip_record */
+    LW_WORKSHOPS,    /* lw_workshop_record, key name */
+    LW_INSTRUMENTS,  /* lw_instrument_record, key name */
+    LW_CRATES,       /* lw_crate_record, key code */
+    LW_CELLS,        /* lw_cell_record, key code */
+    LW_TESTS,        /* lw_test_record */
+    LW_RESULTS,      /* lw_result_record */
+    LW_STANDINGS,    /* lw_standing_record, key cell */
+    LW_PLANS,        /* lw_plan_record, key code */
+    LW_PACKS,        /* lw_pack_record, key code */
+    LW_SLOTS,        /* lw_slot_record */
+    LW_LAMPS,        /* lw_lamp_record, key code */
+    LW_SIGHTINGS,    /* lw_sighting_record */
+    LW_LABELS,       /* lw_label_record, key code */
+    LW_PRICE_NOTES,  /* lw_price_record */
+    LW_PARTS,        /* lw_part_record, key name */
+    LW_SLIPS,        /* lw_slip_record */
+    LW_RUNS,         /* lw_run_record */
+    LW_RUN_READINGS, /* lw_run_reading_record */
     LW_TABLES
 } lw_table;
 

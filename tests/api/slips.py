@@ -36,7 +36,7 @@ def post(server, status, body, problem=None):
 def row_counts(store):
     """By another program's eyes."""
     counts = {}
-    for table in ("crate", "cell", "test", "result", "standing", "slip"):
+    for table in ("crate", "cell", "test", "result", "standing", "slip", "run", "run_reading"):
         answer = subprocess.run(["python3", "-c", "import sqlite3,sys; print(sqlite3.connect(sys.argv[1]).execute("
                                  f"'select count(*) from {table}').fetchone()[0])", store], capture_output=True, text=True)
         counts[table] = int(answer.stdout)
@@ -177,6 +177,52 @@ def crowd(server, store):
     check(sorted(status for status, _ in answers) == [200] + [409] * 7, [status for status, _ in answers])
 
 
+def runs(server, store):
+    """A discharge that one phone begins and another goes on with; finished once, by whoever comes first."""
+    made = slip("cell", crate="K", code="RUN1", found_v=4.1, voltage_class="nmc")
+    post(server, 200, made)
+    cell = made["id"]
+    listed = lambda: json.loads(expect(server, 200, "GET", "/api/v1/runs")[1])["runs"]
+    begin = slip("run", cell=cell, load_ohm=4.02, every_s=1800, temp_c=26, open_before_v=4.12)
+    got = post(server, 200, begin)
+    check(got["run"]["code"] == "RUN1" and got["run"]["readings"] == [] and "cell" not in got, got)
+    reading = lambda volts, minute: slip("reading", run=begin["id"], volts=volts) | {"at": f"2026-07-14T{8 + minute // 60:02d}:{minute % 60:02d}:00Z"}
+    volts = (4.02, 3.8, 3.64, 3.54, 3.34, 3.0)
+    some = [reading(v, minute) for v, minute in zip(volts, (0, 30, 60, 90, 120, 135))]
+    for one in (some[1], some[0], some[0], *some[2:]):  # another phone's came late, one came twice
+        post(server, 200, one)
+    run = listed()[0]
+    check(tuple(r["volts"] for r in run["readings"]) == volts and "ended" not in run, run)
+    mistake = reading(1.0, 70)
+    post(server, 200, mistake)
+    check(len(post(server, 200, slip("remove", row=mistake["id"]))["run"]["readings"]) == 6, "a reading is taken back")
+    got = post(server, 200, slip("reading", run=begin["id"], disconnected=True))
+    check(got["run"]["ended"] == AT, got)
+    before = row_counts(store)
+    for body, status, problem in ((slip("reading", run=uuid7(), volts=3), 404, "not-found"), (slip("run", cell=uuid7(), load_ohm=4), 404, "not-found"),
+                                  (slip("reading", run=begin["id"], volts=3) | {"at": "2026-07-14T07:00:00Z"}, 400, "wrong-input"),
+                                  (slip("reading", run=begin["id"]), 400, "wrong-input"), (slip("reading", run=begin["id"], volts=9), 400, "wrong-input"),
+                                  (slip("reading", run=begin["id"], volts=3, disconnected=True), 400, "wrong-input"), (slip("run", cell=cell), 400, "wrong-input"),
+                                  (slip("run", cell=cell, load_ohm=4, resistor="r"), 400, "wrong-input"), (slip("run", cell=cell, resistor="none"), 400, "wrong-input"),
+                                  (slip("run", cell=cell, load_ohm=0), 400, "wrong-input"), (slip("run", cell=cell, load_ohm=4, every_s=1e9), 400, "wrong-input"),
+                                  (slip("remove", row=cell), 400, "wrong-input")):
+        post(server, status, body, problem)
+    check(row_counts(store) == before and len(listed()) == 1, "what is refused leaves no trace")
+    finish = lambda: slip("test", cell=cell, run=begin["id"], method="resistor", load_ohm=4.02, temp_c=26, times_s=[0, 1800, 3600, 5400, 7200, 8100], volts_v=list(volts), open_before_v=4.12)
+    post(server, 422, finish() | {"times_s": [0, 60], "volts_v": [4.0, 3.99]}, "not-computable")
+    check(len(listed()) == 1, "a test that gives nothing finishes nothing")
+    got = post(server, 200, finish())
+    check(abs({r["kind"]: r["value"] for r in got["results"]}["drawn_ah"] - 2.021) < 0.002, got)  # as in docs/crate.md
+    check(listed() == [], "a finished discharge is under way no more")
+    post(server, 409, finish(), "conflict")  # the other phone was slower
+    post(server, 409, reading(2.9, 140), "conflict")
+    begin = slip("run", cell=cell, load_ohm=4.02)
+    post(server, 200, begin)
+    post(server, 200, reading(4.0, 5))
+    post(server, 200, slip("remove", row=begin["id"]))
+    check(listed() == [], "thrown away")
+
+
 def main():
     with tempfile.TemporaryDirectory() as folder:
         store = f"{folder}/w.store"
@@ -189,6 +235,7 @@ def main():
             subprocess.run([sys.argv[1], "crate", "tool", "R4", "--ohm", "4.02", "--tolerance", "1", "--store", store], check=True, capture_output=True)
             _, text = expect(server, 200, "GET", "/api/v1/tools")
             check(json.loads(text)["tools"][0]["ohm"] == 4.02, text)
+            runs(server, store)
             wrong(server, store)
             crowd(server, store)
         sound = subprocess.run([sys.argv[1], "crate", "check", "--store", store], capture_output=True, text=True)

@@ -129,6 +129,7 @@ async function logged() {
   await page.getByLabel("Test", { exact: true }).selectOption("log");
   const story = await page.getByText("1.45 Ah drawn so far").textContent();
   check(!story.includes("Its resistance is not tested"), `earlier tests count: ${story}`);
+  await page.locator(".story").filter({ hasText: "1.45 Ah drawn" }).filter({ hasNotText: "not known whether it holds" }).waitFor();
   await both(page, "bench-log");
   await page.getByRole("button", { name: /^Keep this test/ }).click();
   await page.getByText("Undo the last test").waitFor();
@@ -175,7 +176,8 @@ async function discharge() {
   await read("3.8");
   await page.reload(); /* closed and opened again */
   await page.getByText("Discharge of").or(page.getByRole("heading", { name: /^K-1, / })).first().waitFor();
-  for (const volts of ["3.64", "3.54", "3.34"]) { await page.clock.fastForward("30:00"); await read(volts); }
+  const two = await otherHands();
+  for (const volts of ["3.54", "3.34"]) { await page.clock.fastForward("30:00"); await read(volts); }
   await page.clock.fastForward("15:00");
   await page.getByLabel("Voltage under load").fill("3,0");
   await page.keyboard.press("Enter");
@@ -191,6 +193,43 @@ async function discharge() {
   const gaps = run.readings.times_s.map((t, i, all) => t - (all[i - 1] ?? 0));
   check(run.readings.volts_v.join() === "4.02,3.8,3.64,3.54,3.34,3" && Math.abs(gaps[1] - 1800) < 60 && Math.abs(gaps[5] - 900) < 60, JSON.stringify(run.readings));
   check(Math.abs(run.results.find((r) => r.kind === "drawn_ah").value - 2.02) < 0.04, JSON.stringify(run.results)); /* the example of docs/crate.md */
+  await tooLate(two);
+}
+
+/** Another phone sees the discharge that this one began, takes the next reading and takes a wrong one back; this one sees it. */
+async function otherHands() {
+  const two = await phone();
+  await page.clock.fastForward("30:00");
+  await two.page.clock.install({ time: await page.evaluate(() => Date.now()) });
+  await two.page.goto(`${server.base}/#/cells/test/K-1`);
+  await two.page.getByText("Read K-1 now.").waitFor({ timeout: 20000 });
+  const seen = await two.page.getByRole("region", { name: "Discharge of K-1" }).textContent();
+  check(/4.02 V · .*3.8 V/.test(seen), `the other phone sees both readings: ${seen}`);
+  for (const volts of ["1.11", "3.64"]) {
+    await two.page.getByLabel("Voltage under load").fill(volts);
+    await two.page.keyboard.press("Enter");
+    await two.page.getByText(`${volts} V`, { exact: false }).first().waitFor();
+    if (volts !== "1.11") continue;
+    await two.page.getByRole("button", { name: "Take the last reading back" }).click();
+    await two.page.getByText("1.11 V", { exact: false }).first().waitFor({ state: "detached" });
+  }
+  await until(async () => (await (await fetch(`${server.base}/api/v1/runs`)).json()).runs[0].readings.map((r) => r.volts).join() === "4.02,3.8,3.64", "the reading of the other phone is at the laptop");
+  await page.clock.fastForward(10_000);
+  await page.getByText("3.64 V", { exact: false }).first().waitFor();
+  await two.context.setOffline(true);
+  return two;
+}
+
+/** It still shows the discharge that was finished while it was away: its reading waits for a person, and nothing is lost unseen. */
+async function tooLate(two) {
+  await two.page.getByLabel("Voltage under load").fill("2.9");
+  await two.page.keyboard.press("Enter");
+  await two.context.setOffline(false);
+  await two.page.clock.fastForward(10_000);
+  await two.page.goto(`${server.base}/#/cells/send`);
+  await two.page.getByText("This discharge was finished or thrown away already").waitFor({ timeout: 20000 });
+  await accessible(two.page, "bench-late");
+  await two.stop();
 }
 
 /** Two phones, one cell: other fields go together, the same field waits for a person and shows both. */

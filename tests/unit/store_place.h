@@ -178,6 +178,16 @@ static void put_everything(lw_store *store)
                                  .document = "{\"code\":\"K\"}",
                                  .answer = "{}"};
     DO(lw_store_add(store, LW_SLIPS, &slip, &err));
+    lw_cell_record of;
+    bool there;
+    DO(lw_store_get(store, LW_CELLS, "code", "A1", &of, &there, &err));
+    lw_run_record run = {
+        .at = "2026-07-14T08:00:00Z", .load_ohm = 4.02, .every_s = 600, .temp_c = NAN, .open_before_v = 4.12};
+    memcpy(run.cell, of.id, LW_ID);
+    DO(lw_store_put(store, LW_RUNS, &run, &err));
+    lw_run_reading_record reading = {.at = "2026-07-14T08:00:10Z", .volts = 4.01};
+    memcpy(reading.run, run.id, LW_ID);
+    DO(lw_store_put(store, LW_RUN_READINGS, &reading, &err));
     lw_error twice = {0};
     assert_false(lw_store_add(store, LW_SLIPS, &slip, &twice)); /* the same id again */
     assert_int_equal(twice.family, LW_WRONG_INPUT);

@@ -135,6 +135,23 @@ static void version_4_migrates(void **state)
     lw_store_close(new);
 }
 
+/* Version 5 comes to version 6: slips of before are still known, and new kinds fit. */
+static void version_5_migrates(void **state)
+{
+    place *p = *state;
+    lw_store_close(open_at(p->other, 5));
+    write_as_before(p->other, "INSERT INTO slip VALUES ('s1', 'crate', '2026', '2026', '{}', '{\"x\":1}');");
+    lw_store *new = open_at(p->other, 6);
+    lw_slip_record slip, next = {.id = "s2", .kind = "reading", .at = "2026", .document = "{}", .answer = "{}"};
+    bool found;
+    DO(lw_store_get(new, LW_SLIPS, "id", "s1", &slip, &found, &err));
+    assert_true(found);
+    assert_string_equal(slip.kind, "crate");
+    DO(lw_store_add(new, LW_SLIPS, &next, &err));
+    DO(lw_store_check(new, &err));
+    lw_store_close(new);
+}
+
 /* What the lists know follows the tables, whoever changes them; a fault is found by the check. */
 static void lists_follow(void **state)
 {
@@ -254,6 +271,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(version_1_migrates, set_up, tear_down),
         cmocka_unit_test_setup_teardown(version_2_migrates, set_up, tear_down),
         cmocka_unit_test_setup_teardown(version_4_migrates, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(version_5_migrates, set_up, tear_down),
         cmocka_unit_test_setup_teardown(lists_follow, set_up, tear_down),
         cmocka_unit_test_setup_teardown(foreign_files_are_refused, set_up, tear_down),
         cmocka_unit_test_setup_teardown(backup_and_restore, set_up, tear_down),

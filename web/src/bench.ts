@@ -5,7 +5,8 @@ import { useEffect, useState } from "preact/hooks";
 import { core } from "./core";
 import { judge, resultsOf, type Result } from "./judge";
 import { keep, type Kept, type Step } from "./keep";
-import { about, head, inCrate, short, type Fields, type Slip, type TestAsk } from "./slips";
+import { runsNow, slipsOf, type Run } from "./runs";
+import { about, head, inCrate, short, type Fields, type Slip, type TestAsk, type TestSlip } from "./slips";
 
 export interface Crate { id?: string; code: string; name?: string; origin?: string }
 export interface Cell {
@@ -18,14 +19,12 @@ export interface Tool { name: string; kind: string; ohm?: number; tolerance_pct?
 export interface Trouble { status: number; detail: string; field: string; stored?: Record<string, unknown>; sent?: Record<string, unknown> }
 /** n: the order of writing. trouble: it waits for a person. */
 export interface Entry { n: number; slip: Slip; trouble?: Trouble }
-/** A discharge through a resistor under way: readings with their wall-clock times, so that a sleeping screen loses nothing. */
-export interface Run { id: string; cell: string; started: number; every_s: number; resistor?: string; load_ohm?: number; temp_c?: number; open_before_v?: number; readings: { at: number; v: number }[]; ended?: number }
 
 let kept: Kept | null = null;
 let last = 0;
 export const bench = {
   ready: false, lasting: true, sending: "" as "" | "sending" | "away" | "unpaired" | "later",
-  queue: [] as Entry[], base: new Map<string, Cell>(), cells: new Map<string, Cell>(), crates: new Map<string, Crate>(), runs: new Map<string, Run>(), tools: [] as Tool[],
+  queue: [] as Entry[], base: new Map<string, Cell>(), cells: new Map<string, Cell>(), crates: new Map<string, Crate>(), baseRuns: new Map<string, Run>(), runs: new Map<string, Run>(), tools: [] as Tool[],
 };
 const hearers = new Set<() => void>();
 
@@ -38,7 +37,7 @@ function lay(cells: Map<string, Cell>, slip: Slip): void {
   }
   const id = about(slip), cell = cells.get(id);
   if (slip.kind === "remove" && cell) cells.delete(id);
-  if (!cell || slip.kind === "remove" || slip.kind === "crate") return;
+  if (!cell || slip.kind === "remove" || slip.kind === "crate" || slip.kind === "run" || slip.kind === "reading") return;
   if (slip.kind === "change") { cells.set(id, { ...cell, ...(Object.fromEntries(Object.entries(slip.set).map(([key, value]) => [key, value ?? undefined]))) }); return; }
   const known = resultsSoFar(cell);
   try {
@@ -64,6 +63,7 @@ function look(): void {
     if (cell) cells.set(id, { ...cell, waits, ...(told ?? {}) });
   }
   bench.cells = cells;
+  bench.runs = runsNow(bench.baseRuns, bench.queue.map((entry) => entry.slip));
   hearers.forEach((hear) => hear());
 }
 export const changed = look;
@@ -84,12 +84,15 @@ export function open(): Promise<void> {
     bench.queue = (await kept.all<Entry>("queue")).sort((a, b) => a.n - b.n);
     for (const cell of await kept.all<Cell>("cells")) bench.base.set(cell.id, cell);
     for (const crate of await kept.all<Crate>("crates")) bench.crates.set(crate.code, crate);
-    for (const run of await kept.all<Run>("runs")) bench.runs.set(run.id, run);
+    const runs = await kept.all<Run>("runs"), alone = runs.filter((run) => run.readings.some((r) => !r.id));
+    for (const run of runs) if (!alone.includes(run)) bench.baseRuns.set(run.id, run);
     bench.tools = await kept.all<Tool>("tools");
     last = bench.queue[bench.queue.length - 1]?.n ?? 0;
     bench.ready = true;
     look();
     void core().then(look);
+    /* kept by an older page, which told nobody of them */
+    for (const run of alone) await writeDown(slipsOf(run), [{ shelf: "runs", remove: run.id }]);
   })();
   return opening;
 }
@@ -97,6 +100,9 @@ export function open(): Promise<void> {
 /** Writes slips down, together with other things that belong to them. They are kept when this is done. */
 export async function write(slips: Slip[], more: Step[] = []): Promise<void> {
   await open();
+  await writeDown(slips, more);
+}
+async function writeDown(slips: Slip[], more: Step[]): Promise<void> {
   const entries = slips.map((slip): Entry => ({ n: ++last, slip }));
   const crates = slips.flatMap((slip) => (slip.kind === "crate" && !bench.crates.has(slip.code) ? [{ code: slip.code, ...(slip.name ? { name: slip.name } : {}) }] : []));
   await kept?.write([...entries.map((put): Step => ({ shelf: "queue", put })), ...crates.map((put): Step => ({ shelf: "crates", put })), ...more]);
@@ -138,7 +144,7 @@ export function changeOf(cell: Cell, set: Partial<Fields>): Slip | null {
   return Object.keys(now).length ? { ...head(), kind: "change", cell: cell.id, was, set: now } : null;
 }
 
-export const testOf = (cell: Cell, ask: TestAsk): Slip => ({ ...head(), kind: "test", cell: cell.id, ...short(ask) });
+export const testOf = (cell: Cell, ask: TestAsk): TestSlip => ({ ...head(), kind: "test", cell: cell.id, ...short(ask) });
 export const waiting = (): Entry[] => bench.queue.filter((entry) => !entry.trouble);
 export const troubled = (): Entry[] => bench.queue.filter((entry) => entry.trouble);
 /** Held up by a trouble about the same cell or its crate. */

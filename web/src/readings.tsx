@@ -6,10 +6,10 @@ import { Caution, Choice, Frame, NumberField, Say, useId } from "./form";
 import { resultsOf } from "./judge";
 import { LogTest } from "./logtest";
 import { sentence } from "./problem";
-import { keepRun, RunView } from "./run";
+import { RunView } from "./run";
 import { ScanButton } from "./scan";
-import { freshTests } from "./send";
-import { uuid7, type Slip, type TestAsk } from "./slips";
+import { alone, freshRuns, freshTests } from "./send";
+import { head, type Slip, type TestAsk } from "./slips";
 import { Told } from "./takein";
 import { say } from "./words";
 
@@ -26,6 +26,7 @@ const cautions = (): Partial<Record<Method, string>> => ({
   two_pulse: say("A large load heats wire and clips: one second is enough."),
 });
 
+const LOOK_MS = 10000;
 type Numbers = Record<string, number | undefined>;
 
 function Begin({ cell, tools }: { cell: Cell; tools: { name: string; kind: string }[] }) {
@@ -33,7 +34,7 @@ function Begin({ cell, tools }: { cell: Cell; tools: { name: string; kind: strin
   const set = (key: string) => (value: number | undefined): void => setN({ ...n, [key]: value });
   const begin = async (): Promise<void> => {
     if (!resistor && n["load_ohm"] === undefined) { setWrong(say("The resistor's value is needed.")); return; }
-    await keepRun({ id: uuid7(), cell: cell.id, started: Date.now(), every_s: n["every_s"] ?? 600, readings: [], ...(resistor ? { resistor } : { load_ohm: n["load_ohm"] }), ...(n["temp_c"] === undefined ? {} : { temp_c: n["temp_c"] }), ...(n["open_before_v"] === undefined ? {} : { open_before_v: n["open_before_v"] }) });
+    await write([{ ...head(), kind: "run", cell: cell.id, every_s: n["every_s"] ?? 600, ...(resistor ? { resistor } : { load_ohm: n["load_ohm"] ?? 4 }), ...(n["temp_c"] === undefined ? {} : { temp_c: n["temp_c"] }), ...(n["open_before_v"] === undefined ? {} : { open_before_v: n["open_before_v"] }) }]);
   };
   const listed = tools.filter((tool) => tool.kind === "resistor");
   return (
@@ -90,7 +91,16 @@ export function Readings({ start }: { start: string }) {
   const b = useBench(), id = useId();
   const [label, setLabel] = useState(start), [method, setMethod] = useState<Method>("resistor"), [last, setLast] = useState<Slip | null>(null);
   const cell = [...b.cells.values()].find((one) => one.code.toLowerCase() === label.trim().toLowerCase()), runs = [...b.runs.values()];
-  useEffect(() => { if (cell && !cell.results) freshTests(cell).catch(() => undefined); }, [cell?.id]);
+  useEffect(() => { if (cell && !cell.results) freshTests(cell).catch(() => undefined); }, [cell?.id, cell?.results === undefined]);
+  /* other phones begin discharges and take readings too */
+  useEffect(() => {
+    if (alone()) return;
+    const look = (): void => { if (!document.hidden) freshRuns().catch(() => undefined); };
+    look();
+    const timer = setInterval(look, LOOK_MS);
+    document.addEventListener("visibilitychange", look);
+    return () => { clearInterval(timer); document.removeEventListener("visibilitychange", look); };
+  }, []);
   const needsClass = cell && ["resistor", "charger", "rest", "log"].includes(method) && (cell.voltage_class ?? "unknown") === "unknown";
   const caution = cautions()[method];
   return (

@@ -2,13 +2,14 @@
 // A discharge through a resistor under way. Each reading carries the time of the wall clock, and when the next one is due follows
 // from the clock alone: a screen that slept, a page that was closed and opened again lose nothing.
 import { useEffect, useState } from "preact/hooks";
-import { bench, changed, keepSteps, resultsSoFar, testOf, write, type Cell, type Run } from "./bench";
+import { bench, resultsSoFar, takeBack, testOf, write, type Cell } from "./bench";
 import { Caution } from "./form";
 import { ends, judge, resultsOf, type Judged, type Result } from "./judge";
 import { show, typed } from "./numbers";
 import { Pad } from "./pad";
 import { sentence } from "./problem";
-import type { TestAsk } from "./slips";
+import type { Run } from "./runs";
+import { head, stamp, type TestAsk } from "./slips";
 import { plainly, verdictWord } from "./takein";
 import { say } from "./words";
 
@@ -48,17 +49,6 @@ function live(run: Run, cell: Cell): { results: Result[]; judged: Judged | null;
   } catch (error) { return { results: [], judged: null, word: sentence(error) }; }
 }
 
-export async function keepRun(run: Run): Promise<void> {
-  await keepSteps([{ shelf: "runs", put: run }]);
-  bench.runs.set(run.id, run);
-  changed();
-}
-export async function dropRun(run: Run): Promise<void> {
-  await keepSteps([{ shelf: "runs", remove: run.id }]);
-  bench.runs.delete(run.id);
-  changed();
-}
-
 function Story({ run, cell }: { run: Run; cell: Cell }) {
   const { results, judged, word } = live(run, cell), of = (kind: string): Result | undefined => results.find((r) => r.kind === kind);
   const drawn = of("drawn_ah"), capacity = of("capacity_ah"), ohm = of("resistance_10s_ohm");
@@ -84,14 +74,19 @@ export function RunView({ run, cell }: { run: Run; cell: Cell }) {
     if (Number.isNaN(v) || v < 0 || v > 4.6) { setWrong(say("The voltage of one cell reads 0 to 4.6 V.")); return; }
     setText(""); setWrong("");
     if (run.ended) { await finish(v); return; }
-    await keepRun({ ...run, readings: [...run.readings, { at: Date.now(), v }] });
+    await write([{ ...head(), kind: "reading", run: run.id, volts: v }]);
+  };
+  /** What is not sent yet is simply gone; what is at the laptop is taken back by a slip. */
+  const back = async (): Promise<void> => {
+    if (!last) return;
+    const entry = bench.queue.find((one) => one.slip.id === last.id);
+    if (entry) await takeBack(entry.slip);
+    else await write([{ ...head(), kind: "remove", row: last.id }]);
   };
   const finish = async (after?: number): Promise<void> => {
     try {
       if (run.readings.length < 2) { setWrong(say("Two readings at least are needed.")); return; }
-      await write([{ ...testOf(cell, askOf(run, after)), id: run.id, at: new Date(run.started).toISOString().replace(/\.\d+Z$/, "Z") }], [{ shelf: "runs", remove: run.id }]);
-      bench.runs.delete(run.id);
-      changed();
+      await write([{ ...testOf(cell, askOf(run, after)), run: run.id, at: stamp(run.started) }]);
     } catch (error) { setWrong(sentence(error)); }
   };
   return (
@@ -104,10 +99,11 @@ export function RunView({ run, cell }: { run: Run; cell: Cell }) {
       <Story run={run} cell={cell} />
       <p class="quiet">{run.readings.map((r) => `${clockTime(r.at)} ${show(r.v, 4)} V`).join(" · ")}</p>
       <div class="buttons">
-        {run.ended ? <button type="button" onClick={() => void finish()}>{say("Finish without it")}</button> : <button type="button" class={over ? "main" : ""} onClick={() => void keepRun({ ...run, ended: Date.now() })} disabled={run.readings.length < 2}>{say("It is disconnected")}</button>}
-        <button type="button" disabled={!run.readings.length} onClick={() => void keepRun({ ...run, readings: run.readings.slice(0, -1) })}>{say("Take the last reading back")}</button>
-        <button type="button" onClick={() => { if (confirm(say("Throw this discharge away, with {0} readings?", run.readings.length))) void dropRun(run); }}>{say("Throw this discharge away")}</button>
+        {run.ended ? <button type="button" onClick={() => void finish()}>{say("Finish without it")}</button> : <button type="button" class={over ? "main" : ""} onClick={() => void write([{ ...head(), kind: "reading", run: run.id, disconnected: true }])} disabled={run.readings.length < 2}>{say("It is disconnected")}</button>}
+        <button type="button" disabled={!run.readings.length} onClick={() => void back()}>{say("Take the last reading back")}</button>
+        <button type="button" onClick={() => { if (confirm(say("Throw this discharge away, with {0} readings?", run.readings.length))) void write([{ ...head(), kind: "remove", row: run.id }]); }}>{say("Throw this discharge away")}</button>
       </div>
+      <p class="hint">{say("Any phone of the bench may take the next reading. Their clocks must agree.")}</p>
       <Caution text={say("The cell's own cut-off guards it, not this page: a phone may sleep, a person may forget. Never leave a discharge alone.")} />
     </section>
   );

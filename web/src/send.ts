@@ -5,6 +5,7 @@ import { ask, Problem, token } from "./api";
 import { bench, changed, heldUp, keepSteps, open, sent, wakes, write, type Cell, type Crate, type Entry, type Tool, type Trouble } from "./bench";
 import { alone } from "./carried";
 import type { Result } from "./judge";
+import { runOf, type StoredRun } from "./runs";
 import { about, head, type Slip } from "./slips";
 
 const AGAIN_MS = 8000;
@@ -13,20 +14,25 @@ export { alone } from "./carried";
 
 const ofLaptop = (cell: Cell): Cell => { const { results: _1, waits: _2, ...rest } = cell; return rest; };
 
-async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; results?: Result[] }): Promise<void> {
+let settled = 0;
+async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; run?: StoredRun; results?: Result[] }): Promise<void> {
   const { cell, crate } = answer, before = cell ? bench.base.get(cell.id) : undefined;
   const known = cell && (before?.results ?? (entry.slip.kind === "cell" ? [] : undefined));
   const now = cell && { ...cell, ...(known ? { results: entry.slip.kind === "test" ? [...known, ...(answer.results ?? [])] : known } : {}) };
-  const gone = entry.slip.kind === "remove" && !cell ? entry.slip.row : undefined;
+  const gone = entry.slip.kind === "remove" && !cell ? entry.slip.row : undefined, run = answer.run ? runOf(answer.run) : undefined;
+  const over = entry.slip.kind === "test" ? entry.slip.run : run ? undefined : gone;
   await keepSteps([
     { shelf: "queue", remove: entry.n }, ...(now ? [{ shelf: "cells" as const, put: now }] : []), ...(crate ? [{ shelf: "crates" as const, put: crate }] : []),
-    ...(gone ? [{ shelf: "cells" as const, remove: gone }] : []),
+    ...(gone ? [{ shelf: "cells" as const, remove: gone }] : []), ...(run ? [{ shelf: "runs" as const, put: run }] : []), ...(over ? [{ shelf: "runs" as const, remove: over }] : []),
   ]);
   if (now) bench.base.set(now.id, now);
   if (crate) bench.crates.set(crate.code, crate);
   if (gone) bench.base.delete(gone);
+  if (run) bench.baseRuns.set(run.id, run);
+  if (over) bench.baseRuns.delete(over);
   bench.queue = bench.queue.filter((one) => one.n !== entry.n);
   sent.delete(entry.n);
+  settled++;
 }
 
 async function hold(entry: Entry, problem: Problem): Promise<void> {
@@ -128,6 +134,12 @@ export async function replace(entry: Entry, again: Entry): Promise<void> {
   changed();
   void send();
 }
+/** A test whose discharge is over elsewhere, kept for itself. */
+export function apart(entry: Entry): Promise<void> {
+  if (entry.slip.kind !== "test") return Promise.resolve();
+  const { run: _run, ...slip } = entry.slip;
+  return replace(entry, { n: entry.n, slip: { ...slip, id: head().id } });
+}
 export const relabel = (entry: Entry, code: string): Promise<void> => replace(entry, { n: entry.n, slip: { ...entry.slip, code } as Slip });
 
 /* --- the way back ------------------------------------------------------------------------------------------------ */
@@ -152,6 +164,21 @@ export async function freshCells(crate: string): Promise<void> {
   await keepSteps([...found.map((put) => ({ shelf: "cells" as const, put })), ...gone.map((cell) => ({ shelf: "cells" as const, remove: cell.id }))]);
   gone.forEach((cell) => bench.base.delete(cell.id));
   found.forEach((cell) => bench.base.set(cell.id, cell));
+  changed();
+}
+
+/** What other phones have begun and read meanwhile. */
+export async function freshRuns(): Promise<void> {
+  const before = settled, stored = (await ask<{ runs: StoredRun[] }>("GET", "/runs")).runs, runs = stored.map(runOf);
+  for (const { cell, code } of stored) if (!bench.base.has(cell)) {
+    const put = await ask<Cell>("GET", `/cells/${encodeURIComponent(code)}`);
+    await keepSteps([{ shelf: "cells", put }]);
+    bench.base.set(put.id, put);
+  }
+  if (settled !== before) return; /* something of ours arrived meanwhile: this answer may be older */
+  const gone = [...bench.baseRuns.keys()].filter((id) => !runs.some((run) => run.id === id));
+  await keepSteps([...runs.map((put) => ({ shelf: "runs" as const, put })), ...gone.map((id) => ({ shelf: "runs" as const, remove: id }))]);
+  bench.baseRuns = new Map(runs.map((run) => [run.id, run]));
   changed();
 }
 

@@ -4,8 +4,10 @@
 import { useState } from "preact/hooks";
 import { bench, heldUp, troubled, useBench, write, type Entry } from "./bench";
 import { Caution, Say, TextField } from "./form";
+import { show } from "./numbers";
+import { clockTime } from "./run";
 import { Scan } from "./scan";
-import { alone, insist, leave, relabel, send } from "./send";
+import { alone, apart, insist, leave, relabel, send } from "./send";
 import { bundle, bundles, unbundle, type Slip } from "./slips";
 import { say, sayMany } from "./words";
 
@@ -15,6 +17,8 @@ function told(slip: Slip): string {
   if (slip.kind === "cell") return `${slip.code}${slip.found_v === undefined || slip.found_v === null ? "" : ` ${slip.found_v} V`}`;
   if (slip.kind === "change") return say("{0}: corrected {1}", codeOfCell(slip.cell), Object.keys(slip.set).join(", "));
   if (slip.kind === "test") return say("{0}: test", codeOfCell(slip.cell)) + ` (${slip.method})`;
+  if (slip.kind === "run") return say("{0}: discharge begun", codeOfCell(slip.cell));
+  if (slip.kind === "reading") return slip.volts === undefined ? say("disconnected at {0}", clockTime(Date.parse(slip.at))) : say("reading of {0}: {1} V", clockTime(Date.parse(slip.at)), show(slip.volts, 4));
   return say("taken back");
 }
 
@@ -45,6 +49,7 @@ function TroubleView({ entry }: { entry: Entry }) {
       {conflict && slip.kind === "cell" ? <TextField label={say("It is another cell: its new label")} value={label} set={setLabel} /> : null}
       <div class="buttons">
         {conflict && slip.kind === "change" ? <button type="button" onClick={() => void insist(entry)}>{say("What I wrote counts")}</button> : null}
+        {slip.kind === "test" && slip.run ? <button type="button" onClick={() => void apart(entry)}>{say("Keep it as a test of its own")}</button> : null}
         {slip.kind === "cell" ? <button type="button" disabled={label.trim() === "" || label.trim() === slip.code} onClick={() => void relabel(entry, label.trim())}>{say("Keep it under the new label")}</button> : null}
         <button type="button" onClick={() => { if (conflict || confirm(say("Throw this away? It will not be kept anywhere."))) void leave(entry); }}>{conflict ? (slip.kind === "cell" ? say("It is the same cell: keep what is at the laptop") : say("Keep what is at the laptop")) : say("Throw it away")}</button>
       </div>

@@ -11,9 +11,12 @@ interface Head { id: string; at: string }
 export type CrateSlip = Head & { kind: "crate"; code: string; name?: string; origin?: string };
 export type CellSlip = Head & { kind: "cell"; crate: string; code: string } & Partial<Fields>;
 export type ChangeSlip = Head & { kind: "change"; cell: string; was: Partial<Fields>; set: Partial<Fields> };
-export type TestSlip = Head & { kind: "test"; cell: string } & TestAsk;
+/** run: the discharge under way that it finishes. */
+export type TestSlip = Head & { kind: "test"; cell: string; run?: string } & TestAsk;
+export type RunSlip = Head & { kind: "run"; cell: string; every_s: number; resistor?: string; load_ohm?: number; temp_c?: number; open_before_v?: number };
+export type ReadingSlip = Head & { kind: "reading"; run: string; volts?: number; disconnected?: true };
 export type RemoveSlip = Head & { kind: "remove"; row: string };
-export type Slip = CrateSlip | CellSlip | ChangeSlip | TestSlip | RemoveSlip;
+export type Slip = CrateSlip | CellSlip | ChangeSlip | TestSlip | RemoveSlip | RunSlip | ReadingSlip;
 
 /** UUID version 7 (RFC 9562, section 5.7): milliseconds of the wall clock, then random bits. */
 export function uuid7(now = Date.now()): string {
@@ -37,9 +40,11 @@ export function short<T extends object>(values: T): T {
 /** The cell that a slip is about, by its id; a crate by its label. */
 export function about(slip: Slip): string {
   if (slip.kind === "crate") return `crate ${slip.code.toLowerCase()}`;
-  return slip.kind === "cell" ? slip.id : slip.kind === "remove" ? slip.row : slip.cell;
+  if (slip.kind === "reading") return slip.run;
+  return slip.kind === "cell" || slip.kind === "run" ? slip.id : slip.kind === "remove" ? slip.row : slip.cell;
 }
-export const inCrate = (slip: Slip): string => (slip.kind === "cell" ? `crate ${slip.crate.toLowerCase()}` : "");
+/** What it hangs on: a cell on its crate, a discharge on its cell, a test on the discharge that it finishes. */
+export const inCrate = (slip: Slip): string => (slip.kind === "cell" ? `crate ${slip.crate.toLowerCase()}` : slip.kind === "run" ? slip.cell : slip.kind === "test" ? slip.run ?? "" : "");
 
 export const format = "lanewick.slips/1";
 export const bundle = (slips: Slip[]): string => JSON.stringify({ format, slips });
