@@ -37,6 +37,10 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
                      one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
                      one->light.semicylindrical_minimum_lx);
     }
+    if (request->head[layouts[0].head].colour_k > 0.0) {
+        const lw_light_colour colour = lw_layout_colour(request, &layouts[0]);
+        lw_cli_print("Colour: %s, %.0f K. %s\n", colour.grade, request->head[layouts[0].head].colour_k, colour.advice);
+    }
     lw_cli_print("Lumens are those of a new head; the light is what is left at the stated maintenance.\n");
 }
 
@@ -77,8 +81,9 @@ static int deliver(const lw_plan *plan, const lw_plan_request *request, bool jso
                         : lw_desk_plan_text(plan, lw_cli_words(), false));
         return LW_EXIT_REFUSED;
     }
-    return give(json ? lw_plan_lane_to_json(plan)
-                     : lw_desk_lane_text(plan, lw_cli_words(), isatty(STDOUT_FILENO) != 0));
+    const int given =
+        give(json ? lw_plan_lane_to_json(plan) : lw_desk_lane_text(plan, lw_cli_words(), isatty(STDOUT_FILENO) != 0));
+    return given == LW_EXIT_DONE && !plan->lane.chosen.fed ? LW_EXIT_SOME_FAILED : given;
 }
 
 static int with_nights(const lw_plan_request *request, bool json)

@@ -78,6 +78,14 @@ bool lw_read_layout_heads(const char *folder, lw_layout_request *request, lw_are
         if (!lw_head_is_plain(&request->head[i]) &&
             !layout_head(&request->head[i], folder, arena, &request->wish.head[i], err))
             return false;
+    for (size_t i = 0; i < request->wish.fixed_count; i++) {
+        lw_head_light *light = NULL;
+        if (lw_head_is_plain(&request->fixed_head[i]))
+            continue;
+        if (!lw_head_work_out(&request->fixed_head[i], folder, arena, &light, err))
+            return false;
+        request->wish.fixed[i].beam = light->beam;
+    }
     return true;
 }
 

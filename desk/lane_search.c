@@ -82,7 +82,7 @@ static bool list_ways(lane_work *w, lw_error *err)
     if (count > 0)
         return true;
     return lw_fail(
-        err, LW_WRONG_INPUT, "want.lane",
+        err, LW_NOTHING_FOUND, "want.lane",
         "want.lane: no number of masts from %zu to %zu gives this light; allow more masts, higher ones, other "
         "tilts or more lumens of a head (most_lumens), or ask for less.",
         wish->fewest_masts, wish->most_masts);

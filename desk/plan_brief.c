@@ -128,6 +128,8 @@ static void forget_tables(lw_plan *plan)
 {
     for (size_t i = 0; i < LW_LAYOUT_HEADS; i++)
         plan->brief.want.lane.ask.wish.head[i].beam.table = NULL;
+    for (size_t i = 0; i < LW_LAYOUT_FIXED; i++)
+        plan->brief.want.lane.ask.wish.fixed[i].beam.table = NULL;
     for (size_t i = 0; i < LW_BRIEF_LAMPS; i++)
         plan->lane.lamp[i].beam.table = NULL;
 }

@@ -66,6 +66,14 @@ static void steps(const lw_text *text, const lw_plan *plan)
     }
     lw_text_line(text, "  Lost upward %.1f %%; threshold increment %.0f %% (P classes allow 20 to 35).\n",
                  100.0 * lane->chosen.layout.light.upward_share, lane->threshold_increment_pct);
+    const lw_layout_request *ask = &plan->brief.want.lane.ask;
+    const double colour_k = ask->head[lane->chosen.layout.head].colour_k;
+    if (!(colour_k > 0.0))
+        return;
+    const lw_light_colour colour = lw_layout_colour(ask, &lane->chosen.layout);
+    char line[500];
+    (void)snprintf(line, sizeof line, "Colour: %s, %.0f K. %s", colour.grade, colour_k, colour.advice);
+    lw_text_wrap(text, 2, line);
 }
 
 static void hours(const lw_text *text, const lw_plan_lane *lane)

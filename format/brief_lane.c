@@ -3,6 +3,7 @@
  * The light on a lane that a brief wants, and the heads of its shelf: docs/brief.md.
  */
 #include "brief_read.h"
+#include "head_read.h"
 #include "lane_wish.h"
 
 #include "lanewick/led.h"
@@ -31,16 +32,16 @@ void lw_brief_read_heads(lw_doc *shelf, lw_shelf *out, lw_layout_request *light)
 
 static const double bottle_left_per_year = 0.95;
 
-/* A head with a diffuser yellows as its material does, not by the usual share that the maintenance of a brief holds. */
-static void yellow(const lw_head *head, double years, bool usual, lw_layout_head *out)
+/* What a diffuser lets through after so many years, over that of a new one: it yellows as its material does, not by the
+ * usual share that the maintenance of a brief holds. */
+static double yellowed(const lw_head *head, double years, bool usual)
 {
     lw_diffuser old = head->diffuser;
     if (!head->has_diffuser)
-        return;
+        return 1.0;
     old.years += years;
-    out->yellowed = lw_diffuser_share(&old).usual / lw_diffuser_share(&head->diffuser).usual;
-    if (usual)
-        out->yellowed /= pow(bottle_left_per_year, years);
+    const double left = lw_diffuser_share(&old).usual / lw_diffuser_share(&head->diffuser).usual;
+    return usual ? left / pow(bottle_left_per_year, years) : left;
 }
 
 /* Heads of the shelf, or the one that the lane tells. */
@@ -58,7 +59,8 @@ static void read_head(lw_doc *lane, lw_brief *brief)
     }
     ask->wish.head_count = heads > 0 ? heads : 1;
     for (size_t i = 0; i < ask->wish.head_count; i++) {
-        yellow(&ask->head[i], brief->want.planned_years, !lw_doc_has(lane, "maintenance"), &ask->wish.head[i]);
+        ask->wish.head[i].yellowed =
+            yellowed(&ask->head[i], brief->want.planned_years, !lw_doc_has(lane, "maintenance"));
         const double own = heads > 0 ? brief->shelf.head[i].efficacy_lm_w : NAN;
         ask->lumens_per_w[i] = isnan(own) ? efficacy : own;
     }
@@ -86,7 +88,21 @@ static bool same_hours(const lw_lamp_kind *a, const lw_lamp_kind *b)
     return same;
 }
 
-/* Lamps of other kinds that also stand on the lane: flat boards (Lambert) with the lumens of their kind. */
+/* The head of a lamp that also stands there: a flat board (Lambert) where nothing is told. */
+static void read_also_head(lw_doc *also, double years, bool usual, lw_head *head, lw_lamp *lamp)
+{
+    const double lumens = head->lumens;
+    lw_doc doc = lw_doc_part(also, "head", false);
+    lw_head_read_shape(&doc, head);
+    (void)lw_doc_done(&doc);
+    lamp->maintenance *= yellowed(head, years, usual);
+    lamp->beam = (lw_beam){.peak_cd = head->round ? lumens / (4.0 * lw_pi) : lw_cosine_peak_cd(lumens, head->cos_power),
+                           .cos_power = head->cos_power,
+                           .round = head->round,
+                           .street_plane_deg = head->street_plane_deg};
+}
+
+/* Lamps of other kinds that also stand on the lane, with the lumens of their kind. */
 static void read_also(lw_doc *lane, lw_want *want)
 {
     const json_t *list = lw_doc_list(lane, "also", 0, LW_LAYOUT_FIXED);
@@ -95,8 +111,10 @@ static void read_also(lw_doc *lane, lw_want *want)
         lw_doc doc = lw_doc_element(lane, "also", list, i);
         const lw_lamp_kind *kind = &want->lamp[kind_of(&doc, want)];
         lw_lamp *lamp = &wish->fixed[wish->fixed_count++];
-        *lamp = (lw_lamp){.maintenance = wish->maintenance,
-                          .beam = {.peak_cd = lw_cosine_peak_cd(kind->lumens, 1.0), .cos_power = 1.0}};
+        lw_head *head = &want->lane.ask.fixed_head[i];
+        *lamp = (lw_lamp){.maintenance = wish->maintenance};
+        head->lumens = kind->lumens;
+        read_also_head(&doc, want->planned_years, !lw_doc_has(lane, "maintenance"), head, lamp);
         lamp->x_m = lw_doc_number(&doc, "x_m", -1e5, 1e5, "m");
         lamp->y_m = lw_doc_number(&doc, "y_m", -1e5, 1e5, "m");
         lamp->height_m = lw_doc_number_or(&doc, "height_m", 1.0, 20.0, (lw_doc_or){4.0, "m", NULL});

@@ -75,13 +75,18 @@ void lw_head_read_shape(lw_doc *doc, lw_head *out)
     read_diffuser(doc, out);
 }
 
+double lw_head_read_colour(lw_doc *doc)
+{
+    return lw_doc_number_or(doc, "colour_k", 1800.0, 10000.0, (lw_doc_or){0.0, "K", NULL});
+}
+
 void lw_head_read(lw_doc *doc, lw_head *out)
 {
     lw_head_read_shape(doc, out);
     const bool known = out->intensity_file[0] != '\0' || out->reading_count > 0;
     out->lumens = known ? lw_doc_number_or(doc, "lumens", 0.0, 1e7, (lw_doc_or){0.0, "lm", NULL})
                         : lw_doc_number(doc, "lumens", 0.001, 1e7, "lm");
-    out->colour_k = lw_doc_number_or(doc, "colour_k", 1800.0, 10000.0, (lw_doc_or){0.0, "K", NULL});
+    out->colour_k = lw_head_read_colour(doc);
 }
 
 /* YYYY-MM-DD, or nothing. */

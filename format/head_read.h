@@ -11,6 +11,8 @@
 
 /* How the light is spread: closed form, file or readings, and the diffuser; the lumens are sought elsewhere. */
 void lw_head_read_shape(lw_doc *doc, lw_head *out);
+/* K; 0: not stated. */
+double lw_head_read_colour(lw_doc *doc);
 /* That with lumens and colour; not the name, date and watts. */
 void lw_head_read(lw_doc *doc, lw_head *out);
 /* Lumens by zones, the share upward, the intensity class. */

@@ -104,6 +104,7 @@ void lw_read_lane_head(lw_doc *doc, size_t head, lw_layout_request *out)
     lw_head *from = &out->head[head];
     lw_layout_head *to = &out->wish.head[head];
     lw_head_read_shape(doc, from);
+    from->colour_k = lw_head_read_colour(doc);
     to->beam = (lw_beam){.cos_power = from->cos_power,
                          .round = from->round,
                          .street_plane_deg = from->street_plane_deg,

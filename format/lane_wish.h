@@ -19,7 +19,9 @@ void lw_lane_read_field(lw_doc *doc, lw_field_range range, lw_field *field);
 /* Everything but the format's name and the masts' prices. In a brief (brief true) heads are told by the shelf or by
  * `head` without lumens_per_w. late: when the late light is wanted; its level is NAN when it follows from the light. */
 void lw_read_lane_wish(lw_doc *doc, bool brief, lw_layout_request *out, lw_span *late);
-/* A head's light: the keys of the head document without lumens and colour, and most_lumens. */
+/* white and colour_advice of a layout whose head states its colour. */
+void lw_put_colour(json_t *object, const lw_layout_request *request, const lw_layout *layout);
+/* A head's light: the keys of the head document without lumens, and most_lumens. */
 void lw_read_lane_head(lw_doc *doc, size_t head, lw_layout_request *out);
 
 /* x_m, y_m, height_m, turn_deg, tilt_deg, as the lane document has them. */

@@ -43,6 +43,15 @@ static json_t *places(const lw_layout_request *request, const lw_layout *layout)
     return list;
 }
 
+void lw_put_colour(json_t *object, const lw_layout_request *request, const lw_layout *layout)
+{
+    if (!(request->head[layout->head].colour_k > 0.0))
+        return;
+    const lw_light_colour colour = lw_layout_colour(request, layout);
+    json_object_set_new(object, "white", json_string(colour.grade));
+    json_object_set_new(object, "colour_advice", json_string(colour.advice));
+}
+
 static json_t *option(const lw_layout_request *request, const lw_layout *layout)
 {
     const double watts = layout->lumens_each / request->lumens_per_w[layout->head];
@@ -64,6 +73,7 @@ static json_t *option(const lw_layout_request *request, const lw_layout *layout)
     json_object_set_new(one, "semicylindrical_minimum_lx", lw_json_number(layout->light.semicylindrical_minimum_lx));
     json_object_set_new(one, "upward_share", lw_json_number(layout->light.upward_share));
     json_object_set_new(one, "in_words", json_string(lw_light_in_words(&layout->light)));
+    lw_put_colour(one, request, layout);
     json_object_set_new(one, "places", places(request, layout));
     return one;
 }

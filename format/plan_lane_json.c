@@ -126,6 +126,7 @@ json_t *lw_plan_lane_json(const lw_plan *plan)
                             wanted_json(&want->ask), "aim", aims[want->ask.aim], "maintenance",
                             lw_json_number(lw_layout_left(&want->ask.wish, &lane->chosen.layout)), "chosen",
                             row_json(plan, &lane->chosen), "masts", masts_json(lane));
+    lw_put_colour(out, &want->ask, &lane->chosen.layout);
     json_object_set_new(out, "steps", steps_json(plan));
     json_object_set_new(out, "hours", hours_json(lane));
     json_object_set_new(out, "upward_share", lw_json_number(lane->chosen.layout.light.upward_share));

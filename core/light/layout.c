@@ -224,7 +224,8 @@ void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool a
     const size_t lamp_count = layout->masts + wish->fixed_count;
     const double left = lw_layout_left(wish, layout);
     for (size_t i = 0; i < lamp_count; i++)
-        lamps[i].maintenance *= level * (aged ? 1.0 : 1.0 / (i < layout->masts ? left : wish->maintenance));
+        lamps[i].maintenance *=
+            level * (aged ? 1.0 : 1.0 / (i < layout->masts ? left : wish->fixed[i - layout->masts].maintenance));
     lw_field_light(lamps, lamp_count, 0.0, points, count);
     *out = lw_field_summary(points, count);
 }

@@ -16,6 +16,7 @@
     X(LW_OK, "done", 0, 200)                           \
     X(LW_WRONG_INPUT, "wrong input", 2, 400)           \
     X(LW_NOT_COMPUTABLE, "cannot be computed", 2, 422) \
+    X(LW_NOTHING_FOUND, "nothing found", 1, 422)       \
     X(LW_REFUSED, "refused for safety", 3, 422)        \
     X(LW_STORAGE, "storage", 4, 500)                   \
     X(LW_BUG, "internal error", 4, 500)

@@ -67,10 +67,15 @@ typedef struct lw_layout_request {
     lw_layout_wish wish;
     char wanted_class[8], late_class[8];  /* "" when none is wanted */
     lw_head head[LW_LAYOUT_HEADS];        /* as stated, without lumens */
+    lw_head fixed_head[LW_LAYOUT_FIXED];  /* of the lamps that stand there anyway, with their lumens */
     double lumens_per_w[LW_LAYOUT_HEADS]; /* of each head: without a brief LEDs, driver and diffuser together */
     lw_lane_aim aim;
 } lw_layout_request;
 
+/* Advice about the white of a layout's head near houses, hooded when less than 1 % goes upward. Only when its colour_k
+ * is stated.
+ */
+lw_light_colour lw_layout_colour(const lw_layout_request *request, const lw_layout *layout);
 /* Length along which masts are spaced: a lane's edge, or all round a polygon. */
 double lw_layout_length_m(const lw_field *field);
 /* Places the lamps of a layout, the first half a spacing from the end. lamps has room for masts. */

@@ -34,6 +34,7 @@ static void each_family_has_its_codes(void **state)
     assert_int_equal(lw_family_exit_code(LW_OK), 0);
     assert_int_equal(lw_family_exit_code(LW_WRONG_INPUT), 2);
     assert_int_equal(lw_family_exit_code(LW_NOT_COMPUTABLE), 2);
+    assert_int_equal(lw_family_exit_code(LW_NOTHING_FOUND), 1);
     assert_int_equal(lw_family_exit_code(LW_REFUSED), 3);
     assert_int_equal(lw_family_exit_code(LW_STORAGE), 4);
     assert_int_equal(lw_family_http_status(LW_OK), 200);

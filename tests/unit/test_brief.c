@@ -2,6 +2,7 @@
  *
  * Reading briefs: what is read, what is assumed, and that every wrong brief is told by its field.
  */
+#include "desk/lane_files.h"
 #include "lanewick/brief.h"
 
 #include <math.h>
@@ -156,6 +157,51 @@ static void demo_briefs_are_read(void **state)
     }
 }
 
+/* Beside the lane's lamps: I = lumens / pi of a flat board, lumens / (4 pi) of a globe, (m + 1) lumens / (2 pi) of a
+ * power m of the cosine, here measured at 2 m; PET dulls with the years, a head without it does not. */
+static void a_lamp_that_stands_there_has_its_own_head(void **state)
+{
+    (void)state;
+    static const char lit[] =
+        "\"lamps\": [{\"name\": \"path\", \"count\": 2}, {\"name\": \"jetty\", \"lumens\": 300, "
+        "\"count\": 1}], \"lane\": {\"length_m\": 30, \"width_m\": 2, \"class\": \"P6\", "
+        "\"maintenance\": 0.7, "
+        "\"also\": [{\"lamp\": \"jetty\", \"x_m\": 3, \"y_m\": 0 %s}]}, \"schedule\": [{\"from\": "
+        "\"dusk\", \"to\": \"dawn\", \"level\": 1}]";
+    static const struct {
+        const char *head;
+        double below_cd, within, aged;
+    } heads[] = {{"", 95.49296585513721, 1e-9, 0.7},
+                 {", \"head\": {\"round\": true}", 23.87324146378430, 1e-9, 0.7},
+                 {", \"head\": {\"cos_power\": 3}", 190.9859317102744, 1e-9, 0.7},
+                 {", \"head\": {\"readings\": {\"distance_m\": 2, \"angle_deg\": [0, 30, 60], "
+                  "\"lux_lx\": [80, 51.96152422706632, 10]}}",
+                  190.9859317102744, 1e-4, 0.7},
+                 {", \"head\": {\"diffuser\": {\"kind\": \"frosted_bottle\", \"material\": \"pet\"}}", 0.0, 0.0, 0.0}};
+    for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
+        char want[900];
+        lw_error err = {0};
+        (void)snprintf(want, sizeof want, lit, heads[i].head);
+        char *text = replaced(
+            small, "\"lumens\": 300, \"schedule\": [{\"from\": \"dusk\", \"to\": \"22:30\", \"level\": 1}]", want);
+        lw_arena arena = lw_arena_over(malloc(1 << 20), 1 << 20);
+        if (!lw_brief_from_json(text, strlen(text), &brief, &err) ||
+            !lw_read_layout_heads(NULL, &brief.want.lane.ask, &arena, &err))
+            fail_msg("%s: %s", heads[i].head, err.message);
+        const lw_lamp *lamp = &brief.want.lane.ask.wish.fixed[0];
+        const double below_cd = lw_beam_cd(&lamp->beam, 0.0, 0.0);
+        if (heads[i].aged > 0.0) {
+            assert_true(fabs(below_cd / heads[i].below_cd - 1.0) <= heads[i].within);
+            assert_true(fabs(lamp->maintenance - heads[i].aged) < 1e-12);
+        } else {
+            assert_true(below_cd > 10.0 && below_cd < 0.9 * 95.49296585513721);
+            assert_true(lamp->maintenance > 0.3 && lamp->maintenance < 0.699);
+        }
+        free(arena.base);
+        free(text);
+    }
+}
+
 static void money_is_exact(void **state)
 {
     (void)state;
@@ -196,6 +242,7 @@ int main(void)
         cmocka_unit_test(one_money_in_another),
         cmocka_unit_test(every_wrong_brief_is_told),
         cmocka_unit_test(demo_briefs_are_read),
+        cmocka_unit_test(a_lamp_that_stands_there_has_its_own_head),
         cmocka_unit_test(money_is_exact),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
