@@ -84,6 +84,23 @@ static json_t *charging(const lw_charge_year *year)
                      lw_json_number(year->bleed_h));
 }
 
+static json_t *wire(const lw_lamp_wire *w)
+{
+    return json_pack("{s:o,s:o}", "length_m", lw_json_number(w->length_m), "area_mm2", lw_json_number(w->area_mm2));
+}
+
+/* What is joined: enough to draw it with its values. */
+static json_t *joined(const lw_lamp_circuit *l)
+{
+    static const char *const drivers[] = {"none", "linear", "buck", "boost"};
+    json_t *head = json_pack("{s:i,s:i,s:o,s:o,s:s}", "strings", l->head.strings, "leds_in_series", l->head.leds,
+                             "led_ma", lw_json_number(1e3 * l->head.led_a), "resistor_ohm",
+                             lw_json_number(l->head.ballast_ohm), "driver", drivers[l->head.driver]);
+    return json_pack("{s:o,s:o,s:o,s:o,s:o,s:o}", "fuse_a", lw_json_number(l->protection.fuse_a), "board_opens_a",
+                     lw_json_number(l->protection.trip_a), "panel_wire", wire(&l->panel_wire), "pack_wire",
+                     wire(&l->pack_wire), "head_wire", wire(&l->head_wire), "head", head);
+}
+
 json_t *lw_plan_circuits_json(const lw_plan *plan)
 {
     json_t *out = json_array();
@@ -95,6 +112,8 @@ json_t *lw_plan_circuits_json(const lw_plan *plan)
             json_object_set_new(one, "why_not", lw_json_text(card->why_not));
         json_object_set_new(one, "kind", lw_json_text(plan->brief.want.lamp[kind->kind].name));
         json_object_set_new(one, "count", json_integer(kind->count));
+        if (card->there)
+            json_object_set_new(one, "parts", joined(&card->parts));
         json_object_set_new(one, "charging", charging(&card->charge));
         json_array_append_new(out, one);
     }

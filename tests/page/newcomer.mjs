@@ -142,9 +142,33 @@ async function power() {
   await page.getByLabel("The ribbon shows").selectOption("worst");
   check(await comes(async () => await page.locator("svg.ribbon path[fill^='url']").count() === 1), "dark nights of the worst year are hatched");
   await both("plan");
+  await wired();
   await sizes();
   await follows();
   await beside();
+}
+
+/* The wiring of the planned lamp itself, and of one whose switch is made by hand. */
+async function wired() {
+  await stage("wiring");
+  check((await page.getByLabel("Lamp", { exact: true }).locator("option").allInnerTexts()).some((text) => text.endsWith(", as planned")), "the planned lamp can be chosen");
+  check(await seen(page.getByText("This very lamp, as planned.")) && await seen(page.getByText("red plus, black minus").first()), "the planned lamp's own readings and wires");
+  check(await seen(page.getByText("The driver's own dusk switch turns this lamp on and off.")), "who turns it on");
+  const kept = await page.evaluate(() => localStorage.getItem("lanewick.page/1"));
+  const brief = JSON.parse(readFileSync(new URL("../briefs/hand-switch.json", import.meta.url), "utf8"));
+  const job = await (await fetch(`${server.base}/api/v1/plans?seed=1`, { method: "POST", headers: { "content-type": "application/json" }, body: JSON.stringify(brief) })).json();
+  let made = job;
+  while (made.state !== "done" && made.state !== "failed") made = await (await fetch(`${server.base}/api/v1/jobs/${job.id}`)).json();
+  await page.evaluate(([hand, plan]) => localStorage.setItem("lanewick.page/1", JSON.stringify({ ...JSON.parse(localStorage.getItem("lanewick.page/1")), brief: hand, plan: { asked: JSON.stringify(hand), value: plan } })), [brief, made.result]);
+  await page.reload();
+  const rows = page.locator("section[aria-label='The switch made by hand'] tbody tr");
+  check(await comes(async () => await rows.count() === 7), "the switch's parts with timer and lower level");
+  check((await rows.first().innerText()).replace(/\s+/g, " ").includes(`${made.result.lamps[0].switch.resistor_ohm / 1000} kΩ`), "Rb is the plan's");
+  await both("wired");
+  await page.evaluate((text) => localStorage.setItem("lanewick.page/1", text), kept);
+  await stage("power");
+  await page.reload();
+  await page.waitForSelector("section[aria-label='The plan']");
 }
 
 /* Another panel on the slider: its nights are simulated at once and are those of the plan's own option. */

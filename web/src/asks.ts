@@ -9,14 +9,14 @@ import { say } from "./words";
 export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
 /** counted: the shelf's cells before those of a crate took their place. */
 export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined; counted?: Part[] | undefined }
-export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse: number }
+export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse?: number | undefined }
 export interface MastAsk {
   material: string; height?: number | undefined; diameter: number; wall: number; wind?: number | undefined; is: string; terrain: string; soil: string;
   collar?: number | undefined; panel?: number | undefined;
 }
 export const firstLane: LaneAsk = { length_m: 60, width_m: 2.5, class: "P6", masts: 3, height_m: 4, side: "one", lumens: 800 };
 export const firstPack: PackAsk = {};
-export const firstWiring: WiringAsk = { fuse: 3.15 };
+export const firstWiring: WiringAsk = {};
 export const firstMast: MastAsk = { material: "steel", diameter: 76.1, wall: 3.2, is: "mean_10min", terrain: "II", soil: "sand", collar: 0.3 };
 
 const BESIDE_M = 0.3; /* a mast stands so far outside the lane */
@@ -70,7 +70,7 @@ export function wiringOf(k: Known): WiringSize {
   const lamp = lampOf(k), panel = onShelf(k.plan?.value, lamp?.size.panel), w = k.wiringAsk;
   return {
     series: w.series ?? lamp?.size.series ?? 3, parallel: w.parallel ?? lamp?.size.parallel ?? 4, voc: w.voc ?? Number(panel?.["voc_v"] ?? 21.6),
-    isc: w.isc ?? Number((Number(panel?.["isc_a"] ?? 0.63) * (lamp?.size.panels ?? 1)).toFixed(3)), fuse: w.fuse,
+    isc: w.isc ?? Number((Number(panel?.["isc_a"] ?? 0.63) * (lamp?.size.panels ?? 1)).toFixed(3)), fuse: w.fuse ?? k.plan?.value.circuits?.[0]?.parts?.fuse_a ?? 3.15,
   };
 }
 export function circuitOf(w: WiringSize): object {

@@ -26,6 +26,7 @@ export interface Lamp {
   energy: { month: number; night_h: number; panel_wh_day: number; load_wh_day: number; spilled_wh_day: number }[];
   pack?: { code?: string; crate?: string; voltage_class?: string; groups?: string[][]; weakest_ah?: number };
   years: { year: number; capacity_share: number; dark_per_year: Band }[];
+  switch?: HandSwitch;
 }
 export interface Option {
   kind: string; what: string; cost_per_lamp: number; dark_per_year: Band; keeps_wish: boolean; chosen: boolean; size: Size;
@@ -37,7 +38,7 @@ export interface Plan {
   lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
   lane?: { kind: string; chosen: { watts_each: number; late_level: number | null } };
   cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
-  program: string; here?: boolean; job?: string; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
+  program: string; here?: boolean; job?: string; circuits?: Circuit[]; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
 }
 export interface Climate {
   lat_deg: number; lon_deg: number; elev_m: number; basis: string; ghi_kwh_m2_day: number[]; ghi_spread_pct: number[];
@@ -56,6 +57,22 @@ export interface LaneLight {
 export interface Match {
   packs?: number; series: number; groups: string[][]; group_capacity_ah: number[]; weakest_ah: number | null; bound_ah: number | null;
   spread_pct?: number | null; left_out: string[]; notes?: string[]; cautions: string[];
+}
+
+export interface Middle { middle: number; low: number; high: number; worst_low: number; worst_high: number }
+/** A switch made by hand, as planned. */
+export interface HandSwitch {
+  circuit: string; sensor: "comparator" | "transistors" | "panel"; parts: string; resistor_ohm: number; r1_ohm: number; r2_ohm: number; r3_ohm: number; delay_uf: number; delay_s: number;
+  timer?: { resistor_ohm: number; capacitor_uf: number; output: number; hours: number; worst_low_h: number; worst_high_h: number };
+  lower_level?: { on_ohm: number; off_ohm: number; capacitor_nf: number; level: number; worst_low: number; worst_high: number };
+  on_lx: Middle; off_lx: Middle; nights_longer_min: number; nights_spread_min: number; standby_ma: number; standby_wh_month: number;
+  own_light: { lx: number; limit_lx: number; stable: boolean; good: boolean };
+}
+export interface Wire { length_m: number; area_mm2: number }
+/** One planned lamp as a circuit. */
+export interface Circuit extends Partial<Readings> {
+  kind: string; count: number; why_not?: string;
+  parts?: { fuse_a: number; board_opens_a: number; panel_wire: Wire; pack_wire: Wire; head_wire: Wire; head: { strings: number; leds_in_series: number; led_ma: number; resistor_ohm: number; driver: string } };
 }
 
 export interface Reading { expected: number; low: number; high: number }
