@@ -98,9 +98,15 @@ static bool read_brief(const source *from, char **bytes, size_t *length, lw_erro
 {
     char *with_cells = NULL, *with_prices = NULL;
     lw_priced_brief how = {.replace = false};
+    char folder[1024], *whole = NULL;
     if (!lw_cli_read_file(from->path, brief_limit, bytes, length, err))
         return false;
-    bool done = lw_desk_brief_crates(from->store, *bytes, *length, &with_cells, err);
+    lw_cli_folder_of(from->path, folder, sizeof folder);
+    bool done = lw_desk_brief_files(folder, *bytes, *length, &whole, err);
+    if (done) {
+        replace(bytes, length, whole);
+        done = lw_desk_brief_crates(from->store, *bytes, *length, &with_cells, err);
+    }
     if (done) {
         replace(bytes, length, with_cells);
         done = lw_desk_brief_prices(from->prices, *bytes, *length, &how, &with_prices, err);

@@ -35,40 +35,13 @@ static const lw_words *of_list(const char *list)
     return NULL;
 }
 
-/* The user's folder for settings and, in it, our own. */
-static bool folder_of_choice(char *out, size_t size, const char *inner)
-{
-    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
-    int length = -1;
-    if (config && config[0] == '/')
-        length = snprintf(out, size, "%s%s", config, inner);
-    else if (home && home[0])
-        length = snprintf(out, size, "%s/.config%s", home, inner);
-    return length > 0 && (size_t)length < size;
-}
-
-static const lw_words *chosen_once(void)
-{
-    char path[1024], code[8] = "";
-    if (!folder_of_choice(path, sizeof path, "/lanewick/language"))
-        return NULL;
-    FILE *file = fopen(path, "r");
-    if (!file)
-        return NULL;
-    if (!fgets(code, sizeof code, file))
-        code[0] = '\0';
-    (void)fclose(file);
-    code[strcspn(code, "\n")] = '\0';
-    return lw_words_find(code);
-}
-
 static const lw_words *of_environment(void)
 {
     static const char *const system[] = {"LC_ALL", "LC_MESSAGES", "LANG"};
     const char *list = getenv("LANGUAGE");
     const lw_words *words = list && list[0] ? of_list(list) : NULL;
     if (!words)
-        words = chosen_once();
+        words = lw_desk_language_kept();
     for (size_t i = 0; !words && i < sizeof system / sizeof system[0]; i++) {
         const char *locale = getenv(system[i]);
         if (!locale || !locale[0])
@@ -105,15 +78,6 @@ bool lw_cli_unknown_language(const char *code, lw_error *err)
     return lw_fail(err, LW_WRONG_INPUT, "language", "There is no language \"%.20s\"; there are %s.", code, known);
 }
 
-static bool keep(const lw_words *words, lw_error *err)
-{
-    char outer[1024], folder[1024], text[16];
-    if (!folder_of_choice(outer, sizeof outer, "") || !folder_of_choice(folder, sizeof folder, "/lanewick"))
-        return lw_fail(err, LW_STORAGE, "", "There is no folder to keep the choice in: HOME is not set.");
-    (void)snprintf(text, sizeof text, "%s\n", words->code);
-    return lw_desk_make_folder(outer, err) && lw_desk_write(folder, "language", text, err);
-}
-
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
@@ -125,7 +89,7 @@ static int run(int argc, char **argv)
     const lw_words *words = argc == 2 ? lw_words_find(argv[1]) : lw_cli_words();
     if (!words)
         (void)lw_cli_unknown_language(argv[1], &err);
-    if (!words || (argc == 2 && !keep(words, &err)))
+    if (!words || (argc == 2 && !lw_desk_language_keep(words, &err)))
         return lw_cli_fail(&err, false);
     for (size_t i = 0; i < lw_language_count; i++)
         (void)printf("%s %s  %s\n", lw_languages[i] == words ? ">" : " ", lw_languages[i]->code, lw_languages[i]->name);
@@ -134,9 +98,10 @@ static int run(int argc, char **argv)
 
 const lw_command lw_cmd_language = {
     .name = "language",
-    .summary = "the language of the command line and of sheets, chosen once",
+    .summary = "the language of command line, sheets and page, chosen once",
     .usage = "usage: lanewick language [CODE]\n\n"
-             "  CODE   en, fr, sw, ha: kept for this user of the machine; without it the list with the present one\n\n"
+             "  CODE   en, fr, sw, ha: kept for this user of the machine, also for the page at the laptop;\n"
+             "         without it the list with the present one\n\n"
              "The environment's LANGUAGE comes before the choice, LC_ALL, LC_MESSAGES and LANG after it; "
              "--language of any verb comes before all.\n",
     .run = run,

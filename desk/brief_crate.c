@@ -3,6 +3,7 @@
  * A brief that names crates, with their cells written into it. See lanewick/desk.h.
  */
 #include "crate_gather.h"
+#include "usable.h"
 
 #include "lanewick/desk.h"
 #include "lanewick/desk_crate.h"
@@ -15,14 +16,6 @@ typedef struct shelf_keeper {
     lw_store *store; /* opened when the first crate is asked for */
     lw_arena arena;
 } shelf_keeper;
-
-static int stronger_first(const void *a, const void *b)
-{
-    const lw_lot_cell *one = a, *other = b;
-    if (one->capacity_ah != other->capacity_ah)
-        return one->capacity_ah > other->capacity_ah ? -1 : 1;
-    return strcmp(one->id, other->id);
-}
 
 static bool open_store(shelf_keeper *keeper, const char *crate, lw_error *err)
 {
@@ -55,7 +48,7 @@ static bool give(void *payload, const char *code, const char *voltage_class, lw_
                        "tested, %d of another class, %d in packs. `lanewick crate judge %.40s` says what is missing.",
                        code, voltage_class, all.left[LW_LEFT_SCRAP], all.left[LW_LEFT_UNSURE],
                        all.left[LW_LEFT_OTHER_CLASS], all.left[LW_LEFT_PACKED], code);
-    qsort(all.cells, all.n, sizeof all.cells[0], stronger_first);
+    qsort(all.cells, all.n, sizeof all.cells[0], lw_stronger_first);
     const size_t n = all.n < LW_SHELF_CELLS ? all.n : LW_SHELF_CELLS;
     *out = (lw_crate_stock){.cells = all.cells, .n = n, .health = all.health};
     memcpy(out->left, all.left, sizeof out->left);

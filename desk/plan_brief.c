@@ -105,7 +105,7 @@ static bool read_brief(const lw_plan_request *request, lw_brief *brief, lw_error
                        field);
     field = "shelf.cells";
     for (size_t i = 0; request->no_files && i < brief->shelf.cell_count; i++)
-        if (brief->shelf.cell[i].cells_file[0])
+        if (brief->shelf.cell[i].cells_file[0] && brief->shelf.cell[i].listed == 0)
             return lw_fail(err, LW_WRONG_INPUT, field,
                            "%s[%zu].cells_file names a file; here a brief gives a crate of the store, the cells, or "
                            "count and capacity_ah (files work on the command line).",

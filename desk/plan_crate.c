@@ -6,6 +6,7 @@
 #include "plan_crate.h"
 
 #include "read_file.h"
+#include "usable.h"
 
 #include "lanewick/brief_cells.h"
 #include "lanewick/desk_pack.h"
@@ -35,10 +36,6 @@ struct lw_crates {
     part part[LW_SHELF_KINDS]; /* of each entry of the shelf as it is graded now */
 };
 
-typedef struct tally {
-    int scrap, unsure, other_class;
-} tally;
-
 static bool read_bytes(const char *field, const char *folder, const char *name, char **bytes, size_t *length,
                        lw_error *err)
 {
@@ -50,31 +47,6 @@ static bool read_bytes(const char *field, const char *folder, const char *name, 
                              .advice = " A list is looked for from the folder of the brief, or of the plan made from "
                                        "it; keep both there, or give the whole path."};
     return lw_read_file(&ask, bytes, length, err);
-}
-
-static bool is_one_of(const char *word, const char *a, const char *b)
-{
-    return strcasecmp(word, a) == 0 || strcasecmp(word, b) == 0;
-}
-
-/* Whether a pack may hold the cell; what may not is counted. */
-static bool usable(const lw_lot_cell *cell, const char *class, tally *out)
-{
-    const bool sound = !cell->verdict[0] || is_one_of(cell->verdict, "sound", "tired");
-    const bool scrap = strcasecmp(cell->verdict, "scrap") == 0;
-    const bool same = !cell->voltage_class[0] || strcasecmp(cell->voltage_class, class) == 0;
-    out->scrap += scrap;
-    out->unsure += !sound && !scrap;
-    out->other_class += sound && !same;
-    return sound && same;
-}
-
-static int stronger_first(const void *a, const void *b)
-{
-    const lw_lot_cell *one = a, *other = b;
-    if (one->capacity_ah != other->capacity_ah)
-        return one->capacity_ah > other->capacity_ah ? -1 : 1;
-    return strcmp(one->id, other->id);
 }
 
 /* The list tells what the brief left open. */
@@ -123,7 +95,8 @@ static void tell_assumed(const lw_crate *crate, int kind, lw_assumptions *assume
         no_longer_assumed(assumed, kind, "resistance_ohm");
 }
 
-static void tell_left_out(const lw_shelf_cell *cell, int kind, size_t kept, const tally *out, lw_refusals *left_out)
+static void tell_left_out(const lw_shelf_cell *cell, int kind, size_t kept, const lw_unusable *out,
+                          lw_refusals *left_out)
 {
     const int scrap = out->scrap + cell->left[LW_LEFT_SCRAP], unsure = out->unsure + cell->left[LW_LEFT_UNSURE];
     const int other = out->other_class + cell->left[LW_LEFT_OTHER_CLASS], packed = cell->left[LW_LEFT_PACKED];
@@ -148,12 +121,12 @@ static void tell_left_out(const lw_shelf_cell *cell, int kind, size_t kept, cons
     lw_refuse(left_out, &told);
 }
 
-static bool take_usable(const char *field, const lw_cell_list *list, const char *class, lw_crate *crate, tally *out,
-                        lw_error *err)
+static bool take_usable(const char *field, const lw_cell_list *list, const char *class, lw_crate *crate,
+                        lw_unusable *out, lw_error *err)
 {
     crate->cells = list->cells;
     for (size_t i = 0; i < list->n; i++) {
-        if (!usable(&list->cells[i], class, out))
+        if (!lw_cell_usable(&list->cells[i], class, out))
             continue;
         if (strlen(list->cells[i].id) >= LW_PLAN_CELL_ID)
             return lw_fail(err, LW_WRONG_INPUT, field, "%s: the cell_id %.40s... is too long for a plan (%d letters).",
@@ -166,7 +139,7 @@ static bool take_usable(const char *field, const lw_cell_list *list, const char 
             "%s: no cell of the list may go into a pack: %d scrap, %d unsure or not tested, %d of another or "
             "unknown voltage class.",
             field, out->scrap, out->unsure, out->other_class);
-    qsort(crate->cells, crate->n, sizeof crate->cells[0], stronger_first);
+    qsort(crate->cells, crate->n, sizeof crate->cells[0], lw_stronger_first);
     return true;
 }
 
@@ -205,7 +178,7 @@ static bool read_one(const lw_plan_request *request, lw_plan *plan, int kind, lw
 {
     const lw_shelf_cell *cell = &plan->brief.shelf.cell[kind];
     char field[64];
-    tally out = {0};
+    lw_unusable out = {0};
     lw_cell_list list = {0};
     (void)snprintf(field, sizeof field, "shelf.cells[%d].%s", kind + 1,
                    cell->cells_file[0] ? "cells_file"
@@ -216,7 +189,7 @@ static bool read_one(const lw_plan_request *request, lw_plan *plan, int kind, lw
                        "%s is %.40s, a crate of the workshop's store: say which store with --store FILE or "
                        "$LANEWICK_STORE.",
                        field, cell->crate);
-    const bool done = cell->cells_file[0] ? from_file(request, field, cell, &crate->arena, &list, err)
+    const bool done = cell->listed == 0 ? from_file(request, field, cell, &crate->arena, &list, err)
                                           : from_brief(request, (size_t)kind, cell, &crate->arena, &list, err);
     if (!done || !take_usable(field, &list, lw_shelf_class_text(cell->voltage_class), crate, &out, err))
         return false;

@@ -60,6 +60,12 @@ static json_t *left_of(const lw_crate_stock *stock)
     return left;
 }
 
+static void put_stock(json_t *entry, const lw_crate_stock *stock)
+{
+    json_object_set_new(entry, "cells", list_of(stock));
+    json_object_set_new(entry, "left_out", left_of(stock));
+}
+
 static bool fill(json_t *entry, lw_crate_asked *asked, void *payload, bool *filled, lw_error *err)
 {
     const char *crate = json_string_value(json_object_get(entry, "crate"));
@@ -69,8 +75,7 @@ static bool fill(json_t *entry, lw_crate_asked *asked, void *payload, bool *fill
     lw_crate_stock stock = {.health = NAN};
     if (!asked(payload, crate, class, &stock, err))
         return false;
-    json_object_set_new(entry, "cells", list_of(&stock));
-    json_object_set_new(entry, "left_out", left_of(&stock));
+    put_stock(entry, &stock);
     if (!isnan(stock.health) && !json_object_get(entry, "health"))
         json_object_set_new(entry, "health", lw_json_number(fmin(1.0, fmax(0.3, stock.health))));
     *filled = true;
@@ -90,6 +95,64 @@ bool lw_brief_fill_crates(const char *text, size_t length, lw_crate_asked *asked
         done = fill(json_array_get(list, i), asked, payload, &filled, err);
     if (done && filled)
         *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    json_decref(json);
+    return done && (!filled || *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief."));
+}
+
+static bool fill_list(json_t *entry, const lw_brief_files *files, bool *filled, lw_error *err)
+{
+    const char *file = json_string_value(json_object_get(entry, "cells_file"));
+    const char *class = json_string_value(json_object_get(entry, "class"));
+    if (!file || !class || json_object_get(entry, "cells") || json_object_get(entry, "crate"))
+        return true; /* held already; or what is wrong with it, the brief's reader says */
+    lw_crate_stock stock = {.n = 0};
+    if (!files->cells(files->payload, file, class, &stock, err))
+        return false;
+    if (stock.n == 0)
+        return true;
+    put_stock(entry, &stock);
+    *filled = true;
+    return true;
+}
+
+/* A name beside the brief becomes a whole path, where the reader takes one so long. */
+static void fill_path(json_t *object, const char *key, const lw_brief_files *files, bool *filled)
+{
+    enum { MOST = 256 };
+    char path[MOST] = "";
+    const char *file = json_string_value(json_object_get(object, key));
+    if (!file || file[0] == '/')
+        return;
+    files->path(files->payload, file, path, sizeof path);
+    if (!path[0])
+        return;
+    json_object_set_new(object, key, json_string(path));
+    *filled = true;
+}
+
+static void fill_paths(json_t *brief, const lw_brief_files *files, bool *filled)
+{
+    const json_t *heads = json_object_get(json_object_get(brief, "shelf"), "heads");
+    const json_t *lane = json_object_get(json_object_get(brief, "want"), "lane");
+    fill_path(json_object_get(brief, "place"), "weather_file", files, filled);
+    fill_path(json_object_get(lane, "head"), "intensity_file", files, filled);
+    for (size_t i = 0; i < json_array_size(heads); i++)
+        fill_path(json_array_get(heads, i), "intensity_file", files, filled);
+}
+
+bool lw_brief_fill_files(const char *text, size_t length, const lw_brief_files *files, char **out, lw_error *err)
+{
+    *out = NULL;
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json)
+        return false;
+    const json_t *list = json_object_get(json_object_get(json, "shelf"), "cells");
+    bool done = true, filled = false;
+    for (size_t i = 0; done && i < json_array_size(list); i++)
+        done = fill_list(json_array_get(list, i), files, &filled, err);
+    fill_paths(json, files, &filled);
+    if (done && filled)
+        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS));
     json_decref(json);
     return done && (!filled || *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief."));
 }

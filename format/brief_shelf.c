@@ -135,8 +135,8 @@ static void read_measured(lw_doc *doc, lw_shelf_cell *cell)
     if (source) {
         if (lw_doc_has(doc, "capacity_ah") || lw_doc_has(doc, "count") || lw_doc_has(doc, "verdict"))
             lw_doc_fail(doc, source, "tells capacity, count and verdict of each cell; leave those three out.");
-        if (cell->cells_file[0] && (cell->crate[0] || listed))
-            lw_doc_fail(doc, source, "and crate or cells stand together; name one source of cells.");
+        if (cell->cells_file[0] && cell->crate[0])
+            lw_doc_fail(doc, source, "and crate stand together; name one source of cells.");
         cell->verdict = LW_SHELF_SOUND;
         cell->capacity_ah = 1.0; /* until the list is read */
         cell->count = 1;

@@ -29,8 +29,8 @@ static bool no_files(const lw_brief *brief, lw_error *err)
 {
     bool named = brief->place.weather_file[0] != '\0';
     for (size_t i = 0; i < brief->shelf.cell_count; i++)
-        named = named || brief->shelf.cell[i].cells_file[0] ||
-                (brief->shelf.cell[i].crate[0] && brief->shelf.cell[i].listed == 0);
+        named = named || ((brief->shelf.cell[i].cells_file[0] || brief->shelf.cell[i].crate[0]) &&
+                          brief->shelf.cell[i].listed == 0);
     return !named ||
            lw_fail(err, LW_WRONG_INPUT, "brief",
                    "brief names a file or a crate (weather_file, cells_file, crate); here it gives the numbers "

@@ -17,9 +17,10 @@ static char *dump(json_t *object)
     return text;
 }
 
-char *lw_state_to_json(const char *version, const char *role, const char *door)
+char *lw_state_to_json(const char *version, const char *role, const char *door, const char *language)
 {
-    return dump(json_pack("{s:s,s:s,s:s,s:s}", "name", "lanewick", "version", version, "role", role, "door", door));
+    return dump(json_pack("{s:s,s:s,s:s,s:s,s:s?}", "name", "lanewick", "version", version, "role", role, "door", door,
+                          "language", language));
 }
 
 char *lw_job_to_json(const lw_job_said *said)

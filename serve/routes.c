@@ -10,6 +10,7 @@
 
 static const lw_route routes[] = {
     {"GET", "/api/v1", LW_ROLE_NONE, false, lw_api_state},
+    {"POST", "/api/v1/language", LW_ROLE_PLANNER, false, lw_api_language},
     {"GET", "/api/v1/openapi.json", LW_ROLE_NONE, false, lw_api_openapi},
     {"GET", "/api/v1/problems", LW_ROLE_NONE, false, lw_api_problems},
     {"GET", "/api/v1/figures", LW_ROLE_BENCH, false, lw_api_figures},

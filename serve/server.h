@@ -61,7 +61,7 @@ bool lw_guard_role(lw_call *call, const lw_route *route, lw_http_response *out);
 bool lw_call_number(const lw_call *call, const char *key, bool optional, double low, double high, double *out,
                     lw_error *err);
 
-lw_handler lw_api_state, lw_api_problems, lw_api_openapi;
+lw_handler lw_api_state, lw_api_language, lw_api_problems, lw_api_openapi;
 lw_handler lw_api_figures, lw_api_figure, lw_api_figure_run;
 lw_handler lw_api_pair, lw_api_owner, lw_api_passphrase, lw_api_code, lw_api_code_close;
 lw_handler lw_api_crates, lw_api_cells, lw_api_cell, lw_api_tests, lw_api_tools, lw_api_runs, lw_api_slip;

@@ -158,7 +158,8 @@ typedef struct lw_shelf_cell {
     bool recovered;        /* found between 2.0 and 2.5 V, brought back slowly under watch and fully tested */
     int count;
     int64_t price_minor;
-    char cells_file[256]; /* a list of tested cells instead of count, capacity and resistance; "": none */
+    char cells_file[256]; /* a list of tested cells instead of count, capacity and resistance; "": none.
+                             With listed cells: where they came from, it is not read */
     char crate[LW_NAME];  /* a crate of the workshop's store; "": none */
     int listed;           /* cells that the brief holds one by one (lanewick/brief_cells.h); 0: none */
     int left[LW_LEFT_REASONS];

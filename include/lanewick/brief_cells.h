@@ -30,4 +30,16 @@ typedef bool lw_crate_asked(void *payload, const char *crate, const char *voltag
 LW_MUST_CHECK bool lw_brief_fill_crates(const char *text, size_t length, lw_crate_asked *asked, void *payload,
                                         char **out, lw_error *err);
 
+/* Files that a brief names, read by the caller: the usable cells of a list (n = 0: it stays named), and the whole path
+ * of a file ("": it stays as it is). */
+typedef struct lw_brief_files {
+    lw_crate_asked *cells;
+    void (*path)(void *payload, const char *file, char *out, size_t size);
+    void *payload;
+} lw_brief_files;
+/* *out: the brief with the cells beside their cells_file, and whole paths in the place of the weather_file and
+ * intensity_file beside the brief; free() it. NULL: there is nothing to write. */
+LW_MUST_CHECK bool lw_brief_fill_files(const char *text, size_t length, const lw_brief_files *files, char **out,
+                                       lw_error *err);
+
 #endif

@@ -34,6 +34,11 @@ typedef struct lw_plan_request {
  * 400 kB): give it a home that lasts. The same seed gives the same bits whatever the number of threads. */
 LW_MUST_CHECK bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err);
 
+/* *out: the brief with the usable cells of every list that it names (shelf.cells[].cells_file) written beside its name,
+ * and with the whole paths of its weather and intensity files, so that its plan can be repeated from anywhere; free()
+ * it. NULL: there is nothing to write. folder: where the brief is. Files that cannot be read stay as they are named. */
+LW_MUST_CHECK bool lw_desk_brief_files(const char *folder, const char *brief, size_t length, char **out, lw_error *err);
+
 /* *out: the brief with the free sound and tired cells of the crates that it names (shelf.cells[].crate) written into
  * it, so that its plan can be repeated without the store; free() it. NULL: it names none, or holds their cells already.
  * store: file of the workshop's records, asked only when a crate is named; NULL or "": none. */
@@ -59,5 +64,9 @@ LW_MUST_CHECK bool lw_desk_write_bytes(const char *folder, const char *name, con
                                        lw_error *err);
 /* The same for "some/where/name". */
 LW_MUST_CHECK bool lw_desk_write_path(const char *path, const unsigned char *bytes, size_t size, lw_error *err);
+
+/* The language that the user of this machine has chosen once, for command line and page; NULL: none. */
+const lw_words *lw_desk_language_kept(void);
+LW_MUST_CHECK bool lw_desk_language_keep(const lw_words *words, lw_error *err);
 
 #endif

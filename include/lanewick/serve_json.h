@@ -8,7 +8,7 @@
 #include "lanewick/error.h"
 
 /* {"name": "lanewick", "version", "role", "door"}; free() it. */
-LW_MUST_CHECK char *lw_state_to_json(const char *version, const char *role, const char *door);
+LW_MUST_CHECK char *lw_state_to_json(const char *version, const char *role, const char *door, const char *language);
 
 /* What is said of a long computation. */
 typedef struct lw_job_said {

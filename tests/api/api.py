@@ -4,6 +4,7 @@
 (by python3-jsonschema, draft 2020-12).   usage: api.py PROGRAM"""
 import http.client
 import json
+import os
 import shutil
 import socket
 import subprocess
@@ -44,7 +45,14 @@ def description():
 
 
 def good(server):
-    expect(server, 200, "GET", "/api/v1")
+    state = json.loads(expect(server, 200, "GET", "/api/v1")[1])
+    check(state["language"] is None, "no language was chosen yet")
+    expect(server, 400, "POST", "/api/v1/language?code=xx", problem="wrong-input")
+    expect(server, 400, "POST", "/api/v1/language")
+    expect(server, 204, "POST", "/api/v1/language?code=sw")
+    check(json.loads(expect(server, 200, "GET", "/api/v1")[1])["language"] == "sw", "the language is kept")
+    said = subprocess.run([server.program, "language"], capture_output=True, text=True, env={**os.environ, "LANGUAGE": ""})
+    check("> sw" in said.stdout, f"the command line speaks it too: {said.stdout}")
     expect(server, 200, "GET", "/api/v1/problems")
     answer, text = expect(server, 200, "GET", "/api/v1/openapi.json")
     check(json.loads(text) == API, "the served description is another")
@@ -327,6 +335,7 @@ def packs(server, planned):
 def main():
     description()
     store = tempfile.mkdtemp()
+    os.environ["XDG_CONFIG_HOME"] = store  # what the laptop's user has chosen
     with Server(sys.argv[1], "--store", f"{store}/w.store") as server:
         crates(server, f"{store}/w.store")
         crate_plan(server, f"{store}/w.store")

@@ -178,6 +178,7 @@ def lock_out(root):
     check(phone(root, "POST", "/api/v1/plans", {}, token)[0] == 400, "a planner may ask for plans")
     check(phone(root, "POST", "/api/v1/shelf", {"name": "", "set": {}}, token)[0] == 400, "a planner may change the shelf")
     check(phone(root, "GET", "/api/v1/devices", token=token)[0] == 403, "a planner may not see devices")
+    check(phone(root, "POST", "/api/v1/language?code=sw", token=token)[0] == 403, "a phone chooses the laptop's language")
     local("POST", "/api/v1/pairing", {"role": "owner"})
     check(local("DELETE", "/api/v1/pairing")[0] == 204, "closing a code")
     return token

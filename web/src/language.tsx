@@ -8,7 +8,7 @@ export function Languages() {
   useEffect(() => void languages().then(setList), []);
   if (list.length < 2) return null;
   return (
-    <select class="small" aria-label={say("Language")} value={language()} onChange={(e) => choose(e.currentTarget.value)}>
+    <select class="small" aria-label={say("Language")} value={language()} onChange={(e) => void choose(e.currentTarget.value)}>
       {list.map((one) => <option key={one.code} value={one.code} lang={one.code}>{one.name}</option>)}
     </select>
   );

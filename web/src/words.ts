@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Texts in the person's language. The English text is its own key; scripts/words finds say("...") and sayMany("...", "...")
 // in these files, so both take texts written out, with {0}, {1} where values go.
-import { textFile } from "./carried";
+import { alone, textFile } from "./carried";
 
 interface Catalogue { code: string; decimal: string; group: string; plural: string; texts: Record<string, string | string[]> }
 export interface Language { code: string; name: string }
@@ -36,9 +36,19 @@ export async function languages(): Promise<Language[]> {
   }
 }
 
-/** The chosen one, else the first of the browser's that there is. */
+const atLaptop = (): boolean => !alone() && ["127.0.0.1", "localhost", "[::1]"].includes(location.hostname);
+/** What was chosen once at the laptop, by the page or by the command line; a phone is told none. */
+async function ofLaptop(): Promise<string> {
+  try {
+    return !atLaptop() ? "" : ((await (await fetch("/api/v1")).json()) as { language?: string }).language ?? "";
+  } catch {
+    return ""; /* out of reach */
+  }
+}
+
+/** The chosen one, else that of the laptop, else the first of the browser's that there is. */
 async function wanted(): Promise<string> {
-  const chosen = localStorage.getItem(key);
+  const chosen = localStorage.getItem(key) ?? (await ofLaptop());
   if (chosen) return chosen;
   const spoken = navigator.languages.map((tag) => tag.slice(0, 2).toLowerCase());
   if (spoken[0] === "en") return "en";
@@ -57,8 +67,9 @@ export async function loadWords(): Promise<void> {
   document.documentElement.lang = catalogue.code;
 }
 
-/** Opens the page anew in that language; what was typed is kept. */
-export function choose(code: string): void {
+/** Opens the page anew in that language; what was typed is kept. At the laptop the command line speaks it too. */
+export async function choose(code: string): Promise<void> {
   localStorage.setItem(key, code);
+  if (atLaptop()) await fetch(`/api/v1/language?code=${code}`, { method: "POST" }).catch(() => undefined);
   location.reload();
 }
