@@ -190,7 +190,7 @@ static bool read_one(const lw_plan_request *request, lw_plan *plan, int kind, lw
                        "$LANEWICK_STORE.",
                        field, cell->crate);
     const bool done = cell->listed == 0 ? from_file(request, field, cell, &crate->arena, &list, err)
-                                          : from_brief(request, (size_t)kind, cell, &crate->arena, &list, err);
+                                        : from_brief(request, (size_t)kind, cell, &crate->arena, &list, err);
     if (!done || !take_usable(field, &list, lw_shelf_class_text(cell->voltage_class), crate, &out, err))
         return false;
     tell_assumed(crate, kind, &plan->brief.assumed);
