@@ -7,6 +7,37 @@
 #include <math.h>
 #include <stdio.h>
 
+/* Where the mast stands on paper; scale in mm a metre. */
+typedef struct shaft {
+    double x, top, ground, foot, scale;
+} shaft;
+
+/* One pipe, or two: the upper one thinner, seen through the lower one as far as it reaches into it. */
+static void pipes(lw_canvas *c, const lw_plan_mast *mast, shaft s)
+{
+    const lw_mast_upper *upper = &mast->wish.upper;
+    if (!(upper->pipe.diameter_mm > 0.0)) {
+        lw_canvas_pen(c, 1.4, lw_black);
+        lw_canvas_line(c, s.x, s.top, s.x, s.foot);
+        return;
+    }
+    const double mouth = s.ground - mast->result.joint.mouth_m * s.scale, end = mouth + upper->lap_m * s.scale;
+    char text[24];
+    lw_canvas_pen(c, 1.2, lw_black);
+    lw_canvas_line(c, s.x, s.top, s.x, mouth);
+    lw_canvas_pen(c, 2.6, lw_black);
+    lw_canvas_line(c, s.x, mouth, s.x, s.foot);
+    lw_canvas_pen(c, 1.4, lw_white);
+    lw_canvas_line(c, s.x, mouth, s.x, end);
+    lw_canvas_pen(c, 1.0, lw_black);
+    lw_canvas_line(c, s.x, mouth, s.x, end - 0.4);
+    lw_canvas_disc(c, s.x, 0.5 * (mouth + end), 0.9, lw_black); /* the bolt */
+    lw_canvas_pen(c, 0.3, lw_black);
+    lw_canvas_dimension(c, s.x + 5.0, mouth, s.x + 5.0, end, "", 10);
+    (void)lw_canvas_text(c, s.x + 8.0, 0.5 * (mouth + end) - 2.0, (lw_type){.size_pt = 10},
+                         lw_sheet_format(text, sizeof text, "%.2f m", upper->lap_m));
+}
+
 static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
 {
     const lw_mast_wish *wish = &mast->wish;
@@ -24,8 +55,7 @@ static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
     lw_canvas_pen(c, 0.6, lw_black);
     lw_canvas_line(c, x - 34.0, ground, x - half, ground);
     lw_canvas_line(c, x + half, ground, x + 34.0, ground);
-    lw_canvas_pen(c, 1.4, lw_black);
-    lw_canvas_line(c, x, top, x, plate ? ground : foot - 1.0);
+    pipes(c, mast, (shaft){x, top, ground, plate ? ground : foot - 1.0, scale});
     if (plate) {
         lw_canvas_fill_box(c, x - 3.0, ground - 0.8, 6.0, 0.8, lw_black);
         lw_canvas_pen(c, 0.5, lw_black);
