@@ -40,7 +40,7 @@ export async function browse(options = {}) {
   const profile = mkdtempSync(join(tmpdir(), "lw-browser-"));
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce", ...options,
-    args: ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+    args: [...(options.args ?? []), "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
   });
   return { context, stop: async () => { await context.close(); rmSync(profile, { recursive: true, force: true }); } };
 }

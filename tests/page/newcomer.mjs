@@ -419,8 +419,10 @@ async function sheets() {
   const [file] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: "Keep as a file" }).first().click()]);
   const bytes = readFileSync(await file.path());
   check(bytes.subarray(0, 5).toString() === "%PDF-" && bytes.length > 20000, `${file.suggestedFilename()}: ${bytes.length} bytes`);
-  const [view] = await Promise.all([context.waitForEvent("page"), page.getByRole("button", { name: "Print" }).first().click()]);
+  const [view, sent] = await Promise.all([context.waitForEvent("page"), page.waitForResponse(/print=yes/), page.getByRole("button", { name: "Print" }).first().click()]);
   check(await view.waitForURL(/^blob:/, { timeout: 10000 }).then(() => true, () => false), "printing opens the PDF in a window of its own");
+  const printed = Buffer.from(await sent.body()).toString("latin1");
+  check(printed.startsWith("%PDF-") && printed.includes("/OpenAction") && sent.headers()["content-type"] === "application/pdf", "and asks the viewer for its printing dialogue (ISO 32000, 12.6.4.12)");
   await view.close();
 }
 
