@@ -104,7 +104,10 @@ bool lw_crate_tool(lw_crate_job *job, lw_error *err)
     lw_store_what(job->store, "crate tool");
     if (!lw_store_put(job->store, LW_INSTRUMENTS, &tool, err))
         return false;
-    lw_cli_print(job->json ? "{\"tool\":\"%s\",\"kind\":\"%s\"}\n" : "%s is kept as a %s\n", tool.name, tool.kind);
+    if (job->json)
+        print_json(lw_instrument_to_json(&tool));
+    else
+        lw_cli_print("%s is kept as a %s\n", tool.name, tool.kind);
     return true;
 }
 
