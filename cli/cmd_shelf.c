@@ -53,17 +53,6 @@ static bool import(const job *j, lw_error *err)
     return done;
 }
 
-static void quoted(FILE *out, const char *text)
-{
-    (void)fputc('"', out);
-    for (; *text; text++) {
-        if (*text == '"')
-            (void)fputc('"', out);
-        (void)fputc(*text, out);
-    }
-    (void)fputc('"', out);
-}
-
 /* The words as a table of one line: the same reader judges both. */
 static bool set(const job *j, lw_error *err)
 {
@@ -81,10 +70,10 @@ static bool set(const job *j, lw_error *err)
     for (int i = 2; i < j->argc; i++)
         (void)fprintf(table, ",%.*s", (int)strcspn(j->argv[i], "="), j->argv[i]);
     (void)fputc('\n', table);
-    quoted(table, j->argv[1]);
+    lw_csv_quote(table, j->argv[1]);
     for (int i = 2; i < j->argc; i++) {
         (void)fputc(',', table);
-        quoted(table, strchr(j->argv[i], '=') + 1);
+        lw_csv_quote(table, strchr(j->argv[i], '=') + 1);
     }
     (void)fputc('\n', table);
     bool done = fclose(table) == 0 || lw_fail(err, LW_STORAGE, "", "There is not enough memory.");

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Bytes of a table to UTF-8 text with line ends LF: byte-order marks, UTF-16, CR and CRLF.
+ * Bytes of a table to UTF-8 text with line ends LF: byte-order marks, UTF-16, CR and CRLF; a field as it is written.
  */
 #include "csv_inside.h"
 
@@ -92,4 +92,15 @@ char *lw_csv_to_text(const char *bytes, size_t length, lw_arena *arena, size_t *
     *made = unify_line_ends(text, *made);
     text[*made] = '\0';
     return text;
+}
+
+void lw_csv_quote(FILE *out, const char *text)
+{
+    (void)fputc('"', out);
+    for (; *text; text++) {
+        if (*text == '"')
+            (void)fputc('"', out);
+        (void)fputc(*text, out);
+    }
+    (void)fputc('"', out);
 }

@@ -13,17 +13,6 @@
 
 enum { MOST_KEYS = 16 };
 
-static void quoted(FILE *out, const char *text)
-{
-    (void)fputc('"', out);
-    for (; *text; text++) {
-        if (*text == '"')
-            (void)fputc('"', out);
-        (void)fputc(*text, out);
-    }
-    (void)fputc('"', out);
-}
-
 /* As it would stand in a table; false: a list, an object, a text of several lines. */
 static bool value(FILE *out, const json_t *given)
 {
@@ -31,14 +20,14 @@ static bool value(FILE *out, const json_t *given)
     if (json_is_string(given)) {
         if (strpbrk(json_string_value(given), "\r\n"))
             return false;
-        quoted(out, json_string_value(given));
+        lw_csv_quote(out, json_string_value(given));
     } else if (json_is_boolean(given)) {
         (void)fputs(json_is_true(given) ? "yes" : "no", out);
     } else if (json_is_integer(given)) {
         (void)fprintf(out, "%lld", (long long)json_integer_value(given));
     } else if (json_is_real(given)) {
         (void)snprintf(text, sizeof text, "%.*g", LW_MONEY_DIGITS, json_real_value(given));
-        quoted(out, text);
+        lw_csv_quote(out, text);
     } else if (!json_is_null(given)) {
         return false;
     }
@@ -63,7 +52,7 @@ static bool write_table(FILE *out, const char *name, json_t *set, lw_error *err)
         (void)fprintf(out, ",%s", key);
     }
     (void)fputc('\n', out);
-    quoted(out, name);
+    lw_csv_quote(out, name);
     json_object_foreach(set, key, one)
     {
         (void)fputc(',', out);

@@ -5,6 +5,7 @@
  */
 #include "inside.h"
 
+#include "lanewick/csv.h"
 #include "lanewick/version.h"
 
 #include <fcntl.h>
@@ -52,13 +53,7 @@ static void write_csv_text(FILE *file, const char *text)
         (void)fputs(text, file);
         return;
     }
-    (void)fputc('"', file);
-    for (const char *c = text; *c; c++) {
-        if (*c == '"')
-            (void)fputc('"', file);
-        (void)fputc(*c, file);
-    }
-    (void)fputc('"', file);
+    lw_csv_quote(file, text);
 }
 
 static void write_value(FILE *file, sqlite3_stmt *row, int i, bool json)

@@ -12,6 +12,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
 
 enum { LW_CSV_MAX_BYTES = 100 * 1024 * 1024, LW_CSV_MAX_COLUMNS = 64, LW_CSV_MAX_ROWS = 1000000 };
 
@@ -43,5 +44,8 @@ const char *lw_csv_text(const lw_csv *csv, size_t row, int column); /* "" for co
 
 /* A number; an empty field leaves *given false. A file that mixes decimal points and commas is refused. */
 LW_MUST_CHECK bool lw_csv_number(lw_csv *csv, size_t row, int column, bool *given, double *x, lw_error *err);
+
+/* Writes a field in double quotes, those of the text twice. */
+void lw_csv_quote(FILE *out, const char *text);
 
 #endif
