@@ -37,26 +37,33 @@ static void percentiles(double *list, size_t n, lw_dusk_spread *out)
     out->p99865 = lw_quantile_sorted(list, n, 0.99865);
 }
 
+static bool sticks(lw_error *err)
+{
+    return lw_fail(err, LW_NOT_COMPUTABLE, "offset_mv",
+                   "With these tolerances a switching level lies beyond the supply: the switch would stick.");
+}
+
 /* The middle of each band, and all corners; false when one of them cannot switch. */
 static bool prepare(const lw_spread_law *law, lw_dusk_spread *on, lw_dusk_spread *off, lw_error *err)
 {
     double x[LW_SPREAD_PARTS];
     for (int i = 0; i < law->parts; i++)
         x[i] = law->geometric >> i & 1u ? sqrt(law->low[i] * law->high[i]) : 0.5 * (law->low[i] + law->high[i]);
-    return (law->switching(law->fixed, x, &on->nominal, &off->nominal) && corners(law, on, off)) ||
-           lw_fail(err, LW_NOT_COMPUTABLE, "offset_mv",
-                   "With these tolerances a switching level lies beyond the supply: the switch would stick.");
+    return (law->switching(law->fixed, x, &on->nominal, &off->nominal) && corners(law, on, off)) || sticks(err);
 }
 
-static void draw(const lw_spread_law *law, size_t samples, uint64_t seed, double *lux_on, double *lux_off)
+static bool draw(const lw_spread_law *law, size_t samples, uint64_t seed, double *lux_on, double *lux_off,
+                 lw_error *err)
 {
     lw_rng rng = lw_rng_stream(seed, 0, 0);
     for (size_t k = 0; k < samples; k++) {
         double x[LW_SPREAD_PARTS];
         for (int i = 0; i < law->parts; i++)
             x[i] = law->low[i] + (law->high[i] - law->low[i]) * lw_rng_uniform(&rng);
-        (void)law->switching(law->fixed, x, &lux_on[k], &lux_off[k]); /* inside the corners, so it succeeds */
+        if (!law->switching(law->fixed, x, &lux_on[k], &lux_off[k]))
+            return sticks(err);
     }
+    return true;
 }
 
 bool lw_spread_draws(const lw_spread_law *law, size_t samples, uint64_t seed, double *lux_on, double *lux_off,
@@ -65,8 +72,7 @@ bool lw_spread_draws(const lw_spread_law *law, size_t samples, uint64_t seed, do
     lw_dusk_spread on, off;
     if (!prepare(law, &on, &off, err))
         return false;
-    draw(law, samples, seed, lux_on, lux_off);
-    return true;
+    return draw(law, samples, seed, lux_on, lux_off, err);
 }
 
 bool lw_spread_of(const lw_spread_law *law, size_t samples, uint64_t seed, lw_arena *arena, lw_dusk_spread *on,
@@ -76,9 +82,8 @@ bool lw_spread_of(const lw_spread_law *law, size_t samples, uint64_t seed, lw_ar
         return false;
     double *lux_on = lw_arena_take(arena, samples, sizeof *lux_on, err);
     double *lux_off = lw_arena_take(arena, samples, sizeof *lux_off, err);
-    if (!lux_on || !lux_off)
+    if (!lux_on || !lux_off || !draw(law, samples, seed, lux_on, lux_off, err))
         return false;
-    draw(law, samples, seed, lux_on, lux_off);
     percentiles(lux_on, samples, on);
     percentiles(lux_off, samples, off);
     return true;
