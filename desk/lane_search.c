@@ -194,7 +194,9 @@ static bool by_masts(lane_work *w, lw_plan_lane *lane, lw_error *err)
     if (!all && !try_masts(w, fewest_watts(w), &row, err))
         return false;
     for (size_t masts = wish->fewest_masts; masts <= wish->most_masts; masts++) {
+        const double numbers = (double)(wish->most_masts - wish->fewest_masts) + 1.0;
         const int64_t least = least_with(w, masts);
+        lw_work_tell(w->work, 0.25 + 0.15 * (double)(masts - wish->fewest_masts) / numbers, "masts");
         if (least == INT64_MAX || (w->found && (double)least > far_dearer * (double)w->best.cost_minor))
             continue;
         if (!try_masts(w, masts, &row, err))
@@ -349,6 +351,7 @@ static bool search(lane_work *w, lw_plan_lane *lane, lw_error *err)
     else if (!verify(w, lane, err))
         return false;
     restore(w);
+    lw_work_tell(w->work, 0.45, "masts");
     if ((w->found && !changes(w, lane, err)) || !finish(w, lane, err))
         return false;
     take(w, &w->best);

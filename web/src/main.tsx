@@ -2,7 +2,7 @@
 // The page: the lane of stages, the present stage under it, the theme.
 import { Component, render, type ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
-import { ask, sentence } from "./api";
+import { ask, Problem, sentence } from "./api";
 import { alone } from "./carried";
 import { CellsStage } from "./cells";
 import { core } from "./core";
@@ -32,7 +32,10 @@ function Page() {
   const [hash, setHash] = useState(location.hash);
   const [role, setRole] = useState<string | null>(null);
   const [word, setWord] = useState("");
-  const look = (): void => void ask<{ role: string }>("GET", "").then((s) => { setRole(s.role); setWord(""); }, (error: unknown) => { setRole("unknown"); setWord(sentence(error)); });
+  const look = (): void => void ask<{ role: string }>("GET", "").then((s) => { setRole(s.role); setWord(""); }, (error: unknown) => {
+    setRole("unknown");
+    setWord(error instanceof Problem && error.kind === "away" ? `${error.message} ${say("Meanwhile this device plans and computes by itself; printed sheets and the records of the workshop wait for the laptop.")}` : sentence(error));
+  });
   useEffect(() => {
     look();
     const end = startLive();

@@ -27,7 +27,7 @@ function rows(plans: Kept[]): [name: string, cells: string[]][] {
   const each = (tell: (plan: Plan) => string): string[] => plans.map(({ plan }) => (plan && !plan.value.refused?.length && plan.value.lamps.length ? tell(plan.value) : plan?.value.refused?.length ? say("refused") : "–"));
   const many = (plan: Plan, tell: (lamp: Plan["lamps"][number]) => string): string => [...new Map(plan.lamps.map((l) => [l.kind, tell(l)])).values()].join("; ");
   return [
-    [say("Lamps"), plans.map(({ inputs }) => (inputs.brief ? kinds(inputs.brief).map((l) => `${l.count ?? 1} × ${whole(l.lumens ?? 0)} lm`).join("; ") : "–"))],
+    [say("Lamps"), plans.map(({ inputs }) => (inputs.brief ? kinds(inputs.brief).map((l) => `${l.count ?? 1} × ${l.lumens === undefined ? (l.name ?? say("lamp")) : `${whole(l.lumens)} lm`}`).join("; ") : "–"))],
     [say("Dark nights wished, a year"), plans.map(({ inputs }) => (inputs.brief ? show(inputs.brief.want.dark_nights_per_year ?? 5) : "–"))],
     [say("Dark nights, a year"), each((p) => many(p, (l) => band(l.nights.dark_per_year)))],
     [say("Wish"), each((p) => (p.wish.kept ? say("kept") : say("missed")))],
