@@ -3,6 +3,7 @@
  * lanewick plan: from a brief to lamps that keep the wish, with their dark nights, cost and cautions.
  */
 #include "cli.h"
+#include "plan_if.h"
 
 #include "lanewick/desk.h"
 #include "lanewick/desk_shelf.h"
@@ -122,7 +123,7 @@ static bool read_brief(const source *from, char **bytes, size_t *length, lw_erro
     return done;
 }
 
-static int plan_file(const source *from, const char *out, uint64_t seed, bool json)
+static int plan_file(const source *from, const char *out, const char *change, uint64_t seed, bool json)
 {
     lw_error err = {0};
     char folder[1024], *bytes = NULL;
@@ -135,6 +136,11 @@ static int plan_file(const source *from, const char *out, uint64_t seed, bool js
                                      .folder = folder,
                                      .seed = seed,
                                      .progress = isatty(STDERR_FILENO) ? show_progress : NULL};
+    if (change) {
+        const bool answered = lw_cli_plan_if(&request, change, from->words, json, &err);
+        free(bytes);
+        return answered ? LW_EXIT_DONE : lw_cli_fail(&err, json);
+    }
     lw_plan *plan = malloc(sizeof *plan);
     int code;
     if (plan && lw_desk_plan(&request, plan, &err)) {
@@ -152,11 +158,12 @@ static int plan_file(const source *from, const char *out, uint64_t seed, bool js
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
-    const char *out = NULL, *seed_text = NULL, *store = NULL;
+    const char *out = NULL, *seed_text = NULL, *store = NULL, *change = NULL;
     uint64_t seed = 1;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
     if (!lw_cli_take_option(&argc, argv, "--out", &out, &err) ||
         !lw_cli_take_option(&argc, argv, "--store", &store, &err) ||
+        !lw_cli_take_option(&argc, argv, "--if", &change, &err) ||
         !lw_cli_take_option(&argc, argv, "--seed", &seed_text, &err) || !lw_cli_read_seed(seed_text, &seed, &err) ||
         !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
@@ -168,14 +175,14 @@ static int run(int argc, char **argv)
     if (out && !lw_desk_try_folder(out, &err))
         return lw_cli_fail(&err, json);
     const source from = {argv[1], store ? store : getenv("LANEWICK_STORE"), store, lw_cli_words()};
-    return plan_file(&from, out, seed, json);
+    return plan_file(&from, out, change, seed, json);
 }
 
 const lw_command lw_cmd_plan = {
     .name = "plan",
     .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
     .usage =
-        "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR] [--language CODE]\n\n"
+        "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR] [--if NAME=PRICE]\n\n"
         "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
         "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
         "               else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
@@ -183,6 +190,9 @@ const lw_command lw_cmd_plan = {
         "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
         "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
         "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n"
+        "  --if NAME=PRICE  what one price would change, as in \"20 W panel=36000\" or \"20 W panel=+50%\": all lamps "
+        "as they\n"
+        "               are planned now, and planned anew; takes as long as two plans, writes no files\n"
         "  --language   of what is printed: en, fr, sw, ha (as lanewick language says); JSON is the same in all\n\n"
         "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
         "Example: lanewick plan demo/nsungwi.json\n",

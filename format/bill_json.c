@@ -7,6 +7,7 @@
 #include "json_help.h"
 
 #include "lanewick/bill.h"
+#include "lanewick/prices.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -72,4 +73,30 @@ void lw_bill_to_json(const lw_plan *plan, json_t *cost)
     json_object_set_new(cost, "bill", lines(shelf, bill));
     json_object_set_new(cost, "if_price_moves", moves(plan, bill->lamps));
     free(bill);
+}
+
+static json_t *lamps_then(const lw_plan *plan)
+{
+    json_t *out = json_array();
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_kind *kind = &plan->kind[i];
+        char what[200];
+        lw_design_text(&plan->brief.shelf, &kind->design, what, sizeof what);
+        json_array_append_new(
+            out, json_pack("{s:o,s:i,s:o,s:{s:o,s:o,s:o}}", "name",
+                           lw_json_text(plan->brief.want.lamp[kind->kind].name), "count", kind->count, "what",
+                           lw_json_text(what), "dark_per_year", "mean", lw_json_number(kind->outcome.dark.mean), "low",
+                           lw_json_number(kind->outcome.dark.low), "high", lw_json_number(kind->outcome.dark.high)));
+    }
+    return out;
+}
+
+char *lw_plan_if_to_json(const lw_plan *then, const lw_moved_price *moved, int64_t stays_minor, int64_t anew_minor,
+                         bool changes)
+{
+    const lw_shelf *shelf = &then->brief.shelf;
+    return lw_json_line(json_pack("{s:o,s:o,s:o,s:o,s:o,s:b,s:o}", "name", lw_json_text(moved->name), "from",
+                                  lw_json_money(shelf, moved->from_minor), "to", lw_json_money(shelf, moved->to_minor),
+                                  "as_planned", lw_json_money(shelf, stays_minor), "planned_anew",
+                                  lw_json_money(shelf, anew_minor), "changes", changes, "lamps", lamps_then(then)));
 }

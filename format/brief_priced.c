@@ -68,8 +68,7 @@ static bool on_the_shelf(const json_t *shelf, const char *name)
     return false;
 }
 
-/* The money of the brief, as its reader takes it. */
-static lw_currency money_of(const json_t *shelf)
+lw_currency lw_brief_money(const json_t *shelf)
 {
     lw_currency out = {"units", 2};
     const json_t *own = json_object_get(shelf, "currency");
@@ -157,7 +156,7 @@ static bool add_part(json_t *shelf, json_t *prices, const lw_price_list *list, s
                      lw_error *err)
 {
     const lw_price *known = &list->line[from].price;
-    const lw_currency money = money_of(shelf);
+    const lw_currency money = lw_brief_money(shelf);
     const bool wage = strcasecmp(known->name, lw_price_wage_name) == 0;
     const bool own = wage ? json_object_get(shelf, "wage_per_hour") != NULL : listed(prices, known->name);
     const bool fits = wage || known->tool ? known->priced : on_the_shelf(shelf, known->name);

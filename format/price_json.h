@@ -11,5 +11,7 @@
 
 /* An amount as a JSON number that reads back exactly. */
 json_t *lw_price_amount(const lw_currency *currency, int64_t minor);
+/* The money of a brief's shelf, as its reader takes it. */
+lw_currency lw_brief_money(const json_t *shelf);
 
 #endif

@@ -67,6 +67,6 @@ void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind 
           SAY("vented box with pack, charger and fuse, in the panel's shade, out of reach"));
     label(c, foot, ground - 0.9 * scale, x, sheet->y + 48.0,
           SAY("mast, 4 m drawn; its height comes from the light plan"));
-    (void)lw_canvas_text(c, x, sheet->y + 62.0, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0}, design);
+    (void)lw_canvas_text(c, x, sheet->y + 65.0, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0}, design);
     sheet->y += height_mm + 4.0;
 }

@@ -41,6 +41,48 @@ static void move_prices(const lw_shelf *from, lw_shelf *to, const char *mover, i
     to->switch_price_minor = moved(from, lw_part_switch, from->switch_price_minor, mover, percent);
 }
 
+typedef struct list_of_names { /* of one list of the shelf: names and prices that stand so many bytes apart */
+    const char *name;
+    const int64_t *price_minor;
+    size_t stride, count;
+} list_of_names;
+
+/* The true cost of one piece on that shelf; other: no list has it. */
+static int64_t price_on(const lw_shelf *s, const char *name, int64_t other)
+{
+    const list_of_names lists[] = {
+        {s->panel[0].name, &s->panel[0].price_minor, sizeof s->panel[0], s->panel_count},
+        {s->cell[0].name, &s->cell[0].price_minor, sizeof s->cell[0], s->cell_count},
+        {s->charger[0].name, &s->charger[0].price_minor, sizeof s->charger[0], s->charger_count},
+        {s->board[0].name, &s->board[0].price_minor, sizeof s->board[0], s->board_count},
+        {s->driver[0].name, &s->driver[0].price_minor, sizeof s->driver[0], s->driver_count},
+        {s->part[0].name, &s->part[0].price_minor, sizeof s->part[0], s->part_count},
+        {s->head[0].name, &s->head[0].price_minor, sizeof s->head[0], s->head_count},
+        {s->mast[0].name, &s->mast[0].price_minor, sizeof s->mast[0], s->mast_count},
+        {lw_part_switch, &s->switch_price_minor, 0, 1},
+        {lw_part_cement, &s->cement_minor, 0, 1},
+        {lw_part_fixings, &s->fixings_minor, 0, 1},
+        {lw_part_plate, &s->plate_minor, 0, 1},
+    };
+    for (size_t l = 0; l < sizeof lists / sizeof lists[0]; l++)
+        for (size_t i = 0; i < lists[l].count; i++)
+            if (strcmp(lists[l].name + i * lists[l].stride, name) == 0) {
+                memcpy(&other, (const char *)lists[l].price_minor + i * lists[l].stride, sizeof other);
+                return other;
+            }
+    return other;
+}
+
+int64_t lw_plan_parts_minor(const lw_plan *plan, const lw_shelf *shelf)
+{
+    int64_t sum = 0;
+    for (size_t i = 0; i < plan->part_count; i++) {
+        const lw_plan_part *part = &plan->part[i];
+        sum += part->count * price_on(shelf, part->name, part->price_minor);
+    }
+    return sum;
+}
+
 /* Lamps of each kind that the plan gives parts to. */
 static void set_kinds(const lw_plan *plan, lw_moves_work *work)
 {

@@ -54,6 +54,9 @@ typedef struct lw_price_move {
     lw_design other;
 } lw_price_move;
 
+/* All parts of the plan at the true costs of another shelf, found by name. */
+int64_t lw_plan_parts_minor(const lw_plan *plan, const lw_shelf *shelf);
+
 typedef struct lw_moves_work { /* room for lw_bill_moves, about 150 kB */
     lw_shelf shelf;
     lw_candidate candidate[LW_BRIEF_KINDS][LW_PLAN_OPTIONS];

@@ -7,6 +7,7 @@
 
 #include "lanewick/arena.h"
 #include "lanewick/csv.h"
+#include "lanewick/plan.h"
 #include "lanewick/price.h"
 
 /* The line of a list that tells the wage of one hour. */
@@ -71,5 +72,18 @@ LW_MUST_CHECK bool lw_shelf_change_read(const char *text, size_t length, lw_shel
 
 /* How many lines from here on are of one part. */
 size_t lw_price_lines_of_part(const lw_price_list *list, size_t from);
+
+typedef struct lw_moved_price {
+    char name[LW_PRICE_NAME];
+    int64_t from_minor, to_minor; /* of one piece as bought, or of an hour */
+} lw_moved_price;
+/* The brief with one price moved: change is "20 W panel=36000" or "20 W panel=+50%", also of a tool or the wage.
+ * free(*out).
+ */
+LW_MUST_CHECK bool lw_brief_move_price(const char *brief, size_t length, const char *change, lw_moved_price *moved,
+                                       char **out, lw_error *err);
+/* What a moved price makes of a plan; all lamps at the moved price. free() it. */
+LW_MUST_CHECK char *lw_plan_if_to_json(const lw_plan *then, const lw_moved_price *moved, int64_t stays_minor,
+                                       int64_t anew_minor, bool changes);
 
 #endif
