@@ -157,7 +157,41 @@ async function back() {
   check(rows("select distinct who from journal where kind = 'cell'").join() === "the bench's phone", "the journal names the phone");
 }
 
-for (const part of [pair, installable, fifty, back]) {
+/** A planner's phone, paired by a second code: every stage and view over the trusted certificate, a plan told by events, its sheets, its packs. */
+async function stages() {
+  const ask = "import json,urllib.request as u; print(json.load(u.urlopen(u.Request('http://127.0.0.1:8642/api/v1/pairing', b'{\"role\": \"planner\"}', {'Content-Type': 'application/json'})))['code'])";
+  const code = spawnSync("nsenter", ["-t", process.env.LW_SHOP, "-n", "python3", "-c", ask], { encoding: "utf8" });
+  const planner = await open(), view = planner.page, streams = [];
+  view.on("response", (answer) => { if (answer.url().endsWith("/events")) streams.push(answer.headers()["content-type"]); });
+  try {
+    await view.goto(`${base}/#pair=${code.stdout.trim()}`);
+    await view.getByLabel("Name of this phone").fill("the planner's phone");
+    await view.getByRole("button", { name: "Join" }).click();
+    await view.getByText("Load the example, Nsungwi Landing").click();
+    await view.locator("section[aria-label='Sun of the place']").waitFor();
+    await view.goto(`${base}/#/power`);
+    await view.getByText("Make the plan").click();
+    await view.locator("svg.ribbon").waitFor({ timeout: 60000 });
+    check(streams.length > 0 && streams[0].startsWith("text/event-stream"), `progress by events over TLS: ${streams}`);
+    const places = { place: "svg.plot", light: "svg.laneplan", power: "svg.ribbon", cells: ".tray .cell", "cells/in": ".pad", "cells/test": "main h1", "cells/send": "main h1", pack: "textarea", wiring: "main svg", mast: "main svg", sheets: ".preview img", figures: ".cards a", "figures/normal_quantile": "form", plans: "table", jobs: ".jobs li" };
+    for (const [name, what] of Object.entries(places)) {
+      await view.goto(`${base}/#/${name}`);
+      await view.locator(what).first().waitFor();
+      check(await view.locator("main h1").count() === 1, `${name} has its heading`);
+      for (const theme of ["night", "paper"]) {
+        await view.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
+        await accessible(view, `${name} over TLS, ${theme}`);
+      }
+      await fits(view, `${name} over TLS`);
+    }
+    /* the bench's phone may not plan: it is told so in a sentence */
+    await page.goto(`${base}/#/jobs`);
+    await page.locator(".alarm").first().waitFor();
+    await picture(page, "not-allowed");
+  } finally { await planner.stop(); }
+}
+
+for (const part of [pair, installable, fifty, back, stages]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-offline-${part.name}.png` }).catch(() => undefined); }
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
