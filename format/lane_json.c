@@ -240,5 +240,5 @@ bool lw_lane_too_bright(const lw_lane *lane, const lw_field_sum *sum)
 
 lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum)
 {
-    return lw_light_colour_of(lane->head.colour_k, sum->upward_share<0.01, lane->window_count> 0, false);
+    return lw_light_colour_of(lane->head.colour_k, sum->upward_share < 0.01, true, false);
 }

@@ -97,15 +97,29 @@ static void keyword(lw_lm63_reader *r, char *line, bool found[REQUIRED])
         keep(r->out->luminaire, sizeof r->out->luminaire, value);
 }
 
+/* Angles rise from 0 to 180 degree, factors are not below 0. */
+static bool tilt_number(lw_lm63_reader *r, double number, double *before)
+{
+    if (!before)
+        return number >= 0.0 || lw_lm63_tell(r, r->line, LW_FATAL, "TILT factor %g is below 0", number);
+    if (number < 0.0 || number > 180.0)
+        return lw_lm63_tell(r, r->line, LW_FATAL, "TILT angle %g lies outside 0 to 180 degree", number);
+    if (number <= *before)
+        return lw_lm63_tell(r, r->line, LW_FATAL, "TILT angle %g comes after %g; angles must rise", number, *before);
+    *before = number;
+    return true;
+}
+
 static bool tilt_include(lw_lm63_reader *r)
 {
     int geometry = 0, count = 0;
-    double number = 0.0;
+    double number = 0.0, before = -1.0;
     if (!lw_lm63_whole(r, "the lamp position of TILT", 1, 3, &geometry) ||
         !lw_lm63_whole(r, "the number of TILT angles", 1, LW_LM63_MAX_ANGLES, &count))
         return false;
     for (int i = 0; i < 2 * count; i++)
-        if (!lw_lm63_number(r, i < count ? "a TILT angle" : "a TILT factor", &number))
+        if (!lw_lm63_number(r, i < count ? "a TILT angle" : "a TILT factor", &number) ||
+            !tilt_number(r, number, i < count ? &before : NULL))
             return false;
     return lw_lm63_tell(r, r->line, LW_TOLD,
                         "TILT data were read; they change the light of a tilted lamp and are not applied");

@@ -123,6 +123,26 @@ static void piece_bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane
     (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
 }
 
+/* The bands of two pieces end in steps at the line where they meet; a narrow strip along it lies under both. */
+static void bend_bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, size_t i)
+{
+    static const double strip_mm = 1.2;
+    lw_corner round[4];
+    lw_field_piece(lane->field, i, round);
+    const lw_corner a = round[1], b = round[2];
+    const double dx = b.x_m - a.x_m, dy = b.y_m - a.y_m, length = hypot(dx, dy),
+                 half_m = 0.5 * strip_mm / r->view.scale;
+    if (!(length > 0.0))
+        return;
+    const lw_ground_patch patch = {.x_m = a.x_m + half_m * dy / length,
+                                   .y_m = a.y_m - half_m * dx / length,
+                                   .cos_d = dx / length,
+                                   .sin_d = dy / length,
+                                   .length_m = length,
+                                   .width_m = 2.0 * half_m};
+    (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
+}
+
 static void bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, const extent *e)
 {
     const lw_field *f = lane->field;
@@ -136,6 +156,8 @@ static void bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, cons
         (void)lw_lux_bands(canvas, &r->view, &patch, lane->lamps, lane->lamp_count);
         return;
     }
+    for (size_t i = 0; i + 2 < f->corner_count; i++)
+        bend_bands(canvas, r, lane, i);
     for (size_t i = 0; i + 1 < f->corner_count; i++)
         piece_bands(canvas, r, lane, i);
 }

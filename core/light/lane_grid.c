@@ -82,6 +82,32 @@ static bool check_turns(const lw_field *field, lw_error *err)
     return true;
 }
 
+/* Above 0 when c lies to the left of the line from a to b. */
+static double left_of(lw_corner a, lw_corner b, lw_corner c)
+{
+    return (b.x_m - a.x_m) * (c.y_m - a.y_m) - (b.y_m - a.y_m) * (c.x_m - a.x_m);
+}
+
+static bool cross(lw_corner a, lw_corner b, lw_corner c, lw_corner d)
+{
+    return left_of(a, b, c) * left_of(a, b, d) < 0.0 && left_of(c, d, a) * left_of(c, d, b) < 0.0;
+}
+
+/* Sides that cross have no inside between them: the corners are not in order round the field. */
+static bool check_sides(const lw_field *field, lw_error *err)
+{
+    const size_t n = field->corner_count;
+    const lw_corner *c = field->corners;
+    for (size_t i = 0; i < n; i++)
+        for (size_t j = i + 1; j < n; j++)
+            if (cross(c[i], c[(i + 1) % n], c[j], c[(j + 1) % n]))
+                return lw_fail(err, LW_WRONG_INPUT, "polygon",
+                               "The polygon's sides from corner %zu and from corner %zu cross; give the corners in "
+                               "order round the field.",
+                               i + 1, j + 1);
+    return true;
+}
+
 static bool check_corners(const lw_field *field, lw_error *err)
 {
     const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;
@@ -93,7 +119,7 @@ static bool check_corners(const lw_field *field, lw_error *err)
             !lw_in_range(err, "y_m", field->corners[i].y_m, -1e5, 1e5, "m"))
             return false;
     if (field->kind == LW_FIELD_POLYGON)
-        return true;
+        return check_sides(field, err);
     for (size_t i = 0; i + 1 < field->corner_count; i++)
         if (!(piece_of(field, i).length_m >= 0.1))
             return lw_fail(err, LW_WRONG_INPUT, "corners", "Corners %zu and %zu are less than 0.1 m apart.", i + 1,

@@ -125,7 +125,7 @@ double lw_layout_left(const lw_layout_wish *wish, const lw_layout *layout)
 
 lw_light_colour lw_layout_colour(const lw_layout_request *request, const lw_layout *layout)
 {
-    return lw_light_colour_of(request->head[layout->head].colour_k, layout->light.upward_share < 0.01, true, false);
+    return lw_light_colour_of(request->head[layout->head].colour_k, layout->light.upward_share < 0.05, true, false);
 }
 
 void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lamp *lamps)

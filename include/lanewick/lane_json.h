@@ -38,7 +38,7 @@ bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);
 /* The average passes 1.5 times that of the wanted P class: more light than needed (EN 13201-2, note, from memory). */
 bool lw_lane_too_bright(const lw_lane *lane, const lw_field_sum *sum);
 
-/* Advice about the heads' white; near houses when the lane has windows. Only when head.colour_k is stated. */
+/* Advice about the heads' white near houses. Only when head.colour_k is stated. */
 lw_light_colour lw_lane_colour(const lw_lane *lane, const lw_field_sum *sum);
 
 /* The answer: average_lx, minimum_lx, uniformity, class, points[] and more; free() it. */

@@ -72,7 +72,8 @@ typedef struct lw_layout_request {
     lw_lane_aim aim;
 } lw_layout_request;
 
-/* Advice about the white of a layout's head near houses, hooded when less than 1 % goes upward. Only when its colour_k
+/* Advice about the white of a layout's head near houses, hooded when less than 5 % goes upward (a flat
+ * board tilted by 20 degree: 3 %). Only when its colour_k
  * is stated.
  */
 lw_light_colour lw_layout_colour(const lw_layout_request *request, const lw_layout *layout);
