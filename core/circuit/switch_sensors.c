@@ -12,6 +12,7 @@
 enum { VALUES = 320, TRIED = 32 };
 static const double warmth_part = 0.008, ldr_warmth_part = 0.10;
 static const double wanted_delay_s = 10.0;
+static const double least_ohm = 100.0, most_ohm = 10e6; /* of Rb */
 /* Input current of a bipolar comparator; scatter of a panel's current against its label (data sheets; common practice).
  */
 static const double bias_a = 0.25e-6, isc_part = 0.10;
@@ -72,6 +73,12 @@ static bool choose_divider(const lw_switch_parts *parts, const lw_switch_wish *w
     lw_comparator_levels(out->r1_ohm, out->r2_ohm, out->r3_ohm, &out->low, &out->high);
     out->resistor_ohm =
         lw_resistor_near(&parts->resistors, lw_ldr_ohm(r10, gamma, wish->wanted_lx) * out->low / (1.0 - out->low));
+    if (!(out->resistor_ohm >= least_ohm && out->resistor_ohm <= most_ohm))
+        return lw_fail(
+            err, LW_NOT_COMPUTABLE, "r10_ohm",
+            "This photoresistor cannot reach %.3g lux: it has %.3g ohm there and would need %.3g ohm below it "
+            "(100 ohm to 10 Mohm can be built). Take another type of photoresistor or another light.",
+            wish->wanted_lx, lw_ldr_ohm(r10, gamma, wish->wanted_lx), out->resistor_ohm);
     const lw_dusk_divider divider = {r10, gamma, out->resistor_ohm, false};
     out->lux_on = lw_dusk_lux(&divider, out->low);
     out->lux_off = lw_dusk_lux(&divider, out->high);

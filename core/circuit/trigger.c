@@ -15,7 +15,8 @@
 enum { VALUES = 320, TRIED = 28 };
 static const double label_a = 1e-4, label_c = 25.0, volts_per_k = -0.002; /* data sheets of common parts */
 static const double saturated_v = 0.05;
-static const double gate_ohm = 470e3; /* gate to minus */
+static const double least_branch = 5.0; /* so many times the base current: else the gain decides the light */
+static const double gate_ohm = 470e3;   /* gate to minus */
 
 static double thermal_v(double celsius)
 {
@@ -145,8 +146,15 @@ bool lw_trigger_choose(const lw_resistors *at_hand, double wanted_lx, double emp
     double emitter_v;
     if (!choose_three(at_hand, empty_v, t, err) || !levels_of(t, &on, &off, &emitter_v))
         return false;
-    const double branch_a = (t->supply_v - on.base_v) / lw_ldr_ohm(t->r10_ohm, t->gamma, wanted_lx);
-    const double ideal = on.base_v / fmax(branch_a - on.base_a, 0.01 * branch_a);
+    const double ldr_ohm = lw_ldr_ohm(t->r10_ohm, t->gamma, wanted_lx);
+    const double branch_a = (t->supply_v - on.base_v) / ldr_ohm;
+    if (branch_a < least_branch * on.base_a)
+        return lw_fail(
+            err, LW_NOT_COMPUTABLE, "lux_on",
+            "This photoresistor cannot reach %.3g lux: at that light it has %.3g ohm and feeds only %.2g uA, the "
+            "transistor's base takes %.2g uA. Take a photoresistor of less ohms, more light, or a comparator.",
+            wanted_lx, ldr_ohm, 1e6 * branch_a, 1e6 * on.base_a);
+    const double ideal = on.base_v / (branch_a - on.base_a);
     t->resistor_ohm = lw_resistor_near(at_hand, ideal);
     const double lux = lux_at(t, on);
     return (lux > wanted_lx / 3.0 && lux < 3.0 * wanted_lx) ||

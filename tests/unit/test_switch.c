@@ -286,6 +286,23 @@ static void the_panel_sees_the_dusk(void **state)
     assert_true(on.worst_high > leaky && on.worst_low < v.lux_on && on.p05 > on.worst_low && on.p95 < on.worst_high);
 }
 
+/* A photoresistor that never gets where the wish is: said so, by either circuit. */
+static void out_of_reach(void **state)
+{
+    (void)state;
+    lw_switch_parts parts = lw_switch_parts_default();
+    lw_switch_wish wish = three_groups(LW_SWITCH_DUSK);
+    wish.wanted_lx = 0.05;
+    parts.r10_low_ohm = 1e6, parts.r10_high_ohm = 5e6;
+    for (int sensor = LW_SENSE_COMPARATOR; sensor <= LW_SENSE_TRANSISTORS; sensor++) {
+        lw_switch_values v;
+        lw_error err = {0};
+        wish.sensor = (lw_switch_sensor)sensor;
+        assert_false(lw_switch_values_for(&parts, &wish, &v, &err));
+        assert_true(strstr(err.message, "cannot reach 0.05 lux") != NULL);
+    }
+}
+
 /* A capacitor that charges over Rb and the photoresistor side by side: simulated in small steps. */
 static void headlights_must_last(void **state)
 {
@@ -354,6 +371,7 @@ int main(void)
         cmocka_unit_test(schedules),
         cmocka_unit_test(into_the_nights),
         cmocka_unit_test(the_panel_sees_the_dusk),
+        cmocka_unit_test(out_of_reach),
         cmocka_unit_test(headlights_must_last),
         cmocka_unit_test(each_sensor_in_the_nights),
     };
