@@ -186,7 +186,8 @@ async function stages() {
     }
     /* the bench's phone may not plan: it is told so in a sentence */
     await page.goto(`${base}/#/jobs`);
-    await page.locator(".alarm").first().waitFor();
+    await page.getByText("This device has the role bench").waitFor();
+    await page.getByText("The laptop that runs lanewick does not answer").waitFor({ state: "detached" });
     await picture(page, "not-allowed");
   } finally { await planner.stop(); }
 }

@@ -26,6 +26,7 @@ import { Tools } from "./tools";
 import { WiringStage } from "./wiring";
 import { say } from "./words";
 
+const ASK_AGAIN_MS = 8000;
 function Page() {
   const known = useKnown();
   useWork("plan"); /* the lane shows what is being computed */
@@ -44,6 +45,13 @@ function Page() {
     hear(); /* it may have changed since the first drawing */
     return () => { removeEventListener("hashchange", hear); end(); };
   }, []);
+  /* a laptop that did not answer is asked again: the word about it goes when it is back */
+  useEffect(() => {
+    if (!word) return;
+    const again = setTimeout(look, ASK_AGAIN_MS);
+    addEventListener("online", look);
+    return () => { clearTimeout(again); removeEventListener("online", look); };
+  });
   const [, stage = "", part = ""] = hash.split("/");
   const list = stages(known);
   const here = ["plans", "jobs", "prices"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
