@@ -7,11 +7,25 @@
 #include "cli.h"
 
 #include "lanewick/desk.h"
+#include "lanewick/plan_code.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 static const size_t plan_limit = 4 * 1024 * 1024;
+
+/* Another version of the program, or another kind of processor, may come to other parts. */
+static void tell_another(const char *path, const char *bytes, size_t length, const lw_plan *plan)
+{
+    char told[16], now[16];
+    lw_plan_code_told(bytes, length, told);
+    lw_plan_code(plan, now);
+    if (told[0] && strcmp(told, now) != 0)
+        lw_cli_tell(
+            "CAUTION: %s holds the plan %s; computed anew it is %s, of other parts. What is made now belongs to "
+            "%s: do not mix the two on one lamp.\n",
+            path, told, now, now);
+}
 
 bool lw_cli_load_plan(const char *path, lw_plan *plan, lw_error *err)
 {
@@ -30,6 +44,8 @@ bool lw_cli_load_plan(const char *path, lw_plan *plan, lw_error *err)
         }
         const lw_plan_request request = {.brief = brief, .brief_length = strlen(brief), .folder = folder, .seed = seed};
         done = done && lw_desk_plan(&request, plan, err);
+        if (done)
+            tell_another(path, bytes, length, plan);
     }
     free(brief);
     free(bytes);

@@ -7,7 +7,9 @@
 #include "json_help.h"
 
 #include "lanewick/mast_json.h"
+#include "lanewick/plan_code.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -49,6 +51,15 @@ bool lw_plan_source(const char *text, size_t length, char **brief, uint64_t *see
     }
     json_decref(json);
     return done;
+}
+
+void lw_plan_code_told(const char *text, size_t length, char out[16])
+{
+    lw_error ignored = {0};
+    json_t *json = lw_json_parse(text, length, &ignored);
+    const char *code = json_string_value(json_object_get(json, "code"));
+    (void)snprintf(out, 16, "%.15s", code ? code : "");
+    json_decref(json);
 }
 
 bool lw_document_is(const char *text, size_t length, const char *format)
