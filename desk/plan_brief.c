@@ -110,7 +110,9 @@ static bool read_brief(const lw_plan_request *request, lw_brief *brief, lw_error
                            "%s[%zu].cells_file names a file; here a brief gives a crate of the store, the cells, or "
                            "count and capacity_ah (files work on the command line).",
                            field, i + 1);
-    return true;
+    return !request->lane_only || brief->want.lane.given ||
+           lw_fail(err, LW_WRONG_INPUT, "want.lane",
+                   "want.lane is missing; say there which lane is to be lit and how (docs/brief.md).");
 }
 
 bool lw_desk_brief_check(const lw_plan_request *request, lw_error *err)
@@ -140,9 +142,6 @@ bool lw_desk_plan(const lw_plan_request *request, lw_plan *plan, lw_error *err)
     plan->seed = request->seed;
     if (!read_brief(request, &plan->brief, err))
         return false;
-    if (request->lane_only && !plan->brief.want.lane.given)
-        return lw_fail(err, LW_WRONG_INPUT, "want.lane",
-                       "want.lane is missing; say there which lane is to be lit and how (docs/brief.md).");
     lw_crates *crates = lw_crates_read(request, plan, err);
     if (!crates)
         return false;

@@ -43,17 +43,22 @@ void lw_api_plan(const lw_call *call, lw_http_response *out)
     lw_error err = {0};
     double seed = 1.0;
     const char *key;
-    char id[LW_SERVE_JOB_ID];
-    const lw_plan_request check = {.brief = request->body, .brief_length = request->body_length, .no_files = true};
+    char id[LW_SERVE_JOB_ID], word[LW_SERVE_WORD];
+    const char *of = lw_call_text(call, "of", "lamps", word, &err);
+    const bool lane = err.family == LW_OK && strcmp(of, "lane") == 0;
+    const lw_plan_request check = {
+        .brief = request->body, .brief_length = request->body_length, .no_files = true, .lane_only = lane};
     if (!read_key(call, &key, out))
         return;
-    if (!lw_call_number(call, "seed", true, 0.0, 9007199254740992.0, &seed, &err) ||
+    if (err.family == LW_OK && !lane && strcmp(of, "lamps") != 0)
+        (void)lw_fail(&err, LW_WRONG_INPUT, "of", "of is \"%.20s\"; give lamps or lane.", of);
+    if (err.family != LW_OK || !lw_call_number(call, "seed", true, 0.0, 9007199254740992.0, &seed, &err) ||
         !lw_desk_brief_check(&check, &err)) {
         lw_answer_error(out, request, &err);
         return;
     }
-    const lw_job_added added =
-        lw_jobs_add(call->server->jobs, key, request->body, request->body_length, (uint64_t)seed, id);
+    const lw_job_ask ask = {key, request->body, request->body_length, (uint64_t)seed, lane};
+    const lw_job_added added = lw_jobs_add(call->server->jobs, &ask, id);
     if (added == LW_JOB_FULL) {
         lw_answer_problem(out, request, "busy", "", "%d plans wait already; try again in a moment.", LW_SERVE_JOBS);
     } else if (added == LW_JOB_OTHER) {

@@ -53,14 +53,16 @@ static char *compute_brief(lw_jobs *jobs, lw_job *job, const char *brief, lw_pla
                                      .progress = on_progress,
                                      .payload = &p,
                                      .stop = &job->stop,
-                                     .no_files = true};
+                                     .no_files = true,
+                                     .lane_only = job->lane_only};
     lw_plan *plan = malloc(sizeof *plan);
     const bool done = plan && lw_desk_plan(&request, plan, err);
-    char *text = done ? lw_plan_to_json(plan, brief, strlen(brief)) : NULL;
+    const bool lane = job->lane_only && done && plan->refused.count == 0;
+    char *text = lane ? lw_plan_lane_to_json(plan) : done ? lw_plan_to_json(plan, brief, strlen(brief)) : NULL;
     if (!plan || (done && !text))
         (void)lw_fail(err, LW_STORAGE, "", "There is not enough memory for a plan.");
-    *kept = text ? plan : NULL;
-    if (!text)
+    *kept = text && !job->lane_only ? plan : NULL;
+    if (!*kept)
         free(plan);
     return text;
 }
@@ -109,6 +111,7 @@ static void *work(void *payload)
         job->plan = stopped ? NULL : plan;
         job->err = err;
         job->state = stopped ? LW_JOB_STOPPED : result ? LW_JOB_DONE : LW_JOB_FAILED;
+        job->done = job->state == LW_JOB_DONE ? 1.0 : job->done;
         job->change++;
         if (stopped) {
             free(result);
@@ -175,8 +178,9 @@ static int room(lw_jobs *jobs)
     return oldest;
 }
 
-static lw_job *new_job(const char *key, const char *body, size_t length, uint64_t seed)
+static lw_job *new_job(const lw_job_ask *ask)
 {
+    const size_t length = ask->length;
     unsigned char random[(LW_SERVE_JOB_ID - 1) / 2];
     lw_job *job = calloc(1, sizeof *job);
     char *copy = malloc(length + 1);
@@ -185,16 +189,17 @@ static lw_job *new_job(const char *key, const char *body, size_t length, uint64_
         free(copy);
         return NULL;
     }
-    memcpy(copy, body, length);
+    memcpy(copy, ask->body, length);
     copy[length] = '\0';
     randombytes_buf(random, sizeof random);
     (void)sodium_bin2hex(job->id, sizeof job->id, random, sizeof random);
-    (void)snprintf(job->key, sizeof job->key, "%s", key);
+    (void)snprintf(job->key, sizeof job->key, "%s", ask->key);
     (void)snprintf(job->what, sizeof job->what, "waiting");
     lw_brief_title(copy, length, job->name, sizeof job->name);
     job->body = copy;
     job->length = length;
-    job->seed = seed;
+    job->seed = ask->seed;
+    job->lane_only = ask->lane_only;
     return job;
 }
 
@@ -207,19 +212,23 @@ static const lw_job *same_key(const lw_jobs *jobs, const char *key)
     return NULL;
 }
 
-lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_t length, uint64_t seed,
-                         char id[LW_SERVE_JOB_ID])
+static bool same_ask(const lw_job *job, const lw_job_ask *ask)
+{
+    return job->length == ask->length && job->seed == ask->seed && job->lane_only == ask->lane_only &&
+           memcmp(job->body, ask->body, ask->length) == 0;
+}
+
+lw_job_added lw_jobs_add(lw_jobs *jobs, const lw_job_ask *ask, char id[LW_SERVE_JOB_ID])
 {
     lw_job_added added = LW_JOB_FULL;
     (void)pthread_mutex_lock(&jobs->lock);
-    const lw_job *before = same_key(jobs, key);
+    const lw_job *before = same_key(jobs, ask->key);
     if (before) {
-        const bool same = before->length == length && before->seed == seed && memcmp(before->body, body, length) == 0;
-        added = same ? LW_JOB_SAME : LW_JOB_OTHER;
+        added = same_ask(before, ask) ? LW_JOB_SAME : LW_JOB_OTHER;
         memcpy(id, before->id, LW_SERVE_JOB_ID);
     } else {
         const int place = jobs->ends ? -1 : room(jobs);
-        lw_job *job = place >= 0 ? new_job(key, body, length, seed) : NULL;
+        lw_job *job = place >= 0 ? new_job(ask) : NULL;
         if (job) {
             job->number = jobs->numbered++;
             jobs->slot[place] = job;

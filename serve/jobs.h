@@ -25,13 +25,14 @@ typedef struct lw_job {
     char *body;
     size_t length;
     uint64_t seed;
+    bool lane_only; /* masts, heads and light of want.lane, without the plan */
     lw_job_state state;
     double done; /* 0..1 */
     char what[32];
     char name[LW_SERVE_WORD]; /* of the brief, "" for none */
     unsigned change;          /* counts what there is to tell */
     char *result;             /* JSON, when done */
-    lw_plan *plan;            /* the same, to draw sheets from */
+    lw_plan *plan;            /* the same, to draw sheets from; NULL: the lane only */
     lw_error err;             /* when failed */
     int64_t number;           /* in order of coming */
     atomic_bool stop;
@@ -59,9 +60,16 @@ void lw_jobs_end(lw_jobs *jobs);
 
 typedef enum lw_job_added { LW_JOB_NEW, LW_JOB_SAME, LW_JOB_OTHER, LW_JOB_FULL } lw_job_added;
 
-/* A plan of a brief. With a key that a job of the same brief and seed has: that job again (SAME); of another: OTHER. */
-lw_job_added lw_jobs_add(lw_jobs *jobs, const char *key, const char *body, size_t length, uint64_t seed,
-                         char id[LW_SERVE_JOB_ID]);
+typedef struct lw_job_ask {
+    const char *key, *body;
+    size_t length;
+    uint64_t seed;
+    bool lane_only;
+} lw_job_ask;
+
+/* A plan of a brief, or of its lane only. With a key that a job of the same question has: that job again (SAME); of
+ * another: OTHER. */
+lw_job_added lw_jobs_add(lw_jobs *jobs, const lw_job_ask *ask, char id[LW_SERVE_JOB_ID]);
 
 /* The job as JSON (lanewick/serve_json.h), free() it; NULL: no such job. with_result: the answer is a part of it. */
 char *lw_jobs_text(lw_jobs *jobs, const char *id, bool with_result);

@@ -54,6 +54,21 @@ def same_as_command_line(server, program):
     expect(server, 404, "DELETE", f"/api/v1/jobs/{job}")
 
 
+def lane_alone(server):
+    """Masts for a lane as a job: the same as at one go; a brief without a lane has none."""
+    brief = (ROOT / "tests/briefs/lane.json").read_bytes()
+    job = json.loads(expect(server, 202, "POST", "/api/v1/plans?of=lane", brief)[1])["id"]
+    check(events(server, job)[-1][1]["state"] == "done", "the lane's job did not end")
+    found = json.loads(expect(server, 200, "GET", f"/api/v1/jobs/{job}")[1])["result"]
+    check(found == json.loads(expect(server, 200, "POST", "/api/v1/light/search", brief)[1]), "a job finds another lane")
+    expect(server, 409, "GET", f"/api/v1/jobs/{job}/sheets", problem="conflict")
+    expect(server, 400, "POST", "/api/v1/plans?of=lane", (ROOT / BRIEF).read_bytes(), problem="wrong-input")
+    expect(server, 400, "POST", "/api/v1/plans?of=masts", brief, problem="wrong-input")
+    job = json.loads(expect(server, 202, "POST", "/api/v1/plans?of=lane&seed=3", brief)[1])["id"]
+    expect(server, 200, "DELETE", f"/api/v1/jobs/{job}")
+    check(events(server, job)[-1][1]["state"] == "stopped", "the lane's job was not stopped")
+
+
 def listed(server):
     """What the server remembers, newest first; a job that waits is stopped from the list."""
     before = json.loads(expect(server, 200, "GET", "/api/v1/jobs")[1])["jobs"]
@@ -106,6 +121,7 @@ def too_many(server):
 def main():
     with Server(sys.argv[1]) as server:
         same_as_command_line(server, sys.argv[1])
+        lane_alone(server)
         listed(server)
         repeated(server)
         stopped(server)
