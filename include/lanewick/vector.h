@@ -14,6 +14,11 @@
 #include <stdint.h>
 #include <string.h>
 
+#ifndef LW_WIDTH /* every machine has these */
+#define LW_WIDTH 4
+#define LW_TARGET
+#endif
+
 #if defined(__x86_64__)
 #include <immintrin.h>
 #define LW_TARGET_8 __attribute__((target("avx2")))
