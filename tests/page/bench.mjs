@@ -154,6 +154,16 @@ async function logged() {
   await page.getByLabel("A logger's file").setInputFiles({ name: "long.csv", mimeType: "text/csv", buffer: Buffer.from(long) });
   await page.getByText("5000 samples are kept, evenly, of 7201").waitFor();
   await page.getByText("0.923 Ah drawn so far").waitFor();
+  await one.context.setOffline(true); /* such a test is too long for a code: the page says so and offers the file */
+  await page.getByRole("button", { name: /^Keep this test/ }).click();
+  await page.getByText("Undo the last test").waitFor();
+  await page.goto(`${server.base}/#/cells/send`);
+  await page.getByRole("button", { name: "As a run of codes" }).click();
+  await page.getByText("1 long test does not fit into a code").waitFor();
+  await page.goto(`${server.base}/#/cells/test/K-1`);
+  await one.context.setOffline(false);
+  await until(async () => (await tests("K-1")).filter((test) => test.method === "log").length === 2, "it goes to the laptop");
+  await page.getByLabel("Test", { exact: true }).selectOption("log");
   await page.getByLabel("A logger's file").setInputFiles({ name: "none.csv", mimeType: "text/csv", buffer: Buffer.from("\n") });
 }
 

@@ -8,7 +8,7 @@ import { show } from "./numbers";
 import { clockTime } from "./run";
 import { Scan } from "./scan";
 import { alone, apart, insist, leave, relabel, send } from "./send";
-import { bundle, bundles, unbundle, type Slip } from "./slips";
+import { bundle, bundles, fits, unbundle, type Slip } from "./slips";
 import { say, sayMany } from "./words";
 
 const codeOfCell = (id: string): string => bench.cells.get(id)?.code ?? bench.base.get(id)?.code ?? "?";
@@ -59,13 +59,18 @@ function TroubleView({ entry }: { entry: Entry }) {
 
 interface Codes { path: string; size: number }
 function Run({ slips, done }: { slips: Slip[]; done: () => void }) {
-  const [at, setAt] = useState(0), [codes, setCodes] = useState<Codes[] | null>(null);
-  if (!codes) { void import("./codes").then(({ codeOf, CODE_BYTES }) => setCodes(bundles(slips, CODE_BYTES).map(codeOf))); return null; }
-  const code = codes[at];
-  if (!code) return null;
+  const [at, setAt] = useState(0), [long, setLong] = useState(0), [codes, setCodes] = useState<Codes[] | null>(null);
+  if (!codes) { void import("./codes").then(({ codeOf, CODE_BYTES }) => {
+    const fit = slips.filter((slip) => fits(slip, CODE_BYTES));
+    setCodes(bundles(fit, CODE_BYTES).map(codeOf));
+    setLong(slips.length - fit.length);
+  }); return null; }
+  const code = codes[at], left = long ? <Say what={sayMany("{0} long test does not fit into a code: hand it over as a file.", "{0} long tests do not fit into a code: hand them over as a file.", long)} /> : null;
+  if (!code) return <>{left}<div class="buttons"><button type="button" onClick={done}>{say("Close")}</button></div></>;
   return (
     <section class="codes" aria-label={say("Run of codes")}>
       <svg viewBox={`-4 -4 ${code.size + 8} ${code.size + 8}`} role="img" aria-label={say("Code {0} of {1}", at + 1, codes.length)} shape-rendering="crispEdges"><path class="paper" d={`M-4-4h${code.size + 8}v${code.size + 8}h-${code.size + 8}z`} /><path class="ink" d={code.path} /></svg>
+      {left}
       <p role="status">{say("Code {0} of {1}", at + 1, codes.length)}</p>
       <div class="buttons">
         <button type="button" disabled={at === 0} onClick={() => setAt(at - 1)}>{say("Back")}</button>

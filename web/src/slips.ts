@@ -49,6 +49,9 @@ export const inCrate = (slip: Slip): string => (slip.kind === "cell" ? `crate ${
 export const format = "lanewick.slips/1";
 export const bundle = (slips: Slip[]): string => JSON.stringify({ format, slips });
 
+/** One slip by itself is short enough. */
+export const fits = (slip: Slip, most: number): boolean => new TextEncoder().encode(bundle([slip])).length <= most;
+
 /** Bundles of at most so many bytes each, for a run of codes; every one can be taken in by itself, in their order. */
 export function bundles(slips: Slip[], most: number): string[] {
   const out: string[] = [];
