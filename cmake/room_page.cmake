@@ -43,11 +43,12 @@ if(NOT LW_CORE_ONLY)
   # The page's words: a catalogue a language from po/ and what the page's sources say.
   set(page_words ${CMAKE_BINARY_DIR}/words)
   file(GLOB page_catalogues CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/po/*.po)
+  # the sentences of the core and of the laptop, which load after the page's labels
+  file(GLOB_RECURSE page_said CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/core/*.c ${CMAKE_SOURCE_DIR}/format/*.c ${CMAKE_SOURCE_DIR}/desk/*.c ${CMAKE_SOURCE_DIR}/serve/*.c)
   add_custom_command(OUTPUT ${CMAKE_BINARY_DIR}/words.stamp
     COMMAND ${CMAKE_COMMAND} -E rm -rf ${page_words}
     COMMAND python3 ${CMAKE_SOURCE_DIR}/scripts/words --page ${page_words}
-    COMMAND ${CMAKE_COMMAND} -E touch ${CMAKE_BINARY_DIR}/words.stamp
-    DEPENDS ${CMAKE_SOURCE_DIR}/scripts/words ${CMAKE_SOURCE_DIR}/format/match_json.c ${page_catalogues} ${page_sources} COMMENT "The page's words" VERBATIM)
+    DEPENDS ${CMAKE_SOURCE_DIR}/scripts/words ${CMAKE_SOURCE_DIR}/scripts/english.py ${page_said} ${page_catalogues} ${page_sources} COMMENT "The page's words" VERBATIM)
   list(APPEND page_files ${CMAKE_BINARY_DIR}/words.stamp)
   set(page_source ${CMAKE_BINARY_DIR}/generated/page_packed.c)
   file(MAKE_DIRECTORY ${CMAKE_BINARY_DIR}/generated)

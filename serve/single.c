@@ -41,8 +41,9 @@ static bool put_file(FILE *out, const lw_page_file *file)
 
 static bool is_carried(const char *path)
 {
-    return strncmp(path, "/words/", 7) == 0 || strcmp(path, "/core.wasm") == 0 || strcmp(path, "/beside.js") == 0 ||
-           strcmp(path, "/outlines.txt") == 0;
+    const bool asked_of_laptop = strstr(path, "laptop.json") != NULL; /* sentences that only the server says */
+    return (strncmp(path, "/words/", 7) == 0 && !asked_of_laptop) || strcmp(path, "/core.wasm") == 0 ||
+           strcmp(path, "/beside.js") == 0 || strcmp(path, "/outlines.txt") == 0;
 }
 
 static bool put_files(FILE *out)

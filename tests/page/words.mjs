@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The page in the person's language: that of the browser first, then the chosen one, kept; without connection too.
 // usage: words.mjs LANEWICK FOLDER-FOR-PICTURES
+import { spawnSync } from "node:child_process";
 import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
@@ -15,6 +16,27 @@ page.setDefaultTimeout(30000);
 const picture = pictures(folder);
 const tongue = () => page.getAttribute("html", "lang");
 const catalogue = async (code) => (await fetch(`${server.base}/words/${code}.json`)).json();
+
+/** The texts of a figure and what its core refuses: the page says them as the program does, with the language's decimal sign. */
+async function figure(code, name) {
+  const parts = await Promise.all(["figures", `${code}-figures`].map(async (part) => (code === "en" ? [] : catalogue(part))));
+  const english = (await (await fetch(`${server.base}/api/v1/figures`)).json()).find((one) => one.name === "fuse").summary;
+  const summary = code === "en" ? english : parts[1][parts[0].indexOf(english)];
+  await page.evaluate(() => { location.hash = "#/figures/fuse"; });
+  const reads = async (where, text) => {
+    for (let i = 0; i < 100 && (await page.locator(where).first().textContent()) !== text; i++) await page.waitForTimeout(100);
+    return (await page.locator(where).first().textContent()) === text;
+  };
+  check(await reads("p.lead", summary), `${name}: the figure says ${await page.textContent("p.lead")}, not ${summary}`);
+  for (const [i, value] of ["500", "45", "1.5"].entries()) await page.locator("form input").nth(i).fill(value);
+  await page.click("form button.main");
+  const told = spawnSync(binary, ["--language", code, "figure", "fuse", "normal_a=500", "ambient_c=45", "wire_area_mm2=1.5"], { encoding: "utf8" }).stderr.trim().replace("lanewick: ", "");
+  const { decimal = "." } = code === "en" ? {} : await catalogue(code);
+  check(await reads("p.error", told.replace("0.005", `0${decimal}005`)), `${name}: the page says ${await page.textContent("p.error")}, the program ${told}`);
+  await accessible(page, `${name}, a figure`);
+  await fits(page, `${name}, a figure`);
+  await picture(page, `words-figure-${code}`);
+}
 
 await page.goto(server.base);
 await page.waitForSelector("main h1");
@@ -32,6 +54,7 @@ for (const { code, name } of list) {
   await accessible(page, name);
   await fits(page, name);
   await picture(page, `words-${code}`);
+  await figure(code, name);
 }
 await page.reload();
 await page.waitForSelector("main h1");

@@ -12,7 +12,7 @@ import { alone, freshCells, freshCrates, send } from "./send";
 import { Sending } from "./sending";
 import { change } from "./state";
 import { plainly, TakeIn, verdictWord } from "./takein";
-import { say, sayMany } from "./words";
+import { say, sayMany, told } from "./words";
 
 /** A verdict from the voltage alone is no test, except that it is the end. */
 const tested = (c: Cell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
@@ -60,7 +60,7 @@ function Tray({ cells }: { cells: Cell[] }) {
       </div>
       <Choice label={say("Show")} value={only} set={setOnly} of={[["", say("all cells")], ...verdicts.map((v): [string, string] => [v, `${verdictWord(v)}: ${count(v)}`])]} />
       <ul class="tray" aria-label={say("Cells")}>{cells.filter((c) => !only || c.verdict === only).slice(0, 400).map((c) => <Standing key={c.id} cell={c} most={most} chosen={c.id === id} pick={() => { setId(c.id); setEdit(false); }} />)}</ul>
-      <div role="status">{chosen ? <p class="story">{inWords(chosen)}. {plainly(chosen.reasons)} {chosen.next_test ? say("Next test: {0}", chosen.next_test) : ""}</p> : <p class="hint">{say("Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.")}</p>}</div>
+      <div role="status">{chosen ? <p class="story">{inWords(chosen)}. {plainly(chosen.reasons)} {chosen.next_test ? say("Next test: {0}", told(chosen.next_test)) : ""}</p> : <p class="hint">{say("Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.")}</p>}</div>
       {chosen ? edit ? <CellForm key={chosen.id} cell={chosen} done={() => setEdit(false)} /> : <div class="buttons"><a class="next" href={`#/cells/test/${encodeURIComponent(chosen.code)}`}>{say("Test it")}</a><button type="button" onClick={() => setEdit(true)}>{say("Correct it")}</button></div> : null}
       {sound.length ? <div class="buttons"><button type="button" class="main" onClick={take}>{say("Make packs from the {0} sound cells", sound.length)}</button><a class="button" href="#/pack">{say("Let the plan take cells of a crate")}</a></div> : null}
     </>

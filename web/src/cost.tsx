@@ -3,7 +3,7 @@
 import { band, money, whole } from "./numbers";
 import type { Option, Plan } from "./shapes";
 import type { Trial } from "./trial";
-import { say } from "./words";
+import { say, told } from "./words";
 
 /** Nights grow from 0 by the square root: the few that matter get the room. */
 const height = (nights: number, most: number): number => 132 - Math.sqrt(nights / most) * 112;
@@ -41,8 +41,8 @@ export function CostPicture({ plan, kind, trial, take }: { plan: Plan; kind: str
       </figure>
       <details><summary>{say("The other ways to build it")}</summary>
         <div class="scroll" tabIndex={0} role="region" aria-label={say("Other ways to build it")}><table><thead><tr><th>{say("Lamp")}</th><th>{say("Cost")}</th><th>{say("Dark nights")}</th><td /><td /></tr></thead>
-          <tbody>{options.map((o, i) => <tr key={i}><th scope="row">{o.what}</th><td>{money(o.cost_per_lamp, decimals)}</td><td>{o.dark_per_year.mean > 99 ? whole(o.dark_per_year.mean) : band(o.dark_per_year)}</td><td>{o.chosen ? say("chosen") : o.keeps_wish ? say("keeps the wish") : ""}</td>
-            <td><button type="button" class="small" aria-label={say("Try {0}", o.what)} onClick={() => take(o.size)}>{say("Try")}</button></td></tr>)}</tbody></table></div>
+          <tbody>{options.map((o, i) => <tr key={i}><th scope="row">{told(o.what)}</th><td>{money(o.cost_per_lamp, decimals)}</td><td>{o.dark_per_year.mean > 99 ? whole(o.dark_per_year.mean) : band(o.dark_per_year)}</td><td>{o.chosen ? say("chosen") : o.keeps_wish ? say("keeps the wish") : ""}</td>
+            <td><button type="button" class="small" aria-label={say("Try {0}", told(o.what))} onClick={() => take(o.size)}>{say("Try")}</button></td></tr>)}</tbody></table></div>
       </details>
     </>
   );

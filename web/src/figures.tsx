@@ -5,7 +5,7 @@ import { ask, Problem, sentence } from "./api";
 import { core, here, type Figure, type Input, type Value } from "./core";
 import { Caution, Choice, Frame, Say, TextField, useId } from "./form";
 import { plain, show, typed, typedList } from "./numbers";
-import { say } from "./words";
+import { say, told as inWords } from "./words";
 
 const rooms = (): Record<string, string> => ({
   sun: say("Sun and place"), light: say("Light and head"), power: say("Panel and nights"), cell: say("Testing cells"), pack: say("Packs"), circuit: say("Wiring"), mast: say("Mast and base"), base: say("Numbers"),
@@ -24,7 +24,7 @@ function hint(input: Input): string {
   const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? say("{0} to {1}", plain(input.low), plain(input.high)) : "";
   const many = input.kind === "numbers" ? say("several, with spaces between") : "";
   const without = input.required ? "" : input.default !== undefined && input.default !== "" ? say("left out: {0}", input.default) : say("may be left out");
-  return [input.meaning, range, many, without].filter(Boolean).join("; ");
+  return [inWords(input.meaning), range, many, without].filter(Boolean).join("; ");
 }
 
 function valueOf(input: Input, text: string): Value | undefined {
@@ -39,7 +39,7 @@ function told(value: Value | undefined): string {
   if (value === null || value === undefined) return "–";
   if (Array.isArray(value)) return value.map((v) => show(v, 4)).join("; ");
   if (typeof value === "number") return show(value, 4);
-  return typeof value === "boolean" ? (value ? say("yes") : say("no")) : value;
+  return typeof value === "boolean" ? (value ? say("yes") : say("no")) : inWords(value);
 }
 
 function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
@@ -75,7 +75,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
     <>
       <p><a class="back" href="#/figures">{say("All figures")}</a></p>
       <h1>{spoken(figure.name)}</h1>
-      <p class="lead">{figure.summary}</p>
+      <p class="lead">{inWords(figure.summary)}</p>
       {figure.caution ? <Caution text={figure.caution} /> : null}
       <form onSubmit={(e) => { e.preventDefault(); void run(texts); }}>
         <div class="pair">{figure.inputs.map((input) => (
@@ -85,9 +85,9 @@ export function FigureForm({ figure }: { figure: Figure }) {
       </form>
       <Say what={known ? say("{0}: see the word under it.", spoken(wrong.field)) : wrong.text} />
       <div role="status">{answer ? <dl class="answers">{figure.outputs.map((o) => (
-        <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${o.meaning}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
+        <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${inWords(o.meaning)}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
       ))}</dl> : null}</div>
-      {figure.limits ? <p><strong>{say("Holds when:")}</strong> {figure.limits}</p> : null}
+      {figure.limits ? <p><strong>{say("Holds when:")}</strong> {inWords(figure.limits)}</p> : null}
       <p class="quiet">{say("Source: {0}", figure.source)}</p>
     </>
   );
@@ -96,7 +96,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
 function FigureList({ figures }: { figures: Figure[] }) {
   const [sought, setSought] = useState("");
   const id = useId();
-  const fits = figures.filter((f) => `${spoken(f.name)} ${f.name} ${f.summary}`.toLowerCase().includes(sought.trim().toLowerCase()));
+  const fits = figures.filter((f) => `${spoken(f.name)} ${f.name} ${inWords(f.summary)}`.toLowerCase().includes(sought.trim().toLowerCase()));
   return (
     <>
       <h1>{say("Figures")}</h1>
@@ -107,7 +107,7 @@ function FigureList({ figures }: { figures: Figure[] }) {
         <section key={room} aria-label={rooms()[room] ?? room}>
           <h2>{rooms()[room] ?? room}</h2>
           <ul class="cards">{fits.filter((f) => f.room === room).map((f) => (
-            <li key={f.name}><a href={`#/figures/${f.name}`}><strong>{spoken(f.name)}</strong><span>{f.summary}</span></a></li>
+            <li key={f.name}><a href={`#/figures/${f.name}`}><strong>{spoken(f.name)}</strong><span>{inWords(f.summary)}</span></a></li>
           ))}</ul>
         </section>
       ))}

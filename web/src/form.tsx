@@ -3,7 +3,7 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useState } from "preact/hooks";
 import { plain, typed } from "./numbers";
-import { say } from "./words";
+import { say, told } from "./words";
 
 let last = 0;
 export function useId(): string {
@@ -18,7 +18,7 @@ export function Frame(p: Frame & { id: string; children: ComponentChildren }) {
     <div class={["field", p.wrong ? "wrong" : "", p.hint || p.wide ? "wide" : ""].filter(Boolean).join(" ")}>
       <label for={p.id}>{p.label}{p.unit ? <span class="quiet"> ({p.unit})</span> : null}</label>
       {p.children}
-      {p.wrong ? <p class="error" id={`${p.id}-w`}>{p.wrong}</p> : null}
+      {p.wrong ? <p class="error" id={`${p.id}-w`}>{told(p.wrong)}</p> : null}
       {p.hint ? <p class="hint" id={`${p.id}-h`}>{p.hint}</p> : null}
     </div>
   );
@@ -91,14 +91,14 @@ export function Choice(p: Frame & { value: string; of: [value: string, name: str
 
 /** A word that must be heard: wrong input, refusal, loss of the connection. */
 export function Say({ what, kind = "error" }: { what: string; kind?: "error" | "note" }) {
-  return <div role={kind === "error" ? "alert" : "status"}>{what ? <p class={kind === "error" ? "alarm" : "note"}>{what}</p> : null}</div>;
+  return <div role={kind === "error" ? "alert" : "status"}>{what ? <p class={kind === "error" ? "alarm" : "note"}>{told(what)}</p> : null}</div>;
 }
 
 export function Caution({ text, at }: { text: string; at?: string }) {
   return (
     <div class="caution">
       <svg viewBox="0 0 24 24" width="28" height="28" aria-hidden="true"><path d="M12 2 23 22H1z" fill="currentColor" /><path d="M12 9v6m0 2.5v1.6" class="cut" stroke-width="2.4" /></svg>
-      <p><strong>{at ? say("Caution, {0}.", at) : say("Caution.")}</strong> {text}</p>
+      <p><strong>{at ? say("Caution, {0}.", told(at)) : say("Caution.")}</strong> {told(text)}</p>
     </div>
   );
 }

@@ -8,7 +8,7 @@ import { Say } from "./form";
 import { whole } from "./numbers";
 import type { Plan } from "./shapes";
 import { inputsOf, open, useKnown } from "./state";
-import { say } from "./words";
+import { say, told } from "./words";
 
 const LOOK_MS = 5000; /* for what other devices ask meanwhile */
 const word = (job: Job<unknown>): string => ({ waiting: say("waits for its turn"), running: say("{0} of 100 done", whole(job.done * 100)), done: say("done"), failed: say("failed"), stopped: say("stopped") })[job.state];
@@ -55,7 +55,7 @@ export function JobsView() {
         <li key={job.id}>
           <p><strong>{job.name || say("a plan")}</strong> <span class="quiet" role={ended(job) ? undefined : "status"}>{word(job)}</span></p>
           {job.state === "running" ? <progress max={1} value={job.done} aria-label={job.name || say("a plan")} /> : null}
-          {job.error ? <p class="alarm">{job.error.message}</p> : null}
+          {job.error ? <p class="alarm">{told(job.error.message)}</p> : null}
           {ended(job) ? job.state === "done" ? <button type="button" class="small" onClick={() => void take(job.id)}>{say("Open this plan")}</button> : null
             : <button type="button" class="small" onClick={() => stop(job)}>{say("Stop")}</button>}
         </li>

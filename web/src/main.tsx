@@ -24,12 +24,14 @@ import { stages } from "./stages";
 import { forget, useKnown } from "./state";
 import { Tools } from "./tools";
 import { WiringStage } from "./wiring";
-import { say } from "./words";
+import { hearWords, loadSentences, say, told } from "./words";
 
 const ASK_AGAIN_MS = 8000;
 function Page() {
   const known = useKnown();
   useWork("plan"); /* the lane shows what is being computed */
+  const [, again] = useState(0);
+  useEffect(() => hearWords(() => again((n) => n + 1)), []);
   const [hash, setHash] = useState(location.hash);
   const [role, setRole] = useState<string | null>(null);
   const [word, setWord] = useState("");
@@ -85,7 +87,7 @@ class Guard extends Component<{ children: ComponentChildren }, { fault: string }
   override render() {
     if (!this.state.fault) return this.props.children;
     const anew = (): void => { forget(); location.replace("/"); };
-    return <main id="main"><h1>{say("The page stumbled")}</h1><p class="alarm">{this.state.fault}</p><p>{say("What was typed here is still kept. Open the page again; if it stumbles again, begin anew.")}</p>
+    return <main id="main"><h1>{say("The page stumbled")}</h1><p class="alarm">{told(this.state.fault)}</p><p>{say("What was typed here is still kept. Open the page again; if it stumbles again, begin anew.")}</p>
       <div class="buttons"><button class="main" onClick={() => location.reload()}>{say("Open again")}</button><button onClick={anew}>{say("Forget what was typed and begin anew")}</button></div></main>;
   }
 }
@@ -96,6 +98,6 @@ if (page) {
   render(<Guard><Page /></Guard>, page);
 }
 /* The core comes when the first screen stands. */
-setTimeout(() => void core(), 1500);
+setTimeout(() => void loadSentences().finally(() => void core()), 1500);
 /* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
 if (!alone() && "serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);

@@ -7,7 +7,7 @@ import { show } from "./numbers";
 import { Portrait } from "./portrait";
 import type { MastAnswer } from "./shapes";
 import { change, useKnown } from "./state";
-import { say } from "./words";
+import { say, told } from "./words";
 
 const materials = (): [string, string][] => [["steel", say("steel, marked S235")], ["steel_unmarked", say("steel, unmarked water pipe")], ["aluminium", say("aluminium")], ["pvc", say("PVC")], ["timber", say("timber C16")], ["bamboo", say("bamboo")]];
 const terrains = (is: string): [string, string][] => (is === "gust_design"
@@ -23,14 +23,14 @@ function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
   return (
     <section aria-label={say("The mast")} class={answer.verdict === "falls" ? "refusal" : ""}>
       <h2>{verdict(answer)}</h2>
-      {answer.reasons.map((r) => <p key={r}><strong>{sentenceOf(r)}</strong></p>)}
+      {answer.reasons.map((r) => <p key={r}><strong>{sentenceOf(told(r))}</strong></p>)}
       <div class="row">
         {answer.base_depth_m ? <Headline value={show(answer.base_depth_m, 2)} unit="m" of={say("depth of the base")} /> : null}
         {answer.sway_mm ? <Headline value={show(answer.sway_mm, 2)} unit="mm" of={say("the top moves in that wind")} /> : null}
         {answer.reserve ? <Headline value={show(answer.reserve, 3)} of={say("strength over load; below 1 it is refused")} bad={answer.reserve < 1} /> : null}
       </div>
       <figure><Portrait m={m} answer={answer} /><figcaption>{say("To scale. Dashed: how the wind bends it. Blue: the panel; the person is 1.7 m tall.")}</figcaption></figure>
-      {answer.cautions.map((c) => <Caution key={c} text={sentenceOf(c)} />)}
+      {answer.cautions.map((c) => <Caution key={c} text={sentenceOf(told(c))} />)}
     </section>
   );
 }
@@ -59,7 +59,7 @@ export function MastStage() {
           <NumberField label={say("Width of a concrete collar")} unit="m" value={m.collar} low={0.015} high={1.5} optional hint={say("Left out: the bare pipe.")} set={(collar) => set({ collar })} />
         </div>
       </form>
-      {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: it does not stand")}</h2><p role="alert"><strong>{work.word}</strong></p></section> : <Say what={work?.word ?? ""} />}
+      {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: it does not stand")}</h2><p role="alert"><strong>{told(work.word)}</strong></p></section> : <Say what={work?.word ?? ""} />}
       {answer && !work?.word ? <div class={fresh || work?.busy ? "" : "stale"}><Answer answer={answer} m={m} /></div> : null}
       {known.brief && m.wind !== undefined && !refused ? <div class="buttons"><button type="button" disabled={planned} onClick={() => { if (known.brief) change({ brief: windInto(known.brief, m) }); }}>{planned ? say("The plan takes this wind") : say("Plan with this wind, height and ground")}</button></div> : null}
       <Caution text={say("A mast that falls can kill. This check is a screening; where people pass below, a licensed engineer decides.")} />

@@ -10,7 +10,7 @@ import { PlanPacks, StorePacks } from "./planpacks";
 import { Slots } from "./slots";
 import type { Match } from "./shapes";
 import { change, useKnown } from "./state";
-import { say } from "./words";
+import { say, told } from "./words";
 
 const example = (): string => Array.from({ length: 18 }, (_, i) => `N-${String(i + 1).padStart(2, "0")}; ${plain(Number((1.62 + 0.045 * ((i * 7) % 13)).toFixed(2)))}`).join("\n");
 
@@ -47,8 +47,8 @@ function Answer({ match, cells }: { match: Match; cells: string }) {
       </div>
       <Columns groups={match.groups} capacities={match.group_capacity_ah} weakest={match.weakest_ah ?? Math.min(...match.group_capacity_ah)} />
       <Slots match={match} cells={cells} />
-      {match.notes?.map((n) => <p key={n}>{n}</p>)}
-      {match.cautions.map((c) => <Caution key={c} text={say(c)} />)}
+      {match.notes?.map((n) => <p key={n}>{told(n)}</p>)}
+      {match.cautions.map((c) => <Caution key={c} text={c} />)}
     </>
   );
 }

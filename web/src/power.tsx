@@ -9,24 +9,24 @@ import type { Brief, Lamp, Plan, WhatIf } from "./shapes";
 import { change, useKnown } from "./state";
 import { Sizes, type Trial } from "./trial";
 import { Wish } from "./wish";
-import { say, sayMany } from "./words";
+import { named, say, sayMany, told } from "./words";
 
 export function Refused({ plan }: { plan: Plan }) {
   return (
     <section class="refusal" aria-label={say("Refused")}>
       <h2>{say("Refused: this must not be built")}</h2>
-      {plan.refused?.map((r) => <div key={r.id}><p><strong>{r.reason}</strong></p><p>{say("What would make it acceptable: {0}", r.remedy)}</p><p class="quiet">{r.source}</p></div>)}
+      {plan.refused?.map((r) => <div key={r.id}><p><strong>{told(r.reason)}</strong></p><p>{say("What would make it acceptable: {0}", told(r.remedy))}</p><p class="quiet">{told(r.source)}</p></div>)}
     </section>
   );
 }
 
 function Changes({ lamp }: { lamp: Lamp }) {
   const now = lamp.nights.dark_per_year, { limits } = lamp;
-  const tell = (w: WhatIf | undefined) => (w ? <li key={w.what}>{say("With {0}: dark nights go from {1} to {2} a year.", w.what, band(now), band(w.dark_per_year))}</li> : null);
+  const tell = (w: WhatIf | undefined) => (w ? <li key={w.what}>{say("With {0}: dark nights go from {1} to {2} a year.", told(w.what), band(now), band(w.dark_per_year))}</li> : null);
   return (
     <>
       <h3>{say("What limits it")}</h3>
-      <p>{say("The {0} in {1}. If you change one thing:", limits.what, month(limits.month - 1))}</p>
+      <p>{say("The {0} in {1}. If you change one thing:", named(limits.what), month(limits.month - 1))}</p>
       <ul>{[limits.more_panel, limits.more_pack, limits.dim, limits.trim].map(tell)}</ul>
     </>
   );
@@ -44,7 +44,7 @@ function LampAnswer({ plan, lamp }: { plan: Plan; lamp: Lamp }) {
         <Headline value={`${size.series} × ${size.parallel}`} unit={say("cells")} of={say("groups × cells side by side, {0} Wh", whole(size.pack_wh))} />
         <Headline value={money(lamp.cost, plan.cost.decimals, plan.cost.currency)} of={say("this lamp")} />
       </div>
-      {lamp.near ? <p class="note">{say("The wish is not kept.")} {lamp.near}</p> : null}
+      {lamp.near ? <p class="note">{say("The wish is not kept.")} {told(lamp.near)}</p> : null}
       <Sizes plan={plan} lamp={lamp} trial={trial} set={setTrial} />
       <details><summary>{say("What the numbers in brackets mean")}</summary><p>{say("The lamp was computed through {0} different years of weather, with cells aged to year {1}. “2 (1 to 5)” says: 2 dark nights in a mean year; in nine of ten years from 1 to 5. The wish holds in {2} of 100 of them.", nights.years_simulated, plan.wish.planned_years, whole(nights.sure_share * 100))}</p></details>
       <Changes lamp={lamp} />
@@ -71,10 +71,10 @@ function Answer({ plan }: { plan: Plan }) {
       <h3>{say("What can hurt")}</h3>
       {plan.cautions.map((c) => <Caution key={c.text} at={c.at} text={c.text} />)}
       <details><summary>{say("Parts and cost")}</summary>
-        <table><thead><tr><th>{say("Part")}</th><th>{say("Pieces")}</th><th>{say("Cost")}</th></tr></thead><tbody>{cost.parts.map((p) => <tr key={p.name}><th scope="row">{p.name}</th><td>{p.count}</td><td>{money(p.cost, cost.decimals)}</td></tr>)}</tbody></table>
+        <table><thead><tr><th>{say("Part")}</th><th>{say("Pieces")}</th><th>{say("Cost")}</th></tr></thead><tbody>{cost.parts.map((p) => <tr key={p.name}><th scope="row">{named(p.name)}</th><td>{p.count}</td><td>{money(p.cost, cost.decimals)}</td></tr>)}</tbody></table>
       </details>
-      {plan.left_out?.length ? <details><summary>{say("Parts that may not be used here")}</summary>{plan.left_out.map((r) => <p key={r.id + r.reason}>{r.reason} {r.remedy}</p>)}</details> : null}
-      <details><summary>{say("What was assumed")}</summary><ul>{plan.assumptions.map((a) => <li key={a.key}>{a.key}: {a.value}, {a.why}</li>)}</ul></details>
+      {plan.left_out?.length ? <details><summary>{say("Parts that may not be used here")}</summary>{plan.left_out.map((r) => <p key={r.id + r.reason}>{told(r.reason)} {told(r.remedy)}</p>)}</details> : null}
+      <details><summary>{say("What was assumed")}</summary><ul>{plan.assumptions.map((a) => <li key={a.key}>{a.key}: {told(a.value)}, {told(a.why)}</li>)}</ul></details>
       <div class="buttons"><a class="button" href={`data:application/json;charset=utf-8,${encodeURIComponent(JSON.stringify(plan, null, 1))}`} download="plan.json">{say("Keep the plan as a file")}</a></div>
     </>
   );

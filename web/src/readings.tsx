@@ -11,7 +11,7 @@ import { ScanButton } from "./scan";
 import { alone, freshRuns, freshTests } from "./send";
 import { head, type Slip, type TestAsk } from "./slips";
 import { Told } from "./takein";
-import { say } from "./words";
+import { say, told } from "./words";
 
 type Method = TestAsk["method"];
 const methods = (): [Method, string][] => [
@@ -116,7 +116,7 @@ export function Readings({ start }: { start: string }) {
       {!cell ? <p class="quiet">{label.trim() ? say("There is no cell {0} here. Take it in first, or open its crate once while the laptop is near.", label) : say("Type or scan the label of a cell.")}</p> : (
         <>
           <div role="status"><Told cell={cell} /></div>
-          {cell.next_test ? <p class="note">{say("Next test: {0}", cell.next_test)}</p> : null}
+          {cell.next_test ? <p class="note">{say("Next test: {0}", told(cell.next_test))}</p> : null}
           <Choice label={say("Test")} value={method} set={(m) => setMethod(m as Method)} of={methods()} />
           {caution ? <Caution text={caution} /> : null}
           {needsClass ? <p class="alarm">{say("The voltage class of {0} is not known, and this test needs it: read the marking and correct the cell first.", cell.code)}</p>

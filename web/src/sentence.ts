@@ -85,6 +85,10 @@ export class Sentences {
     }
   }
 
+  exact(english: string): string | undefined {
+    return this.texts.get(english);
+  }
+
   say(sentence: string): string {
     return this.texts.size ? this.piece(sentence, 0, { left: stepsBase + stepsLetter * sentence.length }).text : sentence;
   }

@@ -10,7 +10,7 @@ import { Pad } from "./pad";
 import { sentence } from "./problem";
 import { ScanButton } from "./scan";
 import { head, nextLabel, short, type Slip } from "./slips";
-import { say } from "./words";
+import { say, told } from "./words";
 
 export const looks = (): [word: string, name: string, key: string][] => [
   ["dent", say("dent"), "d"], ["rust", say("rust"), "r"], ["swollen", say("swollen"), "s"], ["torn", say("torn wrap"), "t"], ["leak", say("leaking"), "l"], ["smell", say("smells"), "m"], ["hot", say("hot"), "h"],
@@ -58,7 +58,7 @@ function NewCrate({ made }: { made: (code: string) => void }) {
 }
 
 /** Reasons without their sources, which stand in the record. */
-export const plainly = (reasons: string | undefined): string => (reasons ?? "").replace(/ \((?:[^()]|\([^()]*\))*\)(;|$)/g, "").trim();
+export const plainly = (reasons: string | undefined): string => told((reasons ?? "").replace(/ \((?:[^()]|\([^()]*\))*\)(;|$)/g, "").trim());
 
 export function Told({ cell }: { cell: Cell }) {
   return (

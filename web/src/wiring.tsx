@@ -8,7 +8,7 @@ import { signed } from "./numbers";
 import type { Circuit, Reading, Readings } from "./shapes";
 import { change, useKnown } from "./state";
 import { area, SwitchValues, WiredParts } from "./wired";
-import { say } from "./words";
+import { say, told } from "./words";
 
 interface Point { id: string; name: string; x: number; y: number; side: "left" | "right" }
 /** The order of the numbers is the way of the current; two readings at one place share its number. */
@@ -65,12 +65,12 @@ function Answer({ answer, note, ...drawn }: Drawn & { answer: Readings; note: st
   const [when, setWhen] = useState("dusk");
   const condition = answer.conditions[when];
   const stops = answer.findings?.filter((f) => f.level === "refused") ?? [], dangers = answer.findings?.filter((f) => f.level === "danger") ?? [], good = answer.findings?.filter((f) => f.level !== "refused" && f.level !== "danger") ?? [];
-  const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
-  const named = (condition: string): string => answer.conditions[condition]?.text ?? condition;
+  const sentence = (english: string): string => { const text = told(english); return `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`; };
+  const named = (condition: string): string => told(answer.conditions[condition]?.text ?? condition);
   return (
     <>
-      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{sentence(named(f.condition)).slice(0, -1)}:</strong> {f.text}.</p>)}</section> : null}
-      <Choice label={say("When you measure")} value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, c.text])} />
+      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{sentence(named(f.condition)).slice(0, -1)}:</strong> {told(f.text)}.</p>)}</section> : null}
+      <Choice label={say("When you measure")} value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, told(c.text)])} />
       {condition ? <>
         <figure><Drawing readings={condition.points} {...drawn} /><figcaption>{say("The round marks are the test points; plus wires only. Black lead of the meter at the pack's minus.")}</figcaption></figure>
         <div class="scroll" tabIndex={0} role="region" aria-label={say("Readings as numbers")}><table><thead><tr><th>{say("Test point")}</th><th>{say("Reads")}</th><th>{say("May be")}</th></tr></thead>
@@ -80,7 +80,7 @@ function Answer({ answer, note, ...drawn }: Drawn & { answer: Readings; note: st
           })}</tbody></table></div>
       </> : null}
       {dangers.map((f) => <Caution key={f.text} at={named(f.condition)} text={sentence(f.text)} />)}
-      {good.length ? <details><summary>{say("What was also looked at")}</summary><ul>{good.map((f) => <li key={f.text}>{sentence(named(f.condition)).slice(0, -1)}: {f.text}</li>)}</ul></details> : null}
+      {good.length ? <details><summary>{say("What was also looked at")}</summary><ul>{good.map((f) => <li key={f.text}>{sentence(named(f.condition)).slice(0, -1)}: {told(f.text)}</li>)}</ul></details> : null}
       <p class="quiet">{note}</p>
     </>
   );
@@ -132,7 +132,7 @@ export function WiringStage() {
         </div>
       </form>
       {circuit ? <div class={stale ? "stale" : ""}><Planned circuit={circuit} index={Number(shown)} /></div> : <>
-        {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2><p role="alert"><strong>{work.word}</strong></p></section> : <Say what={work?.word ?? ""} />}
+        {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2><p role="alert"><strong>{told(work.word)}</strong></p></section> : <Say what={work?.word ?? ""} />}
         {answer && !work?.refused ? <section aria-label={say("Readings")} class={fresh || work?.busy ? "" : "stale"}><Answer answer={answer} size={say("{0} × {1} cells", w.series, w.parallel)} fuse={say("fuse {0} A", signed(String(w.fuse)))}
           note={say("Head, wires and switch as in the example lamp; panel currents between the label's values from common ratios. “May be”: the span that tolerances of parts allow.")} /></section> : null}
       </>}

@@ -2,6 +2,7 @@
 // Texts in the person's language. The English text is its own key; scripts/words finds say("...") and sayMany("...", "...")
 // in these files, so both take texts written out, with {0}, {1} where values go.
 import { alone, textFile } from "./carried";
+import type { Sentences } from "./sentence";
 
 interface Catalogue { code: string; decimal: string; group: string; plural: string; texts: Record<string, string | string[]> }
 export interface Language { code: string; name: string }
@@ -54,6 +55,45 @@ async function wanted(): Promise<string> {
   if (spoken[0] === "en") return "en";
   const there = (await languages()).map((one) => one.code);
   return spoken.find((code) => there.includes(code)) ?? "en";
+}
+
+/* What the core and the laptop say is English and is said here: told(). Its catalogues come after the first screen. */
+let sentences: Sentences | null = null;
+const remembered = new Map<string, string>(), hearers = new Set<() => void>();
+
+/** A finished sentence of the core, the laptop or a figure's text, in the person's language as far as it is known. */
+export function told(english: string): string {
+  if (!sentences) return english;
+  const known = remembered.get(english);
+  if (known !== undefined) return known;
+  if (remembered.size > 3000) remembered.clear();
+  const text = sentences.say(english);
+  remembered.set(english, text);
+  return text;
+}
+
+/** A part's name as it is known, word for word; names that a person gave stay. */
+export const named = (english: string): string => sentences?.exact(english) ?? english;
+
+export function hearWords(hear: () => void): () => void {
+  hearers.add(hear);
+  return () => void hearers.delete(hear);
+}
+
+/** When the first screen stands. */
+export async function loadSentences(): Promise<void> {
+  if (catalogue.code === "en") return;
+  const { Sentences } = await import("./sentence"), code = catalogue.code;
+  const coming = new Sentences(catalogue.decimal);
+  for (const part of alone() ? ["core", "figures"] : ["core", "laptop", "figures"]) {
+    try {
+      const [english, texts] = (await Promise.all([textFile(`/words/${part}.json`), textFile(`/words/${code}-${part}.json`)])).map((text) => JSON.parse(text) as string[]);
+      coming.add(Object.fromEntries((english ?? []).map((key, i) => [key, texts?.[i] ?? ""]).filter(([, text]) => text)) as Record<string, string>);
+    } catch { continue; /* out of reach: English */ }
+    sentences = coming;
+    remembered.clear();
+    hearers.forEach((hear) => hear());
+  }
 }
 
 /** Before anything is said. Without its catalogue the page speaks English. */
