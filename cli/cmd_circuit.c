@@ -23,19 +23,20 @@ static double plain(double x)
 static void print_readings(const lw_lamp_readings *r, bool own_switch)
 {
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
-        (void)printf("%s%s\n", c ? "\n" : "", lw_lamp_condition_text((lw_lamp_condition)c));
+        lw_cli_print("%s%s\n", c ? "\n" : "", lw_lamp_condition_text((lw_lamp_condition)c));
         for (int p = 0; p < LW_TEST_POINTS; p++) {
             const lw_circuit_reading *one = &r->at[c][p];
             if (!lw_test_point_there((lw_test_point)p, own_switch))
                 continue;
             const char *unit = lw_test_point_unit((lw_test_point)p);
-            (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n", lw_test_point_text((lw_test_point)p, r->sensor),
-                         one->expected, unit, plain(one->low), plain(one->high));
+            (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n",
+                         lw_say(lw_cli_words(), lw_test_point_text((lw_test_point)p, r->sensor)), one->expected, unit,
+                         plain(one->low), plain(one->high));
         }
     }
     lw_cli_print("\nThe band holds nine of ten lamps built from such parts.\n\n");
     for (size_t i = 0; i < r->finding_count; i++)
-        (void)printf("%s (%s): %s.\n", lw_finding_level_text(r->findings[i].level),
+        lw_cli_print("%s (%s): %s.\n", lw_finding_level_text(r->findings[i].level),
                      lw_lamp_condition_text(r->findings[i].condition), r->findings[i].text);
     lw_cli_print(
         "CAUTION: measure volts only while the pack is connected; an ammeter across a pack is a short circuit. "
@@ -105,7 +106,10 @@ static int print_trial(const lw_plan *plan, const char *path, bool json)
     free(bytes);
     if (!done)
         return lw_cli_fail(&err, json);
-    (void)puts(json ? "]}" : "CAUTION: measure with the fuse in place; never put an ammeter across the pack.");
+    if (json)
+        (void)puts("]}");
+    else
+        lw_cli_print("CAUTION: measure with the fuse in place; never put an ammeter across the pack.\n");
     return LW_EXIT_DONE;
 }
 

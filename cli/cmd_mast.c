@@ -63,7 +63,7 @@ static void print_note(const char *before, const lw_mast_note *note)
 {
     char text[LW_MAST_NOTE_BYTES];
     lw_mast_note_say(note, note->text, text, sizeof text);
-    (void)printf("%s%s\n", before, text);
+    lw_cli_print("%s%s\n", before, text);
 }
 
 static void print(const lw_mast_wish *wish, const lw_mast_result *r)

@@ -183,17 +183,17 @@ const lw_command lw_cmd_plan = {
     .summary = "from a brief to lamps: panel, pack, charger, dark nights a year, cost",
     .usage =
         "usage: lanewick plan BRIEF.json [--store FILE] [--json] [--seed N] [--out DIR] [--if NAME=PRICE]\n\n"
-        "  BRIEF.json   place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
-        "  --store FILE the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
-        "               else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
+        "  BRIEF.json    place, wish, shelf and build (format lanewick.brief/1; - reads standard input)\n"
+        "  --store FILE  the workshop's records, where the brief takes cells from a crate (shelf.cells[].crate);\n"
+        "                else $LANEWICK_STORE. With --store also its prices count. The plan names each cell; "
         "`lanewick crate use PLAN.json` reserves them\n"
-        "  --json       the whole plan as JSON (format lanewick.plan/1)\n"
-        "  --seed N     another set of simulated years; the same seed repeats to the last bit (1)\n"
-        "  --out DIR    also writes DIR/plan.json and DIR/plan.txt\n"
+        "  --json        the whole plan as JSON (format lanewick.plan/1)\n"
+        "  --seed N      another set of simulated years; the same seed repeats to the last bit (1)\n"
+        "  --out DIR     also writes DIR/plan.json and DIR/plan.txt\n"
         "  --if NAME=PRICE  what one price would change, as in \"20 W panel=36000\" or \"20 W panel=+50%\": all lamps "
         "as they\n"
-        "               are planned now, and planned anew; takes as long as two plans, writes no files\n"
-        "  --language   of what is printed: en, fr, sw, ha (as lanewick language says); JSON is the same in all\n\n"
+        "                   are planned now, and planned anew; takes as long as two plans, writes no files\n"
+        "  --language    of what is printed: en, fr, sw, ha (as lanewick language says); JSON is the same in all\n\n"
         "Exit code 3: the plan is refused for safety; the reasons say what would make it acceptable.\n"
         "Example: lanewick plan demo/nsungwi.json\n",
     .run = run,

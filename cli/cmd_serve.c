@@ -14,7 +14,7 @@ enum { PORT = 8642 };
 static void say(void *payload, const char *line)
 {
     (void)payload;
-    (void)puts(line);
+    lw_cli_print("%s\n", line);
     (void)fflush(stdout); /* whoever waits for the address may be a script */
 }
 

@@ -163,7 +163,7 @@ bool lw_crate_list(lw_crate_job *job, lw_error *err)
     if (job->json)
         (void)printf("]}\n");
     else if (done)
-        lw_cli_print("%d cell%s\n", p.count, p.count == 1 ? "" : "s");
+        lw_cli_print(p.count == 1 ? "%d cell\n" : "%d cells\n", p.count);
     return done;
 }
 
@@ -183,7 +183,7 @@ static bool print_result(void *payload, const void *record)
     lw_cli_print("result  %-22s %.5g", result->kind, result->value);
     if (!isnan(result->sd))
         (void)printf(" +- %.2g", result->sd);
-    (void)printf("%s%s\n", result->note[0] ? "  " : "", result->note);
+    lw_cli_print("%s%s\n", result->note[0] ? "  " : "", result->note);
     return true;
 }
 

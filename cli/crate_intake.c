@@ -100,7 +100,7 @@ bool lw_crate_enter(lw_crate_job *job, lw_error *err)
             break;
         more = lw_entry_line(&entry, line, reply);
         if (reply[0])
-            (void)puts(reply);
+            lw_cli_print("%s\n", reply);
         if (strncmp(reply, "not stored", 10) == 0)
             job->exit_code = LW_EXIT_SOME_FAILED;
         (void)fflush(stdout);

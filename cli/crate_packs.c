@@ -24,7 +24,7 @@ static void print_judged(const lw_judged_cell *c)
         lw_cli_print("  %.0f +- %.0f mohm", 1000.0 * c->standing.resistance_ohm,
                      1000.0 * c->standing.resistance_sd_ohm);
     for (size_t i = 0; i < c->judgement.reason_count; i++)
-        (void)printf("\n    %s", c->judgement.reasons[i].text);
+        lw_cli_print("\n    %s", c->judgement.reasons[i].text);
     if (c->standing.next_test[0])
         lw_cli_print("\n    next: %s", c->standing.next_test);
     (void)putchar('\n');

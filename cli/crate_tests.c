@@ -251,7 +251,7 @@ static void print_results(const lw_crate_job *job, const lw_result_record *resul
         (void)printf("%-20s %.4g", r->kind, r->value);
         if (!isnan(r->sd))
             (void)printf(" +- %.2g", r->sd);
-        (void)printf("%s%s\n", r->note[0] ? "   " : "", r->note);
+        lw_cli_print("%s%s\n", r->note[0] ? "   " : "", r->note);
     }
     if (job->json)
         (void)printf("]}\n");

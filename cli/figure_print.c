@@ -98,11 +98,11 @@ static void print_value(const lw_value *value, const char *unit)
         (void)printf("%.6g%s%s\n", value->number, gap, unit);
         return;
     case LW_FLAG:
-        (void)puts(value->number != 0.0 ? "yes" : "no");
+        (void)puts(value->number != 0.0 ? lw_say(lw_cli_words(), "yes") : lw_say(lw_cli_words(), "no"));
         return;
     case LW_TEXT:
     case LW_CHOICE:
-        (void)puts(value->text);
+        lw_cli_print("%s\n", value->text);
         return;
     case LW_NUMBERS:
         break;

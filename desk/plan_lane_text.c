@@ -58,7 +58,7 @@ static void steps(const lw_text *text, const lw_plan *plan)
         char from[24], until[24], when[52];
         lw_moment_text(&s->span.from, from, sizeof from);
         lw_moment_text(&s->span.until, until, sizeof until);
-        (void)snprintf(when, sizeof when, "%s to %s", from, until);
+        (void)snprintf(when, sizeof when, SAY("%s to %s"), from, until);
         (void)fprintf(text->out, "  %-20s %4.0f %%   %5.2f %5.2f %5.2f %-4s    %5.2f %5.2f %5.2f %-4s\n", when,
                       100.0 * s->span.level, s->fresh.average_lx, s->fresh.minimum_lx, s->fresh.uniformity,
                       class_text(plan, &s->fresh), s->worn.average_lx, s->worn.minimum_lx, s->worn.uniformity,
@@ -82,7 +82,7 @@ static void hours(const lw_text *text, const lw_plan_lane *lane)
     lw_text_line(text, "  hour     dark nights  level  average  darkest\n");
     for (size_t i = 0; i < lane->hour_count; i++) {
         const lw_lane_hour *h = &lane->hour[i];
-        (void)fprintf(text->out, "  %02d to %02d    %4.0f %%    %3.0f %%  %5.2f lx  %5.2f lx\n", h->hour,
+        (void)fprintf(text->out, SAY("  %02d to %02d    %4.0f %%    %3.0f %%  %5.2f lx  %5.2f lx\n"), h->hour,
                       (h->hour + 1) % 24, 100.0 * h->dark_share, 100.0 * h->level, h->average_lx, h->minimum_lx);
     }
 }

@@ -22,7 +22,7 @@ OTHER_FILES = {"serve/certificates.c", "serve/transport_send.c", "serve/transpor
                "core/cell/grading_table.c", "core/sun/place_names.c", "store/export.c", "sheet/finish.c", "format/gerber.c",
                "format/gerber_drill.c", "format/gerber_legend.c", "format/lm63_write.c", "serve/page.c", "store/journal.c",
                "store/put.c", "store/cells.c"}
-CODE = re.compile(r"^[{<]|https?:|<svg|UNION ALL|[a-z]{30}|\(function|^#")
+CODE = re.compile(r"^\s*(%s: )?lanewick( figure)?:? %s|^[{<]|^https?:|<svg|UNION ALL|[a-z]{30}|\(function|^#")
 
 
 def literal(text):
