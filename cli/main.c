@@ -21,7 +21,8 @@ static int help(void)
         (void)printf("  %-10s %s\n", lw_commands[i]->name, lw_say(lw_cli_words(), lw_commands[i]->summary));
     lw_cli_print("\nResults go to standard output, messages to standard error. --json gives one JSON object.\n"
                  "--language en|fr|sw|ha speaks in that language this time; `lanewick language` keeps a choice.\n"
-                 "Exit codes: 0 done, 1 some items failed, 2 wrong usage or input, 3 refused for safety, 4 storage.\n");
+                 "Exit codes: 0 done, 1 some items failed or nothing found, 2 wrong usage or input, 3 refused for "
+                 "safety, 4 storage.\n");
     return LW_EXIT_DONE;
 }
 
