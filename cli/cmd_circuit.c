@@ -30,8 +30,8 @@ static void print_readings(const lw_lamp_readings *r, bool own_switch)
                 continue;
             const char *unit = lw_test_point_unit((lw_test_point)p);
             (void)printf("  %-40s %9.4f %s  (%.4f to %.4f)\n",
-                         lw_say(lw_cli_words(), lw_test_point_text((lw_test_point)p, r->sensor)), one->expected, unit,
-                         plain(one->low), plain(one->high));
+                         lw_say(lw_cli_words(), lw_test_point_text((lw_test_point)p, r->sensor)), plain(one->expected),
+                         unit, plain(one->low), plain(one->high));
         }
     }
     lw_cli_print("\nThe band holds nine of ten lamps built from such parts.\n\n");
