@@ -146,23 +146,43 @@ bool lw_work_engine(lw_plan_work *work, size_t kind, bool trimmed, const lw_desi
     return work->engine[kind][trimmed] != NULL;
 }
 
-/* Whether every driver that would go with a charger and a cell of the shelf fails to light the head: then the first of
- * them says why. */
-static bool no_light(const lw_shelf *shelf, lw_error *why)
+/* Whether a driver lights the head from some pack of the shelf; else why not. *tried: whether any pack goes with it. */
+static bool lights(const lw_shelf *shelf, size_t driver, bool *tried, lw_error *why)
 {
-    bool any = false;
     for (size_t i = 0; i < shelf->charger_count; i++)
         for (int series = shelf->charger[i].series_min; series <= shelf->charger[i].series_max; series++)
-            for (size_t d = 0; d < shelf->driver_count; d++)
-                for (size_t c = 0; c < shelf->cell_count; c++) {
-                    const bool lfp = shelf->cell[c].voltage_class == LW_SHELF_LFP;
-                    if (series < shelf->driver[d].series_min || series > shelf->driver[d].series_max)
-                        continue;
-                    if (lw_driver_lights(shelf, (int)d, series, lfp, why))
-                        return false;
-                    any = true;
-                }
-    return any;
+            for (size_t c = 0; c < shelf->cell_count; c++) {
+                const bool lfp = shelf->cell[c].voltage_class == LW_SHELF_LFP;
+                if (series < shelf->driver[driver].series_min || series > shelf->driver[driver].series_max)
+                    continue;
+                *tried = true;
+                if (lw_driver_lights(shelf, (int)driver, series, lfp, why))
+                    return true;
+            }
+    return false;
+}
+
+/* Whether no driver that goes with a pack of the shelf lights the head. */
+static bool no_light(const lw_shelf *shelf, lw_error *why)
+{
+    bool tried = false;
+    for (size_t d = 0; d < shelf->driver_count; d++)
+        if (lights(shelf, d, &tried, why))
+            return false;
+    return tried;
+}
+
+/* Names the drivers that were passed over, however cheap they are. */
+static void tell_dark_drivers(const lw_shelf *shelf, lw_assumptions *assumed)
+{
+    for (size_t d = 0; d < shelf->driver_count; d++) {
+        bool tried = false;
+        char key[40];
+        (void)snprintf(key, sizeof key, "shelf.drivers[%zu]", d + 1);
+        if (!lights(shelf, d, &tried, NULL) && tried)
+            lw_assume(assumed, key, "not used: no pack of this shelf lights a white LED through it", "%.39s",
+                      shelf->driver[d].name);
+    }
 }
 
 /* A design to begin with, whatever the box does. */
@@ -204,6 +224,7 @@ bool lw_work_begin(lw_plan_work *work, lw_error *err)
     lw_design design;
     if (!any_design(work, &design, err) || plan->refused.count > 0)
         return plan->refused.count > 0;
+    tell_dark_drivers(&work->brief->shelf, &plan->brief.assumed);
     if (!lw_work_engine(work, 0, false, &design, err) || !drive(work, work->engine[0][0], err))
         return false;
     plan->box = lw_plan_box_life(work->drive, LW_WORK_BLOCKS);
