@@ -5,6 +5,8 @@
  */
 #include "plan_text.h"
 
+#include "lanewick/bill.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -140,10 +142,15 @@ static void parts(const lw_text *text, const lw_plan *plan)
 {
     char price[48], cost[48];
     lw_text_heading(text, SAY("Parts"));
-    for (size_t i = 0; i < plan->part_count; i++)
-        (void)fprintf(text->out, "  %4d  %-40.40s %14s %14s\n", plan->part[i].count, plan->part[i].name,
+    for (size_t i = 0; i < plan->part_count; i++) {
+        const char *name = lw_part_is_own(plan->part[i].name) ? SAY(plan->part[i].name) : plan->part[i].name;
+        const int wide = lw_text_letters(name, (int)strlen(name));
+        (void)fprintf(text->out, "  %4d  %s", plan->part[i].count, name);
+        (void)fprintf(text->out, wide > 40 ? "\n%*s" : "%*s", wide > 40 ? 48 : 40 - wide, "");
+        (void)fprintf(text->out, " %14s %14s\n",
                       lw_money_text(&plan->brief.shelf.currency, plan->part[i].price_minor, price, sizeof price),
                       lw_money_text(&plan->brief.shelf.currency, plan->part[i].cost_minor, cost, sizeof cost));
+    }
     (void)fprintf(text->out, "        %-40s %14s %14s\n", SAY("all"), "",
                   lw_money_text(&plan->brief.shelf.currency, plan->cost_minor, cost, sizeof cost));
     if (!plan->choice_complete)
@@ -185,10 +192,15 @@ static void masts(const lw_text *text, const lw_plan *plan)
         if (!mast->checked)
             continue;
         (void)fprintf(text->out, "  %s: %s\n", plan->brief.want.lamp[plan->kind[i].kind].name,
-                      lw_mast_verdict_text(r->verdict));
+                      SAY(lw_mast_verdict_text(r->verdict)));
         lw_text_line(text, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
                      mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
                      mast->length_m - mast->wish.height_m);
+        if (mast->wish.upper.pipe.diameter_mm > 0.0)
+            lw_text_line(text,
+                         "    made of two: the upper pipe %g x %g mm, %.2f m long, reaches %.2f m into the lower one\n",
+                         mast->wish.upper.pipe.diameter_mm, mast->wish.upper.pipe.wall_mm, r->joint.upper_length_m,
+                         mast->wish.upper.lap_m);
         if (mast->wish.base == LW_BASE_PLATE)
             lw_text_line(text, "    plate %.2f m, %.0f mm thick, four bolts M%g on a square of %.3f m\n",
                          r->foot.plate_m, r->foot.plate_mm, mast->wish.plate.bolt_mm, r->foot.spacing_m);

@@ -68,8 +68,7 @@ void lw_text_heading(const lw_text *text, const char *words)
                   lw_text_say(text, words, said, sizeof said));
 }
 
-/* Letters of so many bytes (UTF-8). */
-static int letters(const char *text, int bytes)
+int lw_text_letters(const char *text, int bytes)
 {
     int n = 0;
     for (int i = 0; i < bytes; i++)
@@ -85,7 +84,7 @@ void lw_text_wrap(const lw_text *text, int indent, const char *words)
     (void)fprintf(text->out, "%*s", indent, "");
     bool first = true;
     while (*words) {
-        const int length = (int)strcspn(words, " "), wide = letters(words, length);
+        const int length = (int)strcspn(words, " "), wide = lw_text_letters(words, length);
         if (!first && column + 1 + wide > LINE) {
             (void)fprintf(text->out, "\n%*s", indent, "");
             column = indent;

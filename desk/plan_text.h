@@ -31,6 +31,8 @@ void lw_text_line(const lw_text *text, const char *format, ...) __attribute__((f
  * are still English are said in the language too. */
 void lw_text_wrap(const lw_text *text, int indent, const char *words);
 void lw_text_heading(const lw_text *text, const char *words);
+/* Letters of so many bytes (UTF-8). */
+int lw_text_letters(const char *text, int bytes);
 
 /* The lane: in a sentence or two; its tables (nothing when there is none). */
 void lw_lane_summary(const lw_text *text, const lw_plan *plan);
