@@ -20,6 +20,8 @@ const planned = (plan: Plan | undefined): Planned[] => (plan?.lamps ?? []).filte
 const count = (groups: string[][]): number => groups.reduce((sum, group) => sum + group.length, 0);
 async function freshOf(crates: string[]): Promise<void> { for (const crate of crates) await freshCells(crate); }
 
+const ApartCaution = () => <Caution text={say("Before a pack is taken apart in truth: fuse out, gloves and eye protection, one wire at a time, ends taped. Cells of a used pack are tested again.")} />;
+
 /** What stands against a cell's place in this pack, "" for nothing. */
 function against(cell: Cell | undefined, pack: string): string {
   if (!cell) return say("not in the store");
@@ -75,6 +77,7 @@ export function PlanPacks({ changed }: { changed: () => void }) {
       <ul class="groups">{lamps.map((lamp) => <Places key={lamp.name} lamp={lamp} of={of} />)}</ul>
       <div role="status">{done ? <p class="note">{done}</p> : null}</div>
       <Say what={word} />
+      {held.length ? <ApartCaution /> : null}
       <div class="buttons">
         {lost ? <button type="button" class="main" disabled={busy || work?.busy} onClick={() => { setWord(""); compute("plan"); }}>{say("Plan again with what is free")}</button> : null}
         {all ? null : <button type="button" class={lost ? "" : "main"} disabled={busy || !fresh || work?.busy || !plan.job} onClick={() => void reserve()}>{say("Reserve these {0} cells", lamps.reduce((sum, lamp) => sum + count(lamp.pack.groups), 0))}</button>}
@@ -110,7 +113,7 @@ export function StorePacks({ turn, changed }: { turn: number; changed: () => voi
   if (!packs.length) return <Say what={word} />;
   return (
     <details><summary>{sayMany("{0} pack of the workshop", "{0} packs of the workshop", packs.length)}</summary>
-      <Caution text={say("Before a pack is taken apart in truth: fuse out, gloves and eye protection, one wire at a time, ends taped. Cells of a used pack are tested again.")} />
+      <ApartCaution />
       <ul class="groups">{packs.slice(0, 200).map((pack) => (
         <li key={pack.code} class="group">
           <h3>{pack.code} <span class="quiet">{[pack.note, pack.plan].filter(Boolean).join(", ")}</span></h3>
