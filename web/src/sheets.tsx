@@ -6,7 +6,7 @@ import { alone } from "./carried";
 import { Choice, Say } from "./form";
 import { asked, repeatPlan, useWork } from "./live";
 import { change, useKnown } from "./state";
-import { language, say, sayMany } from "./words";
+import { language, say, sayMany, told } from "./words";
 
 interface Sheet { name: string; title: string; for: string; lamp: string; pages: number }
 interface List { plan: string; language: string; languages: { code: string; name: string }[]; sheets: Sheet[] }
@@ -107,7 +107,7 @@ export function SheetsStage() {
   useEffect(() => { if (here) again(); else if (missing) repeatPlan(); }, [missing]);
   const body = () => {
     if (!plan) return <><p>{say("Sheets are printed from a plan.")}</p><p class="onward"><a class="next" href="#/power">{say("Plan the lamps")}</a></p></>;
-    if (plan.refused?.length) return <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: no sheets")}</h2><p>{say("A plan that is refused must not be built, so there is nothing to print.")}</p>{plan.refused.map((r) => <p key={r.id}><strong>{r.reason}</strong></p>)}<p><a href="#/power">{say("What would make it acceptable")}</a></p></section>;
+    if (plan.refused?.length) return <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: no sheets")}</h2><p>{say("A plan that is refused must not be built, so there is nothing to print.")}</p>{plan.refused.map((r) => <p key={r.id}><strong>{told(r.reason)}</strong></p>)}<p><a href="#/power">{say("What would make it acceptable")}</a></p></section>;
     if (here && !work?.busy) return <><p class="note" role="status">{say("This plan was made on this device. The laptop draws and prints its sheets.")}</p>
       {alone() ? <p>{say("Keep the plan as a file (the button is below the plan), bring it to a laptop and run there: lanewick sheet plan.json")}</p> : <div class="buttons"><button type="button" class="main" onClick={again}>{say("Ask the laptop again")}</button></div>}
       <p><a href="#/power">{say("To the plan")}</a></p></>;
