@@ -37,17 +37,20 @@ function Block({ x, y, w, h, name, more }: { x: number; y: number; w: number; h:
   return <g><rect x={x} y={y} width={w} height={h} rx="5" class="block" /><text x={x + w / 2} y={more ? y + h / 2 - 2 : y + h / 2 + 4} class="named">{name}</text>{more ? <text x={x + w / 2} y={y + h / 2 + 12}>{more}</text> : null}</g>;
 }
 
+/** A name that is wider than its block stands on two lines. */
+const lines = (name: string): string[] => (name.length > 17 ? name.split(/ (?=\S*$)/) : [name]);
+
 interface Drawn { size: string; fuse: string; wires?: { panel: string; pack: string; head: string } | undefined }
 function Drawing({ readings, size, fuse, wires }: Drawn & { readings: Record<string, Reading> }) {
   return (
     <svg viewBox="0 0 340 400" class="plot circuit" role="img" aria-label={say("Panel, charger, pack with fuse and protection board, dusk switch and head, with the reading at each test point. The table below tells the same.")}>
-      <path d="M170 44V100M170 136V172M80 172H260M80 172V192M80 212V232M80 262V312M260 172V198M260 278V334" class="wirepath" />
+      <path d="M170 44V100M170 136V172M80 172H260M80 172V192M80 212V232M80 262V312M260 172V184M260 278V334" class="wirepath" />
       <Block x={105} y={8} w={130} h={36} name={say("Panel")} /><Block x={105} y={100} w={130} h={36} name={say("Charger")} />
       <rect x="62" y="192" width="36" height="20" class="block" /><path d="M62 202h36" class="wirepath" /><text x="104" y="206" class="left">{fuse}</text>
       <Block x={10} y={232} w={140} h={30} name={say("Protection board")} /><Block x={10} y={312} w={140} h={52} name={say("Pack")} more={size} />
-      <rect x="200" y="198" width="120" height="80" rx="5" class="block" /><text x="260" y="214" class="named">{say("Dusk switch")}</text>
+      <rect x="200" y="184" width="120" height="94" rx="5" class="block" />{lines(say("Dusk switch")).map((line, i, all) => <text key={i} x="260" y={(all.length > 1 ? 198 : 206) + 13 * i} class="named">{line}</text>)}
       <rect x="200" y="334" width="120" height="44" rx="5" class="block" /><text x="260" y="350" class="named">{say("Head")}</text>
-      {wires ? <><text x="182" y="88" class="left">{wires.panel}</text><text x="88" y="277" class="left">{wires.pack}</text><text x="268" y="192" class="left">{wires.head}</text></> : null}
+      {wires ? <><text x="182" y="88" class="left">{wires.panel}</text><text x="88" y="277" class="left">{wires.pack}</text><text x="268" y="178" class="left">{wires.head}</text></> : null}
       {numbered(points()).map(({ point: p, number }) => {
         const r = readings[p.id];
         return (
