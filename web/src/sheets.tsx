@@ -77,7 +77,7 @@ function Ready({ job }: { job: string }) {
     });
     return () => stop.abort();
   }, [job, tongue, group]);
-  if (!list) return <Say what={word} />;
+  if (!list) return word ? <Say what={word} /> : <p class="quiet" role="status">{say("Drawing the sheets…")}</p>;
   const sheet = list.sheets.find((s) => s.name === name) ?? list.sheets[0], all = list.sheets.reduce((sum, s) => sum + s.pages, 0);
   return (
     <>
