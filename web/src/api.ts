@@ -21,6 +21,16 @@ async function read(answer: Response): Promise<unknown> {
   throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? say("The server gave no reason."), problem.field ?? "", answer.status, value as Record<string, unknown>);
 }
 
+const BUSY_TRIES = 5, BUSY_S = 2;
+/** A busy laptop has done nothing yet and says when to come again: the page does that by itself before it troubles a person. */
+async function patiently(path: string, how: RequestInit): Promise<Response> {
+  for (let left = BUSY_TRIES; ; left--) {
+    const answer = await fetch(path, how);
+    if (answer.status !== 503 || left === 0) return answer;
+    await new Promise((go) => setTimeout(go, 1000 * (Number(answer.headers.get("Retry-After")) || BUSY_S)));
+  }
+}
+
 const away = (): string => say("The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
 export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
   if (alone()) return (await byItself(method, path, body, stop)) as T;
@@ -29,7 +39,7 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
   if (token.get()) headers["Authorization"] = `Bearer ${token.get()}`;
   let answer: Response;
   try {
-    answer = await fetch(path.startsWith("/built-in") ? path : `/api/v1${path}`,
+    answer = await patiently(path.startsWith("/built-in") ? path : `/api/v1${path}`,
       { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
   } catch (lost) {
     if (stop?.aborted) throw lost;
@@ -43,7 +53,7 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
 export async function askFile(path: string, stop?: AbortSignal): Promise<Blob> {
   let answer: Response;
   try {
-    answer = await fetch(`/api/v1${path}`, { headers: token.get() ? { Authorization: `Bearer ${token.get()}` } : {}, signal: stop ?? null });
+    answer = await patiently(`/api/v1${path}`, { headers: token.get() ? { Authorization: `Bearer ${token.get()}` } : {}, signal: stop ?? null });
   } catch (lost) {
     if (stop?.aborted) throw lost;
     throw new Problem("away", away());
