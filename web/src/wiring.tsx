@@ -51,7 +51,7 @@ function Drawing({ readings, size, fuse, wires }: Drawn & { readings: Record<str
       <rect x="200" y="184" width="120" height="94" rx="5" class="block" />{lines(say("Dusk switch")).map((line, i, all) => <text key={i} x="260" y={(all.length > 1 ? 198 : 206) + 13 * i} class="named">{line}</text>)}
       <rect x="200" y="334" width="120" height="44" rx="5" class="block" /><text x="260" y="350" class="named">{say("Head")}</text>
       {wires ? <><text x="182" y="88" class="left">{wires.panel}</text><text x="88" y="277" class="left">{wires.pack}</text><text x="268" y="178" class="left">{wires.head}</text></> : null}
-      {numbered(points()).map(({ point: p, number }) => {
+      {numbered(points()).filter(({ point }) => readings[point.id]).map(({ point: p, number }) => {
         const r = readings[p.id];
         return (
           <g key={p.id}>
