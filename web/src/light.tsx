@@ -10,7 +10,7 @@ import { show, whole } from "./numbers";
 import { kinds } from "./start";
 import type { LampKind, Layout } from "./shapes";
 import { change, useKnown } from "./state";
-import { say, sayMany, told } from "./words";
+import { say, sayMany, sentenceOf } from "./words";
 
 const classes = (): [string, string][] => [
   ["P6", say("P6: the path is seen, 2 lx mean")], ["P5", say("P5: 3 lx mean")], ["P4", say("P4: 5 lx mean")], ["P3", say("P3: 7.5 lx mean")], ["P2", say("P2: 10 lx mean")], ["P1", say("P1: 15 lx mean")],
@@ -87,7 +87,7 @@ export function LightStage() {
             </div>
             <LanePlan light={light} lane={a} set={(at) => set({ at })} />
             {a.at ? <div class="buttons"><button type="button" onClick={() => set({ at: undefined })}>{say("Spread the masts evenly")}</button></div> : null}
-            <p>{told(light.in_words)}</p>
+            <p>{sentenceOf(light.in_words)}</p>
           </section>
         ) : null}
         <div class="buttons">

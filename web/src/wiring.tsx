@@ -8,7 +8,7 @@ import { signed } from "./numbers";
 import type { Circuit, Reading, Readings } from "./shapes";
 import { change, useKnown } from "./state";
 import { area, SwitchValues, WiredParts } from "./wired";
-import { say, told } from "./words";
+import { say, sentenceOf, told } from "./words";
 
 interface Point { id: string; name: string; x: number; y: number; side: "left" | "right" }
 /** The order of the numbers is the way of the current; two readings at one place share its number. */
@@ -68,11 +68,10 @@ function Answer({ answer, note, ...drawn }: Drawn & { answer: Readings; note: st
   const [when, setWhen] = useState("dusk");
   const condition = answer.conditions[when];
   const stops = answer.findings?.filter((f) => f.level === "refused") ?? [], dangers = answer.findings?.filter((f) => f.level === "danger") ?? [], good = answer.findings?.filter((f) => f.level !== "refused" && f.level !== "danger") ?? [];
-  const sentence = (english: string): string => { const text = told(english); return `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`; };
   const named = (condition: string): string => told(answer.conditions[condition]?.text ?? condition);
   return (
     <>
-      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{sentence(named(f.condition)).slice(0, -1)}:</strong> {told(f.text)}.</p>)}</section> : null}
+      {answer.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2>{stops.map((f) => <p key={f.text}><strong>{sentenceOf(named(f.condition)).slice(0, -1)}:</strong> {told(f.text)}.</p>)}</section> : null}
       <Choice label={say("When you measure")} value={when} set={setWhen} of={Object.entries(answer.conditions).map(([id, c]) => [id, told(c.text)])} />
       {condition ? <>
         <figure><Drawing readings={condition.points} {...drawn} /><figcaption>{say("The round marks are the test points; plus wires only. Black lead of the meter at the pack's minus.")}</figcaption></figure>
@@ -82,8 +81,8 @@ function Answer({ answer, note, ...drawn }: Drawn & { answer: Readings; note: st
             return p ? <tr key={point.id}><th scope="row">{number}. {point.name}</th><td>{read(p.expected, point.id)} {unit(point.id)}</td><td>{say("{0} to {1}", read(p.low, point.id), read(p.high, point.id))}</td></tr> : null;
           })}</tbody></table></div>
       </> : null}
-      {dangers.map((f) => <Caution key={f.text} at={named(f.condition)} text={sentence(f.text)} />)}
-      {good.length ? <details><summary>{say("What was also looked at")}</summary><ul>{good.map((f) => <li key={f.text}>{sentence(named(f.condition)).slice(0, -1)}: {told(f.text)}</li>)}</ul></details> : null}
+      {dangers.map((f) => <Caution key={f.text} at={named(f.condition)} text={sentenceOf(f.text)} />)}
+      {good.length ? <details><summary>{say("What was also looked at")}</summary><ul>{good.map((f) => <li key={f.text}>{sentenceOf(named(f.condition)).slice(0, -1)}: {told(f.text)}</li>)}</ul></details> : null}
       <p class="quiet">{note}</p>
     </>
   );

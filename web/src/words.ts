@@ -72,6 +72,12 @@ export function told(english: string): string {
   return text;
 }
 
+/** The same as a sentence that stands by itself: with a capital and a full stop. */
+export function sentenceOf(english: string): string {
+  const text = told(english);
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
+}
+
 /** A part's name as it is known, word for word; names that a person gave stay. */
 export const named = (english: string): string => sentences?.exact(english) ?? english;
 
