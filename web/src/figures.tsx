@@ -14,6 +14,9 @@ const rooms = (): Record<string, string> => ({
 const units = /_(ohm|mohm|kohm|v|mv|a|ma|ua|w|mw|wh|mwh|ah|m|mm|cm|km|m2|mm2|kg|g|lx|lm|cd|deg|c|k|h|s|min|d|days|pct|hz|pa|mpa|kpa|n|nm|lm_w|w_m2|kwh_m2_day|wh_day|m_s|ms|per_k|utc)$/;
 export const spoken = (name: string, unit = ""): string => (unit ? name.replace(units, "") : name).replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
 
+/** A unit as it is typed in the register, in the signs that are read in every language (SI Brochure, 9th edition): mm2 is mm². */
+const signOf = (unit: string): string => unit.replace(/^degree$/, "°").replace("degC", "°C").replace(/ohm\b/, "Ω").replace(/\bu(?=[AFWV])/, "µ").replace(/m([234])\b/g, (_, n: string) => `m${"²³⁴"[Number(n) - 2] ?? n}`);
+
 function exampleOf(figure: Figure): Record<string, string> {
   const found: Record<string, string> = {};
   for (const [, key, quoted, plain] of figure.example.matchAll(/(\w+)=(?:"([^"]*)"|(\S+))/g)) if (key) found[key] = quoted ?? plain ?? "";
@@ -43,7 +46,7 @@ function told(value: Value | undefined): string {
 }
 
 function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
-  const frame = { label: spoken(input.name, input.unit), unit: input.unit, hint: hint(input), wrong };
+  const frame = { label: spoken(input.name, input.unit), unit: signOf(input.unit), hint: hint(input), wrong };
   if (input.kind === "choice" || input.kind === "flag") {
     const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, input.kind === "flag" ? (c === "yes" ? say("yes") : say("no")) : c.replace(/_/g, " ")]);
     return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", say("choose")], ...of]} />;
@@ -85,7 +88,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
       </form>
       <Say what={known ? say("{0}: see the word under it.", spoken(wrong.field)) : wrong.text} />
       <div role="status">{answer ? <dl class="answers">{figure.outputs.map((o) => (
-        <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${inWords(o.meaning)}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{o.unit}</span> : null}</dd></div>
+        <div key={o.name}><dt>{spoken(o.name, o.unit)}<span class="quiet">{o.meaning ? `: ${inWords(o.meaning)}` : ""}</span></dt><dd>{told(answer[o.name])}{o.unit ? <span class="quiet">{"\u2009"}{signOf(o.unit)}</span> : null}</dd></div>
       ))}</dl> : null}</div>
       {figure.limits ? <p><strong>{say("Holds when:")}</strong> {inWords(figure.limits)}</p> : null}
       <p class="quiet">{say("Source: {0}", figure.source)}</p>
