@@ -52,7 +52,7 @@ async function edits() {
   };
   await page.goto(`${server.base}/#/light`);
   await page.waitForSelector("svg.laneplan");
-  const light = await time((i) => page.getByRole("slider", { name: "Mast 1" }).press(i % 2 ? "ArrowLeft" : "ArrowRight"), () => JSON.parse(localStorage.getItem("lanewick.page/1")).light.asked);
+  const light = await time((i) => page.getByRole("slider", { name: "Mast 1" }).press(i % 2 ? "ArrowLeft" : "ArrowRight"), () => JSON.parse(localStorage.getItem("lanewick.page/1")).light?.asked);
   await page.goto(`${server.base}/#/power`);
   await page.getByText("Make the plan").click();
   await page.waitForSelector("svg.ribbon");
@@ -60,7 +60,7 @@ async function edits() {
   const sizes = await time((i) => page.getByLabel("Cells side by side").press(i % 2 ? "ArrowLeft" : "ArrowRight"), () => document.querySelector("svg.ribbon").innerHTML);
   await page.goto(`${server.base}/#/wiring`);
   await page.waitForSelector(".circuit");
-  const wiring = await time((i) => page.getByRole("textbox", { name: /^Cells in a group/ }).fill(String(3 + (i % 2))), () => JSON.parse(localStorage.getItem("lanewick.page/1")).wiring.asked);
+  const wiring = await time((i) => page.getByRole("textbox", { name: /^Cells in a group/ }).fill(String(3 + (i % 2))), () => JSON.parse(localStorage.getItem("lanewick.page/1")).wiring?.asked);
   await stop();
   return { light, plan, sizes, wiring };
 }
