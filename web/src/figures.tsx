@@ -23,10 +23,13 @@ function exampleOf(figure: Figure): Record<string, string> {
   return found;
 }
 
+/** What counts when a field is left out, as it would be typed here. */
+const standsFor = (kind: Input["kind"], value: string): string => (kind === "flag" ? (value === "yes" ? say("yes") : say("no")) : kind === "number" || kind === "integer" ? plain(Number(value)) : value.replace(/_/g, " "));
+
 function hint(input: Input): string {
   const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? say("{0} to {1}", plain(input.low), plain(input.high)) : "";
   const many = input.kind === "numbers" ? say("several, with spaces between") : "";
-  const without = input.required ? "" : input.default !== undefined && input.default !== "" ? say("left out: {0}", input.default) : say("may be left out");
+  const without = input.required ? "" : input.default !== undefined && input.default !== "" ? say("left out: {0}", standsFor(input.kind, input.default)) : say("may be left out");
   return [inWords(input.meaning), range, many, without].filter(Boolean).join("; ");
 }
 
