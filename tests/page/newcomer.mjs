@@ -381,7 +381,26 @@ async function cells() {
 }
 
 /* The page opens when the laptop does not answer, and says so. */
+/* A phone of another language that opens the page once: all that it needs out of reach is kept by that one visit. */
+async function once() {
+  const phone = await browse({ locale: "fr" }), view = await phone.context.newPage();
+  await view.addInitScript(() => localStorage.setItem("lanewick.language", "fr"));
+  await view.goto(server.base);
+  const kept = await view.evaluate(async () => {
+    const wanted = ["/core.wasm", "/words/fr.json", "/words/fr-core.json"];
+    for (let i = 0; i < 300 && !(await Promise.all(wanted.map((file) => caches.match(file)))).every(Boolean); i++) await new Promise((done) => setTimeout(done, 100));
+    return (await Promise.all(wanted.map((file) => caches.match(file)))).map(Boolean).join();
+  });
+  check(kept === "true,true,true", `one visit keeps core and language: ${kept}`);
+  return async () => {
+    await view.reload();
+    check(await seen(view.getByRole("heading", { name: "Où est le chemin ?" })) && await seen(view.getByText("ne répond pas")), "out of reach after one visit the page opens in its language");
+    await phone.stop();
+  };
+}
+
 async function away() {
+  const after = await once();
   await page.goto(`${server.base}/#/place`);
   await page.evaluate(() => navigator.serviceWorker.ready.then(() => undefined));
   await page.reload();
@@ -391,6 +410,7 @@ async function away() {
   await page.waitForSelector("main h1");
   check(await seen(page.getByText("does not answer")), "without the laptop the page opens and says that it is away");
   await both("away");
+  await after();
   /* With a plan the sliders go on; the page itself simulates their nights, and makes the plan anew when the wish changes. */
   const value = JSON.parse(spawnSync(binary, ["plan", new URL("../../demo/nsungwi.json", import.meta.url).pathname, "--json"], { encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
   await page.evaluate((known) => localStorage.setItem("lanewick.page/1", known), JSON.stringify({ brief: value.brief, plan: { asked: JSON.stringify(value.brief), value } }));

@@ -1,20 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Service worker: keeps the page's own files, so that it opens when the laptop is out of reach. Fresh files come first;
 // answers of the JSON interface are never kept, so no old number is taken for a new one.
+import { comesLater, shelf } from "./visit";
 declare const self: {
   addEventListener(kind: string, run: (event: never) => void): void;
   skipWaiting(): Promise<void>;
+  clients: { claim(): Promise<void> };
 };
-const shelf = "page-1";
 declare const FILES: string[]; // written in by build.mjs
-/** Kept when they come. */
-const later = ["/core.wasm", "/outlines.txt"];
 type Ends = Event & { waitUntil(done: Promise<unknown>): void };
 type Asks = Event & { request: Request; respondWith(answer: Promise<Response>): void };
 
 self.addEventListener("install", (event: Ends) => {
   event.waitUntil(caches.open(shelf).then((kept) => kept.addAll(FILES)).then(() => self.skipWaiting()));
 });
+
+/* The page that brought it is served at once, not from its next opening on. */
+self.addEventListener("activate", (event: Ends) => event.waitUntil(self.clients.claim()));
 
 async function fresh(request: Request): Promise<Response> {
   const kept = await caches.open(shelf);
@@ -31,6 +33,6 @@ async function fresh(request: Request): Promise<Response> {
 
 self.addEventListener("fetch", (event: Asks) => {
   const { pathname, origin } = new URL(event.request.url);
-  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || later.includes(pathname) || pathname.startsWith("/words/"))) event.respondWith(fresh(event.request));
+  if (event.request.method === "GET" && origin === location.origin && (FILES.includes(pathname) || comesLater(pathname))) event.respondWith(fresh(event.request));
 });
 export {};

@@ -23,6 +23,7 @@ import { SheetsStage } from "./sheets";
 import { stages } from "./stages";
 import { forget, useKnown } from "./state";
 import { Tools } from "./tools";
+import { keepVisit } from "./visit";
 import { WiringStage } from "./wiring";
 import { hearWords, loadSentences, say, told } from "./words";
 
@@ -98,6 +99,6 @@ if (page) {
   render(<Guard><Page /></Guard>, page);
 }
 /* The core comes when the first screen stands. */
-setTimeout(() => void loadSentences().finally(() => void core()), 1500);
+const there = new Promise<void>((come) => setTimeout(() => void loadSentences().finally(() => void core().finally(come)), 1500));
 /* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
-if (!alone() && "serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").catch(() => undefined);
+if (!alone() && "serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").then(() => there).then(keepVisit).catch(() => undefined);
