@@ -17,7 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { YEARS = 200, SITES = 4 };
+enum { YEARS = 13 * LW_LANES, SITES = 4 };
 static const char *const sites[SITES] = {"addis-ababa", "colombo-katunayake", "guam-andersen", "huehuetenango"};
 static const int month_days[12] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
 
