@@ -20,6 +20,16 @@ static double plain(double x)
     return x > -5e-5 && x < 5e-5 ? 0.0 : x;
 }
 
+/* Each piece is said by itself: a condition has brackets of its own, a text has colons. */
+static void print_finding(const lw_lamp_finding *finding)
+{
+    char said[2 * sizeof finding->text];
+    const lw_words *words = lw_cli_words();
+    (void)lw_say_sentence(words, finding->text, said, sizeof said);
+    (void)printf("%s (%s): %s.\n", lw_say(words, lw_finding_level_text(finding->level)),
+                 lw_say(words, lw_lamp_condition_text(finding->condition)), said);
+}
+
 static void print_readings(const lw_lamp_readings *r, bool own_switch)
 {
     for (int c = 0; c < LW_LAMP_CONDITIONS; c++) {
@@ -36,8 +46,7 @@ static void print_readings(const lw_lamp_readings *r, bool own_switch)
     }
     lw_cli_print("\nThe band holds nine of ten lamps built from such parts.\n\n");
     for (size_t i = 0; i < r->finding_count; i++)
-        lw_cli_print("%s (%s): %s.\n", lw_finding_level_text(r->findings[i].level),
-                     lw_lamp_condition_text(r->findings[i].condition), r->findings[i].text);
+        print_finding(&r->findings[i]);
     lw_cli_print(
         "CAUTION: measure volts only while the pack is connected; an ammeter across a pack is a short circuit. "
         "Fuse first, pack last.\n");
