@@ -133,12 +133,12 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     (void)snprintf(out->pole_name, sizeof out->pole_name, "%s", p->it.name);
     take(&out->wish, brief, &p->it);
     if (!lw_mast_check(&out->wish, &out->result, &err)) {
-        (void)snprintf(why, 240, "%.60s: %.170s", p->it.name, err.message);
+        (void)snprintf(why, 240, "Pole %.60s: %.160s", p->it.name, err.message);
         return false;
     }
     if (out->result.verdict == LW_MAST_FALLS) {
         first_reason(&out->result, said, sizeof said);
-        (void)snprintf(why, 240, "%.60s: %.170s.", p->it.name, said);
+        (void)snprintf(why, 240, "Pole %.60s: %.160s.", p->it.name, said);
         return false;
     }
     dig(out);
