@@ -13,6 +13,29 @@ static void resistor(lw_canvas *c, double x, double y, const char *name)
     (void)lw_canvas_text(c, x + 3.0, y + 4.8, (lw_type){.size_pt = 10}, name);
 }
 
+/* C1 from the node at (x, y) down to minus. */
+static void delay(lw_canvas *c, double x, double y, double ground, lw_align name)
+{
+    const double plate = ground - 9.0;
+    lw_canvas_line(c, x, y, x, plate);
+    lw_canvas_line(c, x - 2.5, plate, x + 2.5, plate);
+    lw_canvas_line(c, x - 2.5, plate + 1.6, x + 2.5, plate + 1.6);
+    lw_canvas_line(c, x, plate + 1.6, x, ground);
+    lw_canvas_disc(c, x, y, 0.8, lw_black);
+    (void)lw_canvas_text(c, name == LW_ALIGN_RIGHT ? x - 3.2 : x + 3.2, plate - 1.2,
+                         (lw_type){.size_pt = 10, .align = name}, "C1");
+}
+
+/* Rg lying in the lead from (x, y) to the gate at end. */
+static void gate_lead(lw_canvas *c, double x, double y, double end)
+{
+    const double box = end - 11.0;
+    lw_canvas_line(c, x, y, box, y);
+    lw_canvas_box(c, box, y - 1.8, 7.0, 3.6);
+    lw_canvas_line(c, box + 7.0, y, end, y);
+    (void)lw_canvas_text(c, box + 3.5, y - 6.8, (lw_type){.size_pt = 10, .align = LW_ALIGN_CENTRE}, "Rg");
+}
+
 static void comparator(lw_canvas *c, double x, double y)
 {
     const lw_point_mm triangle[3] = {{x, y - 9.0}, {x, y + 9.0}, {x + 16.0, y}};
@@ -116,7 +139,15 @@ static void with_comparator(lw_sheet *sheet, bool by_panel)
     lw_canvas_arc(c, x + 30.0, middle - 4.5, 1.5, 180.0, 360.0); /* passes over the reference */
     lw_canvas_line(c, x + 31.5, middle - 4.5, x + 50.0, middle - 4.5);
     lw_canvas_line(c, x + 30.0, middle + 4.5, x + 50.0, middle + 4.5);
-    lw_canvas_line(c, x + 66.0, middle, x + 90.0, middle);
+    lw_canvas_line(c, x + 66.0, middle, x + 72.0, middle);
+    gate_lead(c, x + 72.0, middle, x + 90.0);
+    lw_canvas_line(c, x + 87.0, middle, x + 87.0, ground - 14.0);
+    resistor(c, x + 87.0, ground - 14.0, "Rd");
+    lw_canvas_disc(c, x + 87.0, middle, 0.8, lw_black);
+    lw_canvas_line(c, x + 72.0, top, x + 72.0, top + 4.0);
+    resistor(c, x + 72.0, top + 4.0, "Rp");
+    lw_canvas_line(c, x + 72.0, top + 18.0, x + 72.0, middle);
+    delay(c, by_panel ? x + 20.0 : x + 15.0, middle - 4.5, ground, by_panel ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT);
     lw_canvas_line(c, x + 42.0, middle + 4.5, x + 42.0, middle + 14.0);
     lw_canvas_line(c, x + 42.0, middle + 14.0, x + 52.0, middle + 14.0);
     lw_canvas_box(c, x + 52.0, middle + 12.2, 8.0, 3.6);
@@ -182,7 +213,8 @@ static void with_transistors(lw_sheet *sheet)
     bipolar(c, x + 70.0, third, true, true, "Q3");
     lw_canvas_line(c, x + 76.0, third - 5.0, x + 76.0, top);
     lw_canvas_line(c, x + 76.0, third + 5.0, x + 76.0, a);
-    lw_canvas_line(c, x + 76.0, a, x + 90.0, a);
+    gate_lead(c, x + 76.0, a, x + 90.0);
+    delay(c, x + 13.0, a, ground, LW_ALIGN_LEFT);
     resistor(c, x + 76.0, ground - 14.0, "Rd");
     lw_canvas_line(c, x + 76.0, a, x + 76.0, ground - 14.0);
     lw_canvas_disc(c, x + 76.0, a, 0.8, lw_black);
