@@ -87,7 +87,8 @@ static void cased(const view *v, const lw_strip_part *part)
     const int top = first->row < last->row ? first->row : last->row;
     const bool chip = part->pins >= 8;
     const double x = column_x(v, first->column) + (chip ? 0.3 : 0.15) * v->grid;
-    const double y = row_y(v, top) - 0.5 * v->grid, height = (chip ? part->pins / 2 : 3.0) * v->grid;
+    const int rows = chip ? part->pins / 2 : 3;
+    const double y = row_y(v, top) - 0.5 * v->grid, height = rows * v->grid;
     const double width = (chip ? 2.4 : 1.2) * v->grid;
     lw_canvas_pen(c, 0.1 * v->grid, lw_black);
     if (chip)
