@@ -11,7 +11,8 @@
 
 #define LW_MUST_CHECK __attribute__((warn_unused_result))
 
-/* The one list of families: name, text, exit code of the command line, HTTP status. */
+/* The one list of families: name, text, exit code of the command line, HTTP status. The page counts them by place
+ * (web/src/running.ts). */
 #define LW_FAMILIES(X)                                 \
     X(LW_OK, "done", 0, 200)                           \
     X(LW_WRONG_INPUT, "wrong input", 2, 400)           \

@@ -83,7 +83,7 @@ LW_INTO lw_v_fill(float value, lw_v *x)
 /* All ones in the lanes where x < 0, else 0; of a difference a - b, where a < b. */
 LW_INTO lw_v_negative(const lw_v *x, lw_vi *mask)
 {
-    *mask = (lw_vi)*x >> 31;
+    *mask = (lw_vi)*x < (lw_vi){0};
 }
 
 /* x where the mask is not 0, else 0; yes where the mask is not 0, else what no was; x + 1 where it is not 0 */

@@ -56,6 +56,13 @@ async function open() {
   return { context, page, stop };
 }
 
+/** Opens an address; a browser that still tells of the cable of before is asked again. */
+async function visit(page, address) {
+  for (let asked = 0; ; asked++) {
+    try { return await page.goto(address); } catch (error) { if (asked > 4 || !/ERR_NETWORK_CHANGED/.test(String(error))) throw error; }
+  }
+}
+
 /** Without the root the browser refuses; with it in its store, as a phone has it from the workshop's install page, it opens. */
 async function trust() {
   const first = await open();
@@ -74,7 +81,7 @@ async function trust() {
 const phone = await trust().then(open), page = phone.page;
 
 async function pair() {
-  await page.goto(`${base}/`);
+  await visit(page, `${base}/`);
   await page.getByLabel("Code", { exact: true }).fill("AAAA-AAAA");
   await page.getByLabel("Name of this phone").fill("the bench's phone");
   await page.getByRole("button", { name: "Join" }).click();
@@ -110,7 +117,7 @@ async function take(from, to) {
 }
 
 async function fifty() {
-  await page.goto(`${base}/#/cells/in`);
+  await visit(page, `${base}/#/cells/in`);
   await page.getByLabel("Label of the crate").fill("J");
   await page.keyboard.press("Enter");
   await field().waitFor();
@@ -124,17 +131,17 @@ async function fifty() {
   check(await page.getByLabel("Label of this cell").inputValue() === "J-26", "the next label after opening again");
   await take(26, 51);
   check(await page.locator(".recent").textContent().then((text) => text.includes("unsure")), "verdicts come without the laptop");
-  await page.goto(`${base}/#/place`); /* a plan begun and made without the laptop */
+  await visit(page, `${base}/#/place`); /* a plan begun and made without the laptop */
   await page.getByLabel("Latitude").fill("-11.62");
   await page.getByLabel("Longitude").fill("34.27");
   await page.keyboard.press("Enter");
   await page.locator("section[aria-label='Sun of the place']").waitFor();
-  await page.goto(`${base}/#/power`);
+  await visit(page, `${base}/#/power`);
   await page.getByText("Make the plan").click();
   await page.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
   check(Number(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.lamps.length)) > 0, "a plan without the laptop");
   await picture(page, "offline-plan");
-  await page.goto(`${base}/#/cells/send`);
+  await visit(page, `${base}/#/cells/send`);
   await page.getByText("50 slips wait.").waitFor();
   await accessible(page, "offline");
   await picture(page, "offline-send");
@@ -164,18 +171,18 @@ async function stages() {
   const planner = await open(), view = planner.page, streams = [];
   view.on("response", (answer) => { if (answer.url().endsWith("/events")) streams.push(answer.headers()["content-type"]); });
   try {
-    await view.goto(`${base}/#pair=${code.stdout.trim()}`);
+    await visit(view, `${base}/#pair=${code.stdout.trim()}`);
     await view.getByLabel("Name of this phone").fill("the planner's phone");
     await view.getByRole("button", { name: "Join" }).click();
     await view.getByText("Load the example, Nsungwi Landing").click();
     await view.locator("section[aria-label='Sun of the place']").waitFor();
-    await view.goto(`${base}/#/power`);
+    await visit(view, `${base}/#/power`);
     await view.getByText("Make the plan").click();
     await view.locator("svg.ribbon").waitFor({ timeout: 60000 });
     check(streams.length > 0 && streams[0].startsWith("text/event-stream"), `progress by events over TLS: ${streams}`);
     const places = { place: "svg.plot", light: "svg.laneplan", power: "svg.ribbon", cells: ".tray .cell", "cells/in": ".pad", "cells/test": "main h1", "cells/send": "main h1", pack: "textarea", wiring: "main svg", mast: "main svg", sheets: ".preview img", figures: ".cards a", "figures/normal_quantile": "form", plans: "table", jobs: ".jobs li" };
     for (const [name, what] of Object.entries(places)) {
-      await view.goto(`${base}/#/${name}`);
+      await visit(view, `${base}/#/${name}`);
       await view.locator(what).first().waitFor();
       check(await view.locator("main h1").count() === 1, `${name} has its heading`);
       for (const theme of ["night", "paper"]) {
@@ -185,7 +192,7 @@ async function stages() {
       await fits(view, `${name} over TLS`);
     }
     /* the bench's phone may not plan: it is told so in a sentence */
-    await page.goto(`${base}/#/jobs`);
+    await visit(page, `${base}/#/jobs`);
     await page.getByText("This device has the role bench").waitFor();
     await page.getByText("The laptop that runs lanewick does not answer").waitFor({ state: "detached" });
     await picture(page, "not-allowed");
