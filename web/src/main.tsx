@@ -98,7 +98,9 @@ if (page) {
   page.replaceChildren();
   render(<Guard><Page /></Guard>, page);
 }
-/* The core comes when the first screen stands. */
-const there = new Promise<void>((come) => setTimeout(() => void loadSentences().finally(() => void core().finally(come)), 1500));
+/* The core comes by itself when the page has stood for a while, so that a slow phone is free for the first taps; what needs it
+ * earlier fetches it at once. */
+const wait = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms));
+const there = wait(1500).then(loadSentences).catch(() => undefined).then(() => wait(4500)).then(core);
 /* Browsers keep pages only from places they trust: this machine, or a trusted certificate. */
 if (!alone() && "serviceWorker" in navigator && window.isSecureContext) void navigator.serviceWorker.register("/away.js").then(() => there).then(keepVisit).catch(() => undefined);
