@@ -100,14 +100,7 @@ void lw_answer_problem(lw_http_response *out, const lw_http_request *request, co
 
 void lw_answer_error(lw_http_response *out, const lw_http_request *request, const lw_error *err)
 {
-    static const char *const names[] = {[LW_OK] = "internal",
-                                        [LW_WRONG_INPUT] = "wrong-input",
-                                        [LW_NOT_COMPUTABLE] = "not-computable",
-                                        [LW_NOTHING_FOUND] = "not-computable",
-                                        [LW_REFUSED] = "refused",
-                                        [LW_STORAGE] = "internal",
-                                        [LW_BUG] = "internal"};
-    lw_answer_problem(out, request, names[err->family], err->field, "%s", err->message);
+    lw_answer_problem(out, request, lw_family_problem(err->family), err->field, "%s", err->message);
     if (err->family != LW_OK)
         out->status = lw_family_http_status(err->family);
 }

@@ -188,7 +188,8 @@ int lw_desk_door_run(int wish, double seed)
 
 const char *lw_desk_door_fault(int what)
 {
-    return what ? fault.field : fault.message;
+    const char *const told[] = {fault.message, fault.field, lw_family_problem(fault.family)};
+    return what >= 0 && what < 3 ? told[what] : NULL;
 }
 
 /* --- the answer ------------------------------------------------------------------------------------------------ */

@@ -40,7 +40,8 @@ int LW_DOOR(lw_desk_door_text)(void);
 int LW_DOOR(lw_desk_door_flag)(int yes);
 int LW_DOOR(lw_desk_door_none)(void);
 
-/* 0, or the family of the error, which lw_desk_door_fault() tells: 0 message, 1 field. seed: of a plan. */
+/* 0, or the family of the error, which lw_desk_door_fault() tells: 0 message, 1 field, 2 kind of problem. seed: of a
+ * plan. */
 int LW_DOOR(lw_desk_door_run)(int wish, double seed);
 const char *LW_DOOR(lw_desk_door_fault)(int what);
 

@@ -174,7 +174,8 @@ int lw_door_finish(void)
 
 const char *lw_door_fault(int what)
 {
-    return what ? fault.field : fault.message;
+    const char *const told[] = {fault.message, fault.field, lw_family_problem(fault.family)};
+    return what >= 0 && what < 3 ? told[what] : NULL;
 }
 
 static const lw_value *answer_at(int place)

@@ -32,7 +32,7 @@ void LW_DOOR(lw_door_number)(int place, double x);
 int LW_DOOR(lw_door_text)(int place);                /* takes the text that stands there */
 double *LW_DOOR(lw_door_list)(int place, int count); /* room for the list; NULL: too long */
 int LW_DOOR(lw_door_finish)(void);                   /* 0, or the family of the error */
-const char *LW_DOOR(lw_door_fault)(int what);        /* 0 message, 1 field */
+const char *LW_DOOR(lw_door_fault)(int what);        /* 0 message, 1 field, 2 kind of problem */
 int LW_DOOR(lw_door_out_given)(int place);
 double LW_DOOR(lw_door_out_number)(int place);
 const char *LW_DOOR(lw_door_out_text)(int place);

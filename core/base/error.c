@@ -11,8 +11,9 @@
 static const struct {
     const char *text;
     int exit_code, http;
+    const char *problem;
 } families[] = {
-#define LW_FAMILY_ROW(name, text, exit_code, http) {text, exit_code, http},
+#define LW_FAMILY_ROW(name, text, exit_code, http, problem) {text, exit_code, http, problem},
     LW_FAMILIES(LW_FAMILY_ROW)
 #undef LW_FAMILY_ROW
 };
@@ -69,4 +70,9 @@ int lw_family_exit_code(lw_family family)
 int lw_family_http_status(lw_family family)
 {
     return families[family].http;
+}
+
+const char *lw_family_problem(lw_family family)
+{
+    return families[family].problem;
 }

@@ -11,19 +11,19 @@
 
 #define LW_MUST_CHECK __attribute__((warn_unused_result))
 
-/* The one list of families: name, text, exit code of the command line, HTTP status. The page counts them by place
- * (web/src/running.ts). */
-#define LW_FAMILIES(X)                                 \
-    X(LW_OK, "done", 0, 200)                           \
-    X(LW_WRONG_INPUT, "wrong input", 2, 400)           \
-    X(LW_NOT_COMPUTABLE, "cannot be computed", 2, 422) \
-    X(LW_NOTHING_FOUND, "nothing found", 1, 422)       \
-    X(LW_REFUSED, "refused for safety", 3, 422)        \
-    X(LW_STORAGE, "storage", 4, 500)                   \
-    X(LW_BUG, "internal error", 4, 500)
+/* The one list of families: name, text, exit code of the command line, HTTP status, kind of problem (RFC 9457) that the
+ * API and the page's own core answer with. */
+#define LW_FAMILIES(X)                                                   \
+    X(LW_OK, "done", 0, 200, "internal")                                 \
+    X(LW_WRONG_INPUT, "wrong input", 2, 400, "wrong-input")              \
+    X(LW_NOT_COMPUTABLE, "cannot be computed", 2, 422, "not-computable") \
+    X(LW_NOTHING_FOUND, "nothing found", 1, 422, "not-computable")       \
+    X(LW_REFUSED, "refused for safety", 3, 422, "refused")               \
+    X(LW_STORAGE, "storage", 4, 500, "internal")                         \
+    X(LW_BUG, "internal error", 4, 500, "internal")
 
 typedef enum lw_family {
-#define LW_FAMILY_NAME(name, text, exit_code, http) name,
+#define LW_FAMILY_NAME(name, text, exit_code, http, problem) name,
     LW_FAMILIES(LW_FAMILY_NAME)
 #undef LW_FAMILY_NAME
 } lw_family;
@@ -50,5 +50,6 @@ LW_MUST_CHECK bool lw_all_in_range(lw_error *err, const char *field, const doubl
 const char *lw_family_text(lw_family family);
 int lw_family_exit_code(lw_family family);
 int lw_family_http_status(lw_family family);
+const char *lw_family_problem(lw_family family);
 
 #endif

@@ -38,6 +38,8 @@ static void each_family_has_its_codes(void **state)
     assert_int_equal(lw_family_exit_code(LW_REFUSED), 3);
     assert_int_equal(lw_family_exit_code(LW_STORAGE), 4);
     assert_int_equal(lw_family_http_status(LW_OK), 200);
+    assert_string_equal(lw_family_problem(LW_NOTHING_FOUND), "not-computable");
+    assert_string_equal(lw_family_problem(LW_REFUSED), "refused");
     assert_int_equal(lw_family_http_status(LW_WRONG_INPUT), 400);
     assert_int_equal(lw_family_http_status(LW_REFUSED), 422);
     assert_string_equal(lw_family_text(LW_REFUSED), "refused for safety");

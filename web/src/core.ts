@@ -3,7 +3,7 @@
 // kept, so that the page computes without the laptop; the numbers are those of the program, to the last digits.
 import { alone, file } from "./carried";
 import { Problem } from "./problem";
-import { begin, families, type Exports } from "./running";
+import { begin, type Exports } from "./running";
 import { say } from "./words";
 
 export type Kind = "number" | "integer" | "text" | "choice" | "numbers" | "flag";
@@ -106,8 +106,7 @@ export class Core {
     if (place === undefined || !figure) throw new Problem("not-found", `There is no figure “${name}”.`, "figure");
     this.call("begin", place);
     for (const [key, value] of Object.entries(values)) this.set(figure, key, value);
-    const family = this.call("finish");
-    if (family !== 0) this.fail(families[family] ?? "internal");
+    if (this.call("finish") !== 0) this.fail(this.text("fault", 2) ?? "internal");
     return Object.fromEntries(figure.outputs.map((o, i) => [o.name, this.answer(o.kind, i)]));
   }
 }

@@ -2,7 +2,7 @@
 // The desk in the browser (wasm/desk_door.h): a document in, a document out, by the functions that answer on the laptop. The values
 // are handed over one by one and the answer is read back the same way: JSON stays with the browser.
 import { Problem } from "./problem";
-import { families, type Exports } from "./running";
+import type { Exports } from "./running";
 
 /** In the order of lw_desk_wish. */
 export const wishes = ["plan", "lane", "lane_search", "pack", "mast", "circuit", "ribbon"] as const;
@@ -28,6 +28,8 @@ export class Desk {
     const bytes = new Uint8Array(this.door.memory.buffer);
     return at ? this.read.decode(bytes.subarray(at, bytes.indexOf(0, at))) : "";
   }
+
+  private fault(what: number): string { return this.text(this.call("fault", what)); }
 
   private well(done: number): void {
     if (done < 0) throw new Problem("internal", "This is too large or too deeply nested for this device.");
@@ -71,8 +73,7 @@ export class Desk {
   run(wish: Wish, document: unknown, seed = 1): unknown {
     this.call("begin");
     this.put(document);
-    const family = this.call("run", wishes.indexOf(wish), seed);
-    if (family !== 0) throw new Problem(families[family] ?? "internal", this.text(this.call("fault", 0)), this.text(this.call("fault", 1)));
+    if (this.call("run", wishes.indexOf(wish), seed) !== 0) throw new Problem(this.fault(2), this.fault(0), this.fault(1));
     const answer = this.take(this.call("answer"));
     this.call("begin");
     return answer;

@@ -2,8 +2,6 @@
 // The compiled core, running: what it gives to the page and asks of it.
 
 export type Exports = Record<`lw_${string}`, (...values: number[]) => number> & { memory: WebAssembly.Memory; _initialize: () => void };
-/** Kinds of errors in the order of lw_family (include/lanewick/error.h). */
-export const families = ["", "wrong-input", "not-computable", "not-computable", "refused", "internal", "internal"];
 
 /** The C library asks for files, of which there are none here; a plan tells its progress. */
 export async function begin(core: WebAssembly.Module, progress: (done: number) => void = () => undefined): Promise<Exports> {
