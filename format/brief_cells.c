@@ -66,14 +66,21 @@ static void put_stock(json_t *entry, const lw_crate_stock *stock)
     json_object_set_new(entry, "left_out", left_of(stock));
 }
 
-static bool fill(json_t *entry, lw_crate_asked *asked, void *payload, bool *filled, lw_error *err)
+/* What an entry of shelf.cells[] asks to be filled in with. */
+typedef struct crate_keeper {
+    lw_crate_asked *asked;
+    void *payload;
+} crate_keeper;
+
+static bool fill_crate(json_t *entry, const void *with, bool *filled, lw_error *err)
 {
+    const crate_keeper *keeper = with;
     const char *crate = json_string_value(json_object_get(entry, "crate"));
     const char *class = json_string_value(json_object_get(entry, "class"));
     if (!crate || !class || json_object_get(entry, "cells"))
         return true; /* what is wrong with it, the brief's reader says */
     lw_crate_stock stock = {.health = NAN};
-    if (!asked(payload, crate, class, &stock, err))
+    if (!keeper->asked(keeper->payload, crate, class, &stock, err))
         return false;
     put_stock(entry, &stock);
     if (!isnan(stock.health) && !json_object_get(entry, "health"))
@@ -82,25 +89,39 @@ static bool fill(json_t *entry, lw_crate_asked *asked, void *payload, bool *fill
     return true;
 }
 
+static bool fill_cells(const json_t *brief, bool (*fill)(json_t *entry, const void *with, bool *filled, lw_error *err),
+                       const void *with, bool *filled, lw_error *err)
+{
+    const json_t *list = json_object_get(json_object_get(brief, "shelf"), "cells");
+    for (size_t i = 0; i < json_array_size(list); i++)
+        if (!fill(json_array_get(list, i), with, filled, err))
+            return false;
+    return true;
+}
+
+/* The brief as text, all digits of its prices kept. */
+static bool to_text(const json_t *brief, char **out, lw_error *err)
+{
+    *out = json_dumps(brief, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS));
+    return *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief.");
+}
+
 bool lw_brief_fill_crates(const char *text, size_t length, lw_crate_asked *asked, void *payload, char **out,
                           lw_error *err)
 {
     *out = NULL;
     json_t *json = lw_json_parse(text, length, err);
-    if (!json)
-        return false;
-    const json_t *list = json_object_get(json_object_get(json, "shelf"), "cells");
-    bool done = true, filled = false;
-    for (size_t i = 0; done && i < json_array_size(list); i++)
-        done = fill(json_array_get(list, i), asked, payload, &filled, err);
-    if (done && filled)
-        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
+    bool filled = false;
+    const crate_keeper keeper = {asked, payload};
+    const bool done =
+        json && fill_cells(json, fill_crate, &keeper, &filled, err) && (!filled || to_text(json, out, err));
     json_decref(json);
-    return done && (!filled || *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief."));
+    return done;
 }
 
-static bool fill_list(json_t *entry, const lw_brief_files *files, bool *filled, lw_error *err)
+static bool fill_list(json_t *entry, const void *with, bool *filled, lw_error *err)
 {
+    const lw_brief_files *files = with;
     const char *file = json_string_value(json_object_get(entry, "cells_file"));
     const char *class = json_string_value(json_object_get(entry, "class"));
     if (!file || !class || json_object_get(entry, "cells") || json_object_get(entry, "crate"))
@@ -144,15 +165,11 @@ bool lw_brief_fill_files(const char *text, size_t length, const lw_brief_files *
 {
     *out = NULL;
     json_t *json = lw_json_parse(text, length, err);
-    if (!json)
-        return false;
-    const json_t *list = json_object_get(json_object_get(json, "shelf"), "cells");
-    bool done = true, filled = false;
-    for (size_t i = 0; done && i < json_array_size(list); i++)
-        done = fill_list(json_array_get(list, i), files, &filled, err);
-    fill_paths(json, files, &filled);
-    if (done && filled)
-        *out = json_dumps(json, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS));
+    bool filled = false;
+    bool done = json && fill_cells(json, fill_list, files, &filled, err);
+    if (done)
+        fill_paths(json, files, &filled);
+    done = done && (!filled || to_text(json, out, err));
     json_decref(json);
-    return done && (!filled || *out || lw_fail(err, LW_STORAGE, "", "There is not enough memory for the brief."));
+    return done;
 }
