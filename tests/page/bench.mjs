@@ -2,7 +2,7 @@
 // A day at the bench: thirty cells by keyboard alone, a discharge while the screen sleeps, two phones that write about one cell.
 // A real server and store, looked at with the command line.  usage: bench.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -18,15 +18,7 @@ async function phone() {
   page.on("console", (m) => { if (m.type() === "error" && !/status of 4|ERR_|Failed to load/.test(m.text())) complaints.push(m.text()); });
   return { page, context, stop };
 }
-async function both(page, name) {
-  for (const theme of ["night", "paper"]) {
-    await page.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
-    await accessible(page, `${name}, ${theme}`);
-    if (theme === "night") await picture(page, name);
-    else await picture(page, `${name}-paper`);
-  }
-  await fits(page, name);
-}
+const both = (page, name) => bothThemes(page, name, picture);
 const until = async (look, what) => {
   for (let i = 0; i < 100; i++) {
     if (await look()) { check(true, what); return; }

@@ -80,6 +80,16 @@ export async function fits(page, name) {
   check(small.length === 0, `${name}: too small to touch: ${small.join("; ")}`);
 }
 
+/** A view in both themes, at night and on paper: rules a machine can test, a picture of each where wanted, nothing that sticks out. */
+export async function bothThemes(page, name, picture = () => undefined) {
+  for (const theme of ["night", "paper"]) {
+    await page.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
+    await accessible(page, `${name}, ${theme}`);
+    await picture(page, theme === "night" ? name : `${name}-paper`);
+  }
+  await fits(page, name);
+}
+
 export function pictures(folder) {
   mkdirSync(folder, { recursive: true });
   return async (page, name) => {

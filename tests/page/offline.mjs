@@ -8,7 +8,7 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { accessible, browse, check, chrome, end, fits, pictures } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, fits, pictures } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -185,11 +185,7 @@ async function stages() {
       await visit(view, `${base}/#/${name}`);
       await view.locator(what).first().waitFor();
       check(await view.locator("main h1").count() === 1, `${name} has its heading`);
-      for (const theme of ["night", "paper"]) {
-        await view.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
-        await accessible(view, `${name} over TLS, ${theme}`);
-      }
-      await fits(view, `${name} over TLS`);
+      await bothThemes(view, `${name} over TLS`);
     }
     /* the bench's phone may not plan: it is told so in a sentence */
     await visit(page, `${base}/#/jobs`);

@@ -2,7 +2,7 @@
 // The shelf of the workshop on a phone: a first part with its price, its true cost, two who change the same part, another money with
 // its rate, and the prices in the plan's brief. usage: prices.mjs LANEWICK FOLDER-FOR-PICTURES
 import { readFileSync } from "node:fs";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { bothThemes, browse, check, chrome, end, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -17,14 +17,7 @@ const field = (name) => page.getByLabel(name);
 const press = (name) => page.getByRole("button", { name, exact: true }).click();
 const seen = (words) => page.getByText(words).first().waitFor().then(() => check(true, words), () => check(false, `not seen: ${words}`));
 
-async function both(name) {
-  for (const theme of ["night", "paper"]) {
-    await page.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
-    await accessible(page, `${name}, ${theme}`);
-    await picture(page, theme === "night" ? name : `${name}-paper`);
-  }
-  await fits(page, name);
-}
+const both = (name) => bothThemes(page, name, picture);
 
 async function first() {
   await page.goto(`${server.base}/#/prices`);

@@ -4,7 +4,7 @@
 // usage: stock.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, pictures, serve } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -28,14 +28,7 @@ async function until(look, what) {
   }
   check(false, what);
 }
-async function both(name) {
-  for (const theme of ["night", "paper"]) {
-    await page.evaluate((t) => { document.documentElement.dataset.theme = t; }, theme);
-    await accessible(page, `${name}, ${theme}`);
-    await picture(page, theme === "night" ? name : `${name}-paper`);
-  }
-  await fits(page, name);
-}
+const both = (name) => bothThemes(page, name, picture);
 
 const brief = JSON.parse(readFileSync(new URL("../briefs/crate-of-store.json", import.meta.url), "utf8"));
 Object.assign(brief.want, { lamps: [{ name: "path lamp", count: 1, lumens: 110 }] });
