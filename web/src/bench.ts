@@ -97,13 +97,16 @@ export function open(): Promise<void> {
   return opening;
 }
 
+/* The order of writing, by the clock with chance behind it: two windows that write at once never take each other's place. */
+const place = (): number => (last = Math.max(last + 1, Date.now() * 1000 + Math.floor(Math.random() * 1000)));
+
 /** Writes slips down, together with other things that belong to them. They are kept when this is done. */
 export async function write(slips: Slip[], more: Step[] = []): Promise<void> {
   await open();
   await writeDown(slips, more);
 }
 async function writeDown(slips: Slip[], more: Step[]): Promise<void> {
-  const entries = slips.map((slip): Entry => ({ n: ++last, slip }));
+  const entries = slips.map((slip): Entry => ({ n: place(), slip }));
   const crates = slips.flatMap((slip) => (slip.kind === "crate" && !bench.crates.has(slip.code) ? [{ code: slip.code, ...(slip.name ? { name: slip.name } : {}) }] : []));
   await kept?.write([...entries.map((put): Step => ({ shelf: "queue", put })), ...crates.map((put): Step => ({ shelf: "crates", put })), ...more]);
   crates.forEach((crate) => bench.crates.set(crate.code, crate));
@@ -119,9 +122,11 @@ export const wakes = (wake: () => void): void => { waker = wake; };
 export async function takeBack(slip: Slip): Promise<void> {
   const entry = bench.queue.find((one) => one.slip.id === slip.id);
   if (entry && !sent.has(entry.n)) {
-    await keepSteps([{ shelf: "queue", remove: entry.n }]);
-    bench.queue = bench.queue.filter((one) => one !== entry);
-    look();
+    bench.queue = bench.queue.filter((one) => one !== entry); /* before anything else, or the sender may take it meanwhile */
+    try { await keepSteps([{ shelf: "queue", remove: entry.n }]); } catch (error) {
+      bench.queue = [...bench.queue, entry].sort((a, b) => a.n - b.n);
+      throw error;
+    } finally { look(); }
   } else if (slip.kind === "change") {
     await write([{ ...head(), kind: "change", cell: slip.cell, was: slip.set, set: slip.was }]);
   } else {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Taking in a crate: type the voltage, Enter, the next cell. Marking, class and shape go on from cell to cell. Everything is kept
 // before the next cell is asked for; letters in the number field set what is seen.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { bench, takeBack, useBench, write, type Cell } from "./bench";
 import { CellForm } from "./cellform";
 import { Caution, Choice, Say, TextField } from "./form";
@@ -69,46 +69,64 @@ export function Told({ cell }: { cell: Cell }) {
   );
 }
 
+/** One after another: what is typed or taken back while the one before is still being kept waits for its turn. */
+function useTurns(): (work: () => Promise<void>) => void {
+  const end = useRef(Promise.resolve());
+  return (work) => { end.current = end.current.then(work); };
+}
+const newestOf = (crate: string): Cell | undefined => [...bench.cells.values()].reduce<Cell | undefined>((most, cell) => (cell.crate === crate && cell.id > (most?.id ?? "") ? cell : most), undefined);
+const named = (code: string): boolean => [...bench.cells.values()].some((cell) => cell.code.toLowerCase() === code.toLowerCase());
+
 export function TakeIn({ crate, pick }: { crate: string; pick: (code: string) => void }) {
-  const b = useBench();
-  const mine = [...b.cells.values()].filter((cell) => cell.crate === crate), newest = mine.reduce((most, cell) => (cell.id > most ? cell.id : most), "");
-  const before = b.cells.get(newest);
+  const b = useBench(), before = newestOf(crate), turn = useTurns();
   const [text, setText] = useState(""), [wrong, setWrong] = useState(""), [label, setLabel] = useState<string | null>(null), [seen, setSeen] = useState<string[]>([]);
   const [common, setCommon] = useState({ marking: "", voltage_class: "unknown", shape: "18650" });
-  const [done, setDone] = useState<{ slip: Slip; id: string }[]>([]), [edit, setEdit] = useState(""), [busy, setBusy] = useState(false);
+  const given = useRef(""), steps = useRef<Slip[]>([]), [done, setDone] = useState<Slip[]>([]), [edit, setEdit] = useState("");
   useEffect(() => { if (before) setCommon({ marking: before.marking ?? "", voltage_class: before.voltage_class ?? "unknown", shape: before.shape ?? "" }); setLabel(null); }, [crate, b.ready]);
   if (!crate) return <NewCrate made={pick} />;
-  const next = label ?? nextLabel(before?.code ?? `${crate}-0`), there = [...b.cells.values()].find((cell) => cell.code.toLowerCase() === next.trim().toLowerCase());
+  const nextOf = (): string => nextLabel(given.current || (newestOf(crate)?.code ?? `${crate}-0`)), next = label ?? nextOf();
   const toggle = (word: string): void => setSeen((now) => (now.includes(word) ? now.filter((one) => one !== word) : [...now, word]));
 
-  const store = async (volts: string, look: string): Promise<void> => {
-    const problem = voltsWrong(volts) ?? (there ? say("There is a cell {0} already: another label, or take that cell in hand from the tray.", next) : undefined);
-    if (problem || busy) { setWrong(problem ?? ""); return; }
-    setBusy(true);
-    try {
-      const slip: Slip = short({ ...head(), kind: "cell" as const, crate, code: next.trim(), ...common, look, ...(volts.trim() ? { found_v: typed(volts) } : {}) });
-      await write([slip]);
-      setDone((now) => [...now, { slip, id: slip.id }]);
-      setText(""); setSeen([]); setLabel(null); setWrong("");
-    } catch (error) { setWrong(sentence(error)); }
-    setBusy(false);
+  /* The field is free for the next cell at once, which has the label after this one; what could not be kept comes back. */
+  const store = (read: () => { volts: string; look: string }): void => {
+    const code = (label ?? nextOf()).trim(), chosen = seen;
+    if (named(code)) { setWrong(say("There is a cell {0} already: another label, or take that cell in hand from the tray.", code)); return; }
+    given.current = code;
+    setText(""); setSeen([]); setLabel(null); setWrong("");
+    turn(async () => {
+      const { volts, look } = read();
+      try {
+        const slip: Slip = short({ ...head(), kind: "cell" as const, crate, code, ...common, look, ...(volts.trim() ? { found_v: typed(volts) } : {}) });
+        await write([slip]);
+        setDone(steps.current = [...steps.current, slip]);
+      } catch (error) { setWrong(sentence(error)); setText(volts); setLabel(code); setSeen(chosen); }
+      if (given.current === code) given.current = "";
+    });
   };
-  const repeat = (): void => { if (before) void store(before.found_v === undefined ? "" : String(before.found_v), before.look ?? ""); };
-  const undo = async (): Promise<void> => {
-    const step = done[done.length - 1];
-    if (!step) return;
-    setDone(done.slice(0, -1));
-    await takeBack(step.slip);
+  const enter = (): void => {
+    const problem = voltsWrong(text);
+    if (problem) setWrong(problem);
+    else store(() => ({ volts: text, look: ordered(seen) }));
   };
+  const repeat = (): void => store(() => {
+    const last = newestOf(crate);
+    return { volts: last?.found_v === undefined ? "" : String(last.found_v), look: last?.look ?? "" };
+  });
+  const undo = (): void => turn(async () => {
+    const slip = steps.current[steps.current.length - 1];
+    if (!slip) return;
+    try { await takeBack(slip); } catch (error) { setWrong(sentence(error)); return; }
+    setDone(steps.current = steps.current.slice(0, -1));
+  });
   const keys = (key: string): boolean => {
     const look = looks().find(([, , letter]) => letter === key.toLowerCase());
     if (look) toggle(look[0]);
-    else if (key === "u") void undo();
-    else if (key === "=") repeat();
+    else if (key === "u") undo();
+    else if (key === "=" && before) repeat();
     else return false;
     return true;
   };
-  const last = done.map((step) => b.cells.get(step.id)).filter((cell): cell is Cell => cell !== undefined).slice(-6).reverse();
+  const last = done.map((slip) => b.cells.get(slip.id)).filter((cell): cell is Cell => cell !== undefined).slice(-6).reverse();
   const care = <Caution text={say("Gloves and eye protection; not alone; sand within reach. A cell that is hot, swollen or leaking goes outside at once. Local rules on batteries come first.")} />;
   return (
     <section aria-label={say("Taking in cells")}>
@@ -117,10 +135,10 @@ export function TakeIn({ crate, pick }: { crate: string; pick: (code: string) =>
         <TextField label={say("Label of this cell")} value={next} set={setLabel} />
         <ScanButton label={say("Scan its label")} found={(code) => { setLabel(code); return ""; }} />
       </div>
-      <Pad label={say("Voltage as found")} unit="V" text={text} set={(now) => { setText(now); setWrong(""); }} wrong={wrong || undefined} enter={say("Keep, next cell")} done={() => void store(text, ordered(seen))} keys={keys} />
+      <Pad label={say("Voltage as found")} unit="V" text={text} set={(now) => { setText(now); setWrong(""); }} wrong={wrong || undefined} enter={say("Keep, next cell")} done={enter} keys={keys} />
       <Looks chosen={seen} toggle={toggle} />
       <div class="buttons">
-        <button type="button" onClick={() => void undo()} disabled={!done.length}>{say("Undo")} <span class="quiet" aria-hidden="true">u</span></button>
+        <button type="button" onClick={undo} disabled={!done.length}>{say("Undo")} <span class="quiet" aria-hidden="true">u</span></button>
         <button type="button" onClick={repeat} disabled={!before}>{say("The same again")} <span class="quiet" aria-hidden="true">=</span></button>
       </div>
       <div role="status" class="recent">{last[0] ? <Told cell={last[0]} /> : null}</div>
