@@ -16,8 +16,8 @@ const SHOP = "192.168.77.1", cable = `
   ip link set lo up; unshare -n sleep 600 & shop=$!
   while [ "$(readlink /proc/$shop/ns/net)" = "$(readlink /proc/$$/ns/net)" ]; do :; done
   ip link add phone type veth peer name shop netns $shop
-  ip addr add 192.168.77.2/24 dev phone; ip link set phone up
-  nsenter -t $shop -n sh -c 'ip link set lo up; ip addr add ${SHOP}/24 dev shop; ip link set shop up'
+  nsenter -t $shop -n sh -c 'ip link set lo up; ip addr add ${SHOP}/24 dev shop; ip link set shop addrgenmode none up'
+  ip addr add 192.168.77.2/24 dev phone; ip link set phone addrgenmode none up # an address of its own a second later is a changed network
   LW_SHOP=$shop "$@"; code=$?; kill $shop; exit $code`;
 if (!process.env.LW_SHOP) {
   if (spawnSync("unshare", ["-rn", "true"]).status !== 0) {
@@ -56,17 +56,18 @@ async function open() {
   return { context, page, stop };
 }
 
-/** Opens an address; a browser that still tells of the cable of before is asked again. */
+/** Opens an address; a browser that still tells of the cable of before, or shows its page about that, is asked again. */
 async function visit(page, address) {
   for (let asked = 0; ; asked++) {
-    try { return await page.goto(address); } catch (error) { if (asked > 4 || !/ERR_NETWORK_CHANGED/.test(String(error))) throw error; }
+    try { return await page.goto(address); } catch (error) { if (asked > 9 || !/ERR_NETWORK_CHANGED|chrome-error/.test(String(error))) throw error; }
+    await new Promise((on) => setTimeout(on, 200));
   }
 }
 
 /** Without the root the browser refuses; with it in its store, as a phone has it from the workshop's install page, it opens. */
 async function trust() {
   const first = await open();
-  const refused = await first.page.goto(`${base}/`).then(() => "", (error) => String(error));
+  const refused = await visit(first.page, `${base}/`).then(() => "", (error) => String(error));
   check(/ERR_CERT_AUTHORITY_INVALID/.test(refused), `without the root: ${refused}`);
   await first.stop();
   const root = await (await fetch(`http://${SHOP}:8644/workshop-root.crt`)).arrayBuffer(), file = join(home, "root.crt"), db = `sql:${join(home, ".pki/nssdb")}`;

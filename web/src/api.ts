@@ -21,11 +21,21 @@ async function read(answer: Response): Promise<unknown> {
   throw new Problem((problem.type ?? "").replace(/.*#/, ""), problem.detail ?? say("The server gave no reason."), problem.field ?? "", answer.status, value as Record<string, unknown>);
 }
 
+/** A laptop that sleeps gives no answer and no error for minutes: after this while it counts as away. */
+const ANSWER_MOST_MS = 20000;
+async function inTime(path: string, how: RequestInit): Promise<Response> {
+  const end = new AbortController(), halt = (): void => end.abort(), { signal } = how;
+  if (signal?.aborted) halt();
+  const most = setTimeout(halt, ANSWER_MOST_MS);
+  signal?.addEventListener("abort", halt);
+  return fetch(path, { ...how, signal: end.signal }).finally(() => clearTimeout(most));
+}
+
 const BUSY_TRIES = 5, BUSY_S = 2;
 /** A busy laptop has done nothing yet and says when to come again: the page does that by itself before it troubles a person. */
 async function patiently(path: string, how: RequestInit): Promise<Response> {
   for (let left = BUSY_TRIES; ; left--) {
-    const answer = await fetch(path, how);
+    const answer = await inTime(path, how);
     if (answer.status !== 503 || left === 0) return answer;
     await new Promise((go) => setTimeout(go, 1000 * (Number(answer.headers.get("Retry-After")) || BUSY_S)));
   }
