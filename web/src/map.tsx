@@ -112,13 +112,15 @@ export function PlaceMap({ mark, dots, set }: { mark: Spot | null; dots: Spot[];
   const hold = useRef<{ x: number; y: number; moved: boolean; fingers: Map<number, { x: number; y: number }> }>({ x: 0, y: 0, moved: false, fingers: new Map() });
   useEffect(() => { outlines().then(setMap, () => undefined); }, []);
   useEffect(() => { if (mark) setView((v) => keep({ ...v, ...mark, zoom: Math.max(v.zoom, START) })); }, [mark?.lat, mark?.lon]);
-  const paint = (): void => { if (canvas.current) draw(canvas.current, map, view, mark, dots); };
   useEffect(() => {
+    /* Once a frame, however many things ask for it. */
+    let frame = 0;
+    const paint = (): void => { frame ||= requestAnimationFrame(() => { frame = 0; if (canvas.current) draw(canvas.current, map, view, mark, dots); }); };
     paint();
     const theme = new MutationObserver(paint), size = new ResizeObserver(paint);
     theme.observe(document.documentElement, { attributes: true, attributeFilter: ["data-theme"] });
     if (canvas.current) size.observe(canvas.current);
-    return () => { theme.disconnect(); size.disconnect(); };
+    return () => { cancelAnimationFrame(frame); theme.disconnect(); size.disconnect(); };
   }, [map, view, mark?.lat, mark?.lon, dots]);
 
   const zoom = (by: number): void => setView((v) => keep({ ...v, zoom: v.zoom * by }));
