@@ -15,13 +15,19 @@ export interface Figure { name: string; room: string; summary: string; source: s
 const kinds: Kind[] = ["number", "integer", "text", "choice", "numbers", "flag"];
 
 export class Core {
-  readonly figures: Figure[];
+  private readonly told: Figure[] = [];
   private readonly places = new Map<string, number>();
   private readonly write = new TextEncoder();
   private readonly read = new TextDecoder();
   constructor(private readonly door: Exports) {
-    this.figures = Array.from({ length: this.call("count") }, (_, i) => this.describe(i));
-    this.figures.forEach((figure, i) => this.places.set(figure.name, i));
+    for (let i = 0; i < this.call("count"); i++) this.places.set(this.text("figure", i, 0) ?? "", i);
+  }
+
+  private figure(i: number): Figure { return this.told[i] ??= this.describe(i); }
+
+  /** Described when somebody asks: a slow phone has other things to do while the page opens. */
+  get figures(): Figure[] {
+    return [...this.places.values()].map((i) => this.figure(i));
   }
 
   private call(name: string, ...values: number[]): number {
@@ -102,7 +108,7 @@ export class Core {
 
   /** One figure: the same keys, answers and errors as POST /figures/NAME. */
   run(name: string, values: Record<string, Value | undefined>): Record<string, Value> {
-    const place = this.places.get(name), figure = place === undefined ? undefined : this.figures[place];
+    const place = this.places.get(name), figure = place === undefined ? undefined : this.figure(place);
     if (place === undefined || !figure) throw new Problem("not-found", `There is no figure “${name}”.`, "figure");
     this.call("begin", place);
     for (const [key, value] of Object.entries(values)) this.set(figure, key, value);

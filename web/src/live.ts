@@ -74,6 +74,9 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
   wiring: (k, stop) => ask<Readings>("POST", "/circuit", circuitOf(wiringOf(k)), stop),
 };
 const waits: Record<Live, number> = { climate: 50, light: 60, plan: 350, match: 300, mast: 150, wiring: 150 };
+/* The first change of a run is asked soon, the next ones when the hand rests: an ordinary edit is answered within a second. */
+const FIRST_WAIT_MS = 120;
+const waitOf = (name: Live): number => (works[name]?.busy ? waits[name] : Math.min(waits[name], FIRST_WAIT_MS));
 const names = Object.keys(runs) as Live[];
 
 const works: Partial<Record<Live, Work>> = {};
@@ -113,7 +116,7 @@ function look(): void {
     const question = asked[name](k), work = works[name];
     /* A drag asks faster than it is answered: the light under way is finished first, then the newest question asked. */
     if (name === "light" && work?.busy) continue;
-    if ((k[name] || work) && k[name]?.asked !== question && work?.question !== question && (k.brief || (name !== "plan" && name !== "climate"))) begin(name, waits[name]);
+    if ((k[name] || work) && k[name]?.asked !== question && work?.question !== question && (k.brief || (name !== "plan" && name !== "climate"))) begin(name, waitOf(name));
   }
 }
 export function startLive(): () => void {
