@@ -125,3 +125,17 @@ def help_units(usage):
             units.append([line[:indent], line.strip()])
             column = indent
     return units
+
+
+C_TEXTS = r'(?:"(?:[^"\\]|\\.)*"\s*|[A-Z_0-9]+\s*)+'
+FIELD = re.compile(r'\{\s*"([a-z]\w*)",\s*"([^"]*)",\s*' + C_TEXTS + r",\s*LW_(?:NUMBER|INTEGER|TEXT|CHOICE|NUMBERS|FLAG)\b")
+CHOICE = re.compile(r'LW_CHOICE,[^,]*,[^,]*,\s*("[^"]*"|[A-Z_0-9]+)')
+FIGURE = re.compile(r'const lw_figure lw_fig_\w+ = \{\s*(?:\.name = )?"(\w+)"')
+
+
+def labels(source, macros, spoken):
+    """[text] of the names of a figure, its inputs, outputs and choices, as the page's forms say them."""
+    out = [spoken(name, "") for name in FIGURE.findall(source)] + [spoken(name, unit) for name, unit in FIELD.findall(source)]
+    for words in CHOICE.findall(source):
+        out += [word.replace("_", " ") for word in (literal(words) if words[0] == '"' else macros[words]).split("|") if word]
+    return out

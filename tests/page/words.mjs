@@ -19,7 +19,8 @@ const catalogue = async (code) => (await fetch(`${server.base}/words/${code}.jso
 
 /** The texts of a figure and what its core refuses: the page says them as the program does, with the language's decimal sign. */
 async function figure(code, name) {
-  const parts = await Promise.all(["figures", `${code}-figures`].map(async (part) => (code === "en" ? [] : catalogue(part))));
+  const parts = await Promise.all(["figures", `${code}-figures`, "labels", `${code}-labels`].map(async (part) => (code === "en" ? [] : catalogue(part))));
+  const label = (text) => (code === "en" ? text : parts[3][parts[2].indexOf(text)]);
   const english = (await (await fetch(`${server.base}/api/v1/figures`)).json()).find((one) => one.name === "fuse").summary;
   const summary = code === "en" ? english : parts[1][parts[0].indexOf(english)];
   await page.evaluate(() => { location.hash = "#/figures/fuse"; });
@@ -28,6 +29,9 @@ async function figure(code, name) {
     return (await page.locator(where).first().textContent()) === text;
   };
   check(await reads("p.lead", summary), `${name}: the figure says ${await page.textContent("p.lead")}, not ${summary}`);
+  check(await reads("main h1", label("Fuse")), `${name}: its title is ${await page.textContent("main h1")}, not ${label("Fuse")}`);
+  const fields = await page.locator("form label").allTextContents();
+  check(["Normal", "Ambient", "Wire area"].every((text, i) => fields[i]?.startsWith(`${label(text)} (`)), `${name}: its fields are ${fields.slice(0, 3)}`);
   for (const [i, value] of ["500", "45", "1.5"].entries()) await page.locator("form input").nth(i).fill(value);
   await page.click("form button.main");
   const told = spawnSync(binary, ["--language", code, "figure", "fuse", "normal_a=500", "ambient_c=45", "wire_area_mm2=1.5"], { encoding: "utf8" }).stderr.trim().replace("lanewick: ", "");
@@ -36,6 +40,10 @@ async function figure(code, name) {
   await accessible(page, `${name}, a figure`);
   await fits(page, `${name}, a figure`);
   await picture(page, `words-figure-${code}`);
+  await page.evaluate(() => { location.hash = "#/figures"; });
+  await page.waitForSelector(".cards strong");
+  const titles = await page.locator(".cards strong").allTextContents();
+  check(new Set(titles).size === titles.length && (code === "en" || titles.every((title) => parts[3].includes(title))), `${name}: every figure has a title of its own: ${titles}`);
 }
 
 await page.goto(server.base);

@@ -5,14 +5,16 @@ import { ask, Problem, sentence } from "./api";
 import { core, here, type Figure, type Input, type Value } from "./core";
 import { Caution, Choice, Frame, Say, TextField, useId } from "./form";
 import { plain, show, typed, typedList } from "./numbers";
-import { say, told as inWords } from "./words";
+import { labelOf, say, told as inWords } from "./words";
 
 const rooms = (): Record<string, string> => ({
   sun: say("Sun and place"), light: say("Light and head"), power: say("Panel and nights"), cell: say("Testing cells"), pack: say("Packs"), circuit: say("Wiring"), mast: say("Mast and base"), base: say("Numbers"),
 });
 /** "ldr_r10_ohm" is said as "Ldr r10": its unit stands beside it. */
-const units = /_(ohm|mohm|kohm|v|mv|a|ma|ua|w|mw|wh|mwh|ah|m|mm|cm|km|m2|mm2|kg|g|lx|lm|cd|deg|c|k|h|s|min|d|days|pct|hz|pa|mpa|kpa|n|nm|lm_w|w_m2|kwh_m2_day|wh_day|m_s|ms|per_k|utc)$/;
-export const spoken = (name: string, unit = ""): string => (unit ? name.replace(units, "") : name).replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
+const units = /_(ohm|mohm|kohm|v|mv|a|ma|ua|w|mw|wh|mwh|ah|m|mm|cm|km|m2|mm2|kg|g|lx|lm|cd|deg|c|k|h|s|min|d|days|pct|hz|pa|mpa|kpa|n|nm|hpa|au|na|uf|nf|m3|mm3|mm4|n_m3|kg_m3|k_w|lm_w|w_m2|w_m2_k|w_s_m3_k|kwh_m2|kwh_m2_day|wh_day|wh_month|wh_night|mah_day|mv_day|mv_per_day|pa_per_m|m_s|ms|per_k|per_k_v|a_per_k|v_per_k|w_per_lm|n_mm|per_w|per_h|per_month|cm2|utc)$/;
+const english = (name: string, unit = ""): string => (unit ? name.replace(units, "") : name).replace(/_/g, " ").replace(/^./, (c) => c.toUpperCase());
+const spoken = (name: string, unit = ""): string => labelOf(english(name, unit));
+const chosen = (word: string): string => labelOf(word.replace(/_/g, " "));
 
 /** A unit as it is typed in the register, in the signs that are read in every language (SI Brochure, 9th edition): mm2 is mm². */
 const signOf = (unit: string): string => unit.replace(/^degree$/, "°").replace("degC", "°C").replace(/ohm\b/, "Ω").replace(/\bu(?=[AFWV])/, "µ").replace(/m([234])\b/g, (_, n: string) => `m${"²³⁴"[Number(n) - 2] ?? n}`);
@@ -24,7 +26,7 @@ function exampleOf(figure: Figure): Record<string, string> {
 }
 
 /** What counts when a field is left out, as it would be typed here. */
-const standsFor = (kind: Input["kind"], value: string): string => (kind === "flag" ? (value === "yes" ? say("yes") : say("no")) : kind === "number" || kind === "integer" ? plain(Number(value)) : value.replace(/_/g, " "));
+const standsFor = (kind: Input["kind"], value: string): string => (kind === "flag" ? (value === "yes" ? say("yes") : say("no")) : kind === "number" || kind === "integer" ? plain(Number(value)) : chosen(value));
 
 function hint(input: Input): string {
   const range = typeof input.low === "number" && typeof input.high === "number" && Math.abs(input.low) < 1e8 && input.high < 1e8 ? say("{0} to {1}", plain(input.low), plain(input.high)) : "";
@@ -51,7 +53,7 @@ function told(value: Value | undefined): string {
 function Entry({ input, value, wrong, set }: { input: Input; value: string; wrong?: string | undefined; set: (text: string) => void }) {
   const frame = { label: spoken(input.name, input.unit), unit: signOf(input.unit), hint: hint(input), wrong };
   if (input.kind === "choice" || input.kind === "flag") {
-    const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, input.kind === "flag" ? (c === "yes" ? say("yes") : say("no")) : c.replace(/_/g, " ")]);
+    const of = (input.kind === "flag" ? "yes|no" : input.choices ?? "").split("|").map((c): [string, string] => [c, input.kind === "flag" ? (c === "yes" ? say("yes") : say("no")) : chosen(c)]);
     return <Choice {...frame} value={value || (input.default ?? "")} set={set} of={input.default ? of : [["", say("choose")], ...of]} />;
   }
   return <TextField {...frame} value={value} set={set} mode={input.kind === "text" || input.kind === "numbers" ? "text" : "decimal"} />;
@@ -102,7 +104,7 @@ export function FigureForm({ figure }: { figure: Figure }) {
 function FigureList({ figures }: { figures: Figure[] }) {
   const [sought, setSought] = useState("");
   const id = useId();
-  const fits = figures.filter((f) => `${spoken(f.name)} ${f.name} ${inWords(f.summary)}`.toLowerCase().includes(sought.trim().toLowerCase()));
+  const fits = figures.filter((f) => `${spoken(f.name)} ${english(f.name)} ${f.name} ${inWords(f.summary)}`.toLowerCase().includes(sought.trim().toLowerCase()));
   return (
     <>
       <h1>{say("Figures")}</h1>

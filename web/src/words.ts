@@ -86,15 +86,25 @@ export function hearWords(hear: () => void): () => void {
   return () => void hearers.delete(hear);
 }
 
+/* Names of figures and of their fields, word for word: as values in a sentence they would be told where a person's own word stands. */
+let labels: Record<string, string> = {};
+export const labelOf = (english: string): string => labels[english] ?? english;
+
+async function partOf(name: string): Promise<Record<string, string>> {
+  const files = [`/words/${name}.json`, `/words/${catalogue.code}-${name}.json`];
+  const [english, texts] = (await Promise.all(files.map((file) => textFile(file)))).map((text) => JSON.parse(text) as string[]);
+  return Object.fromEntries((english ?? []).map((key, i) => [key, texts?.[i] ?? ""]).filter(([, text]) => text)) as Record<string, string>;
+}
+
 /** When the first screen stands. */
 export async function loadSentences(): Promise<void> {
   if (catalogue.code === "en") return;
-  const { Sentences } = await import("./sentence"), code = catalogue.code;
-  const coming = new Sentences(catalogue.decimal);
-  for (const part of alone() ? ["core", "figures"] : ["core", "laptop", "figures"]) {
+  const { Sentences } = await import("./sentence"), coming = new Sentences(catalogue.decimal);
+  for (const name of alone() ? ["core", "figures", "labels"] : ["core", "laptop", "figures", "labels"]) {
     try {
-      const [english, texts] = (await Promise.all([textFile(`/words/${part}.json`), textFile(`/words/${code}-${part}.json`)])).map((text) => JSON.parse(text) as string[]);
-      coming.add(Object.fromEntries((english ?? []).map((key, i) => [key, texts?.[i] ?? ""]).filter(([, text]) => text)) as Record<string, string>);
+      const part = await partOf(name);
+      if (name === "labels") labels = part;
+      else coming.add(part);
     } catch { continue; /* out of reach: English */ }
     sentences = coming;
     remembered.clear();
