@@ -21,6 +21,8 @@ static void print_numbers(const lw_mast_result *r)
     lw_cli_print("stress           %.4g MPa with load factor, allowed %.4g MPa\n", r->bending.factored_mpa,
                  r->bending.allowed_mpa);
     lw_cli_print("reserve          %.2f (a licensed engineer decides)\n", r->bending.reserve);
+    lw_cli_print("column           buckles under %.0f kg on its top; %.1f kg are there, a quarter is allowed\n",
+                 r->bending.column.critical_kg, r->bending.column.on_top_kg);
     lw_cli_print("sway             %.0f mm at the top\n", r->bending.sway_mm);
     lw_cli_print("swing            %.2f Hz; vortices shed with it at %.1f m/s\n", r->vibration.frequency_hz,
                  r->vibration.critical_m_s);

@@ -161,6 +161,11 @@ static void set_numbers(json_t *object, const lw_mast_result *r)
     set(object, "factored_stress_mpa", r->bending.factored_mpa);
     set(object, "allowed_mpa", r->bending.allowed_mpa);
     set(object, "reserve", r->bending.reserve);
+    set(object, "bending_reserve", r->bending.bends);
+    set(object, "buckling_reserve", r->bending.buckles);
+    set(object, "alpha_cr", r->bending.column.alpha_cr);
+    set(object, "critical_kg", r->bending.column.critical_kg);
+    set(object, "on_top_kg", r->bending.column.on_top_kg);
     set(object, "sway_mm", r->bending.sway_mm);
     set(object, "frequency_hz", r->vibration.frequency_hz);
     set(object, "shedding_m_s", r->vibration.critical_m_s);

@@ -19,10 +19,26 @@ static double sway_m(const lw_mast_load *load, double ei)
     return sway;
 }
 
-static double moment_nm(const lw_mast_load *load)
+static double wind_nm(const lw_mast_load *load)
 {
-    return load->head_force_n * load->head_height_m + 0.5 * load->line_n_m * load->height_m * load->height_m +
-           load->standing_nm;
+    return load->head_force_n * load->head_height_m + 0.5 * load->line_n_m * load->height_m * load->height_m;
+}
+
+/* The weights' own moments, grown: off centre, and leaning. */
+static double weights_nm(const lw_mast_load *load, const lw_mast_column *column)
+{
+    return load->standing_nm * column->off_centre_grows + (load->lean_nm + column->pipe_lean_nm) * column->lean_grows;
+}
+
+static void reserves(const lw_mast_strength *strength, double weights_mpa, lw_mast_bending *out)
+{
+    static const double least_alpha =
+        3.0; /* EN 1993-1-1 5.2.2(5): below it the growth is no longer told (from memory) */
+    out->bends = out->factored_mpa > 0.0 ? out->allowed_mpa / out->factored_mpa : 1e6;
+    if (strength->standing_mpa > 0.0 && weights_mpa > 0.0)
+        out->bends = fmin(out->bends, strength->standing_mpa / weights_mpa);
+    out->buckles = out->column.alpha_cr / least_alpha;
+    out->reserve = fmin(out->bends, out->buckles);
 }
 
 bool lw_mast_bend(const lw_tube *tube, const lw_mast_strength *strength, const lw_mast_load *load, lw_mast_bending *out,
@@ -36,21 +52,16 @@ bool lw_mast_bend(const lw_tube *tube, const lw_mast_strength *strength, const l
                        "A wall of %g mm on %g mm would buckle before it bends: diameter over wall is %.3g, at most %g "
                        "in this material. Take a thicker wall.",
                        tube->wall_mm, tube->diameter_mm, tube->diameter_mm / tube->wall_mm, strength->thickness_limit);
-    const double ei = strength->stiffness_mpa * section.inertia_mm4 * 1e-6;
-    const double sway = sway_m(load, ei);
-    out->moment_nm = moment_nm(load);
-    if (sway > 0.05 * load->height_m) /* leaning weight counts where the mast is soft */
-        out->moment_nm += sway * load->head_kg * 9.81;
+    out->column = lw_mast_column_of(&section, strength, load, 1.0);
+    const double weights = weights_nm(load, &out->column), squeezed = out->column.compression_mpa;
+    out->moment_nm = wind_nm(load) * out->column.gust_grows + weights;
     out->shear_n = load->head_force_n + load->line_n_m * load->height_m;
     out->stress_mpa = 1e3 * out->moment_nm / section.modulus_mm3;
-    out->factored_mpa = strength->load_factor * out->stress_mpa;
+    out->factored_mpa = strength->load_factor * out->stress_mpa + squeezed;
     out->allowed_mpa = strength->allowed_mpa;
-    out->sway_mm = 1e3 * sway;
-    out->reserve = out->factored_mpa > 0.0 ? out->allowed_mpa / out->factored_mpa : 1e6;
-    const double standing_mpa = 1e3 * load->standing_nm / section.modulus_mm3;
-    if (strength->standing_mpa > 0.0 && standing_mpa > 0.0)
-        out->reserve = fmin(out->reserve, strength->standing_mpa / standing_mpa);
-    out->least_modulus_mm3 = section.modulus_mm3 / fmin(out->reserve, 1e6);
+    out->sway_mm = 1e3 * sway_m(load, strength->stiffness_mpa * section.inertia_mm4 * 1e-6) * out->column.gust_grows;
+    reserves(strength, 1e3 * weights / section.modulus_mm3 + squeezed, out);
+    out->least_modulus_mm3 = section.modulus_mm3 / fmin(out->bends, 1e6);
     return true;
 }
 

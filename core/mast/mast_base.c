@@ -29,8 +29,10 @@ static double overturns_at_n(const lw_mast_wish *w, double depth_m, double arm_m
 
 static bool buried(const lw_mast_wish *w, lw_mast_result *out, lw_error *err)
 {
+    const lw_mast_bending *b = &out->bending; /* its moment holds what the weights add, told while it does not buckle */
+    const double arm_m = b->buckles >= 1.0 ? b->moment_nm / b->shear_n : out->arm_m;
     const lw_footing footing = {.force_n = allowable(w) * out->bending.shear_n,
-                                .arm_m = out->arm_m,
+                                .arm_m = arm_m,
                                 .diameter_m = w->collar_m,
                                 .soil_pa_per_m = w->soil_pa_per_m * (w->flooded ? 0.5 : 1.0),
                                 .doubled = w->doubled,
@@ -40,7 +42,7 @@ static bool buried(const lw_mast_wish *w, lw_mast_result *out, lw_error *err)
         return false;
     out->depth_m = depth + w->loose_m;
     const double holds = (w->depth_m > 0.0 ? w->depth_m : out->depth_m) - w->loose_m;
-    out->base_margin = fmax(0.0, overturns_at_n(w, holds, out->arm_m) / footing.force_n);
+    out->base_margin = fmax(0.0, overturns_at_n(w, holds, arm_m) / footing.force_n);
     return true;
 }
 

@@ -9,6 +9,7 @@
 #include "mast_base.h"
 #include "mast_joint.h"
 #include "mast_notes.h"
+#include "mast_weights.h"
 
 #include <math.h>
 
@@ -38,7 +39,8 @@ static bool check_part(const lw_mast_part *part, const char *name, double height
 {
     if (!lw_in_range(err, name, part->area_m2, 0.0, 3.0, "m2") || !lw_in_range(err, name, part->kg, 0.0, 200.0, "kg"))
         return false;
-    return part->area_m2 == 0.0 || lw_in_range(err, name, part->height_m, 0.1, height_m + 2.0, "m high");
+    return (part->area_m2 == 0.0 && part->kg == 0.0) ||
+           lw_in_range(err, name, part->height_m, 0.1, height_m + 2.0, "m high");
 }
 
 static bool check(const lw_mast_wish *w, lw_error *err)
@@ -93,8 +95,8 @@ static bool forces(const lw_mast_wish *w, lw_mast_result *out, lw_mast_load *loa
                            .head_force_n = sum,
                            .head_height_m = sum > 0.0 ? moment / sum : w->height_m,
                            .line_n_m = out->pipe_n / w->height_m,
-                           .head_kg = w->panel.kg + w->head.kg,
-                           .standing_nm = w->head.kg * 9.81 * w->head_arm_m};
+                           .head_kg = w->panel.kg + w->head.kg};
+    lw_mast_weigh(w, 0.0, load);
     out->arm_m = (moment + 0.5 * out->pipe_n * w->height_m) / (sum + out->pipe_n);
     return true;
 }
@@ -130,6 +132,19 @@ bool lw_mast_wish_strength(const lw_mast_wish *w, const lw_tube *pipe, lw_wall_b
     return true;
 }
 
+/* Its weight stays; only what the wind does to it shrinks with it. */
+static double panel_that_stands(const lw_mast_wish *w, const lw_mast_result *r)
+{
+    const lw_mast_bending *b = &r->bending;
+    const double panel_nm = r->panel_n * w->panel.height_m * b->column.gust_grows;
+    const double squeezed = b->column.compression_mpa;
+    if (panel_nm <= 0.0 || b->buckles < 1.0)
+        return 0.0;
+    const double most_nm = b->moment_nm * (b->allowed_mpa - squeezed) / (b->factored_mpa - squeezed);
+    const double spare_nm = fmin(most_nm, b->moment_nm * b->bends) - b->moment_nm + panel_nm;
+    return fmax(0.0, w->panel.area_m2 * spare_nm / panel_nm);
+}
+
 static bool bend(const lw_mast_wish *w, const lw_mast_load *load, lw_mast_result *out, lw_error *err)
 {
     lw_mast_strength strength = {0};
@@ -150,9 +165,7 @@ static bool bend(const lw_mast_wish *w, const lw_mast_load *load, lw_mast_result
     }
     if (!lw_mast_steel_that_stands(&on_steel, w->pipe.diameter_mm, &out->steel_that_stands))
         out->steel_that_stands = (lw_tube){0};
-    const double panel_nm = out->panel_n * w->panel.height_m;
-    const double spare_nm = out->bending.moment_nm * (out->bending.reserve - 1.0) + panel_nm;
-    out->panel_that_stands_m2 = panel_nm > 0.0 ? fmax(0.0, w->panel.area_m2 * spare_nm / panel_nm) : 0.0;
+    out->panel_that_stands_m2 = panel_that_stands(w, out);
     return true;
 }
 

@@ -5,6 +5,7 @@
  * moment 3 q r/(4 pi) (formula tables for rings, from memory), against its full plastic strength f t^2/4.
  */
 #include "mast_joint.h"
+#include "mast_weights.h"
 
 #include "lanewick/units.h"
 
@@ -50,26 +51,39 @@ static lw_mast_load above(const lw_mast_wish *w, const lw_mast_load *load, const
     out.height_m = w->height_m - mouth_m;
     out.head_force_n = sum;
     out.head_height_m = sum > 0.0 ? moment / sum : out.height_m;
+    lw_mast_weigh(w, mouth_m, &out);
     return out;
 }
 
-/* The upper pipe in place of a longer lower one: more sway, a slower swing, leaning weight at the ground. */
+/* The upper pipe in place of a longer lower one: more sway, a slower swing, a softer column. A column of two
+ * stiffnesses with Euler's line: the upper part counts by the moments there, cos^2 (Timoshenko and Gere 1961, energy
+ * method). */
 static void soften(const lw_mast_wish *w, const lw_mast_load *load, double more_mm, double inertia_ratio,
                    lw_mast_result *out)
 {
     lw_mast_bending *b = &out->bending;
-    const double share = pow((w->height_m - out->joint.mouth_m) / w->height_m, 3.0);
+    const double up = out->joint.mouth_m / w->height_m, share = pow(1.0 - up, 3.0);
     const double slower = 1.0 / sqrt(1.0 + share * (inertia_ratio - 1.0));
-    b->sway_mm += more_mm;
+    const double bent = 1.0 - up - sin(lw_pi * up) / lw_pi, softer = 1.0 + bent * (inertia_ratio - 1.0);
+    lw_tube_section lower;
+    lw_mast_strength strength;
+    lw_wall_buckling thin;
     out->vibration.frequency_hz *= slower;
     out->vibration.critical_m_s *= slower;
     out->shedding.critical_m_s *= slower;
-    const double leaning_nm = more_mm / 1000.0 * load->head_kg * 9.81;
-    const double grows = (b->moment_nm + leaning_nm) / b->moment_nm;
+    if (!lw_tube_section_of(&w->pipe, &lower, NULL) ||
+        !lw_mast_wish_strength(w, &w->pipe, &thin, &strength, NULL)) /* both done before */
+        return;
+    const lw_mast_column was = b->column;
+    b->column = lw_mast_column_of(&lower, &strength, load, softer);
+    const double grows = b->column.off_centre_grows / was.off_centre_grows; /* the most that any moment grows */
+    b->sway_mm = (b->sway_mm + more_mm) * grows;
     b->moment_nm *= grows;
     b->stress_mpa *= grows;
     b->factored_mpa *= grows;
-    b->reserve /= grows;
+    b->bends /= grows;
+    b->buckles *= b->column.alpha_cr / was.alpha_cr;
+    b->reserve = fmin(b->bends, b->buckles);
 }
 
 static bool sleeve(const lw_mast_wish *w, const lw_mast_strength *strength, lw_mast_result *out, lw_error *err)

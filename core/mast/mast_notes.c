@@ -64,16 +64,28 @@ static void plate_fails(const lw_mast_wish *w, lw_mast_result *out)
         TELL("no block up to 2 m holds at this height: a higher block, a lower mast, or a buried base", 0.0, 0.0, 0.0);
 }
 
+/* alpha_cr of 3 with the weights' factor 1.35: a quarter of what makes it buckle */
+static void buckles(const lw_mast_bending *b, lw_mast_result *out)
+{
+    if (b->buckles >= 1.0)
+        return;
+    TELL(
+        "the pole would buckle under the weights on it: %.0f kg on its top make it give way, %.1f kg are there, and at "
+        "most a quarter is allowed; lighter things, a lower mast or a thicker pole",
+        b->column.critical_kg, b->column.on_top_kg, 0.0);
+}
+
 static void joint_fails(const lw_mast_wish *w, lw_mast_result *out)
 {
     const lw_mast_joint *j = &out->joint;
     if (j->mouth_m <= 0.0)
         return;
-    if (j->bending.reserve < 1.0)
+    if (j->bending.bends < 1.0)
         TELL(
             "the upper pipe would bend over where it leaves the lower one: factored stress %.3g MPa, allowed %.3g MPa, "
             "reserve %.2f",
-            j->bending.factored_mpa, j->bending.allowed_mpa, j->bending.reserve);
+            j->bending.factored_mpa, j->bending.allowed_mpa, j->bending.bends);
+    buckles(&j->bending, out);
     if (j->wall_use > 1.0)
         TELL("the joint's walls would dent: %.0f N/mm at the mouth, their strength is used %.2f times; a lap longer "
              "than "
@@ -86,9 +98,10 @@ static void joint_fails(const lw_mast_wish *w, lw_mast_result *out)
 static void what_falls(const lw_mast_wish *w, lw_mast_result *out)
 {
     const lw_mast_bending *b = &out->bending;
-    if (b->reserve < 1.0)
+    buckles(b, out);
+    if (b->buckles >= 1.0 && b->bends < 1.0)
         TELL("the pipe would bend over: factored stress %.3g MPa, allowed %.3g MPa, reserve %.2f", b->factored_mpa,
-             b->allowed_mpa, b->reserve);
+             b->allowed_mpa, b->bends);
     if (b->sway_mm > 100.0 * w->height_m)
         TELL("the top would sway %.0f mm, over a tenth of its height", b->sway_mm, 0.0, 0.0);
     if (w->base == LW_BASE_PLATE)
@@ -123,6 +136,9 @@ static void size_reasons(const lw_mast_wish *w, lw_mast_result *out)
         NOTE("the wind speed of %.3g m/s passes %g m/s", w->wind.speed_m_s, fast, 0.0);
     if (w->wind.label == LW_WIND_GUST_OBSERVED)
         SAYING("an observed gust is not a 50-year value: ask where local codes give the design wind");
+    if (out->bending.column.alpha_cr < 10.0)
+        NOTE("its weights are heavy for this pole: %.2g times as much would buckle it, under 10",
+             out->bending.column.alpha_cr, 0.0, 0.0);
     if (out->vibration.frequency_hz < 1.0)
         NOTE("it swings at %.2g Hz; below 1 Hz gusts swing it up", out->vibration.frequency_hz, 0.0, 0.0);
     if (w->material <= 2 && 2.0 * out->shedding.stress_mpa > fatigue_mpa)

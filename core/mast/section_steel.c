@@ -21,6 +21,7 @@ static bool steel(double yield_mpa, const lw_mast_conditions *c, lw_mast_strengt
                               .load_factor = 1.5,
                               .stiffness_mpa = 210e3,
                               .density_kg_m3 = 7850.0,
+                              .creep_share = 1.0 - lost_mm / c->wall_mm,
                               .thickness_limit = 90.0};
     return true;
 }

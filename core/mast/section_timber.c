@@ -2,7 +2,8 @@
  *
  * Timber pole: characteristic bending strengths 16, 24, 30 MPa of EN 338, kmod 0.70 (outdoors, short load) over
  * gamma_M 1.3 (EN 1995-1-1, from memory); permanent load kmod 0.50. Untreated wood in the ground loses half its
- * strength in a few years (common practice): 10 % a year, at most half.
+ * strength in a few years (common practice): 10 % a year, at most half. Under weight for years stiffness is that of the
+ * 5 % value, 0.67 of the mean (EN 338), over 1 + k_def = 3 outdoors (EN 1995-1-1 Table 3.2, class 3, from memory).
  */
 #include "materials.h"
 
@@ -17,6 +18,7 @@ static bool timber(double bending_mpa, double stiffness_mpa, double density, con
                               .standing_mpa = bending_mpa * 0.50 / 1.3 * rotten,
                               .stiffness_mpa = stiffness_mpa,
                               .density_kg_m3 = density,
+                              .creep_share = 0.67 / 3.0 * rotten,
                               .thickness_limit = 30.0};
     return true;
 }

@@ -68,8 +68,9 @@ static void smallest_that_stands(void **state)
     near(r->box_n, 1.4 * 0.105 * qp(2.6), 1e-9);
     near(r->head_n, 0.8 * 0.04 * qp(3.65), 1e-9);
     near(r->pipe_n, 1.2 * 0.0889 * 4.0 * qp(4.0), 1e-9);
-    const double moment = r->panel_n * 4.2 + r->box_n * 2.6 + r->head_n * 3.65 + r->pipe_n * 2.0 + 0.8 * 9.81 * 0.5;
-    near(r->bending.moment_nm, moment, 1e-9);
+    const double wind_nm = r->panel_n * 4.2 + r->box_n * 2.6 + r->head_n * 3.65 + r->pipe_n * 2.0;
+    const double moment = wind_nm + 0.8 * 9.81 * 0.5 + 12.0 * 50.0 / 170.0 * 9.81 * 0.05;
+    assert_true(r->bending.moment_nm > moment && r->bending.moment_nm < 1.015 * moment); /* what its weights add */
     assert_true(r->bending.reserve >= 1.0);
     near(mast->wish.collar_m, 0.3, 1e-12);
     near(mast->concrete_m3, 0.785398163 * (0.09 - 0.0889 * 0.0889) * mast->depth_m, 1e-6);
