@@ -7,6 +7,7 @@
 
 #include "lanewick/desk.h"
 #include "lanewick/desk_sheets.h"
+#include "lanewick/utc.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -60,6 +61,7 @@ static bool take(int *argc, char **argv, options *o, lw_error *err)
 static bool choose(options *o, lw_sheets_request *request, lw_error *err)
 {
     static const char *const papers[] = {"pdf", "svg", "png"};
+    lw_date day;
     const char *paper = o->paper ? o->paper : "pdf";
     o->language = o->language ? o->language : lw_cli_words()->code;
     int chosen = 0;
@@ -70,6 +72,9 @@ static bool choose(options *o, lw_sheets_request *request, lw_error *err)
     request->group = o->group ? o->group : "all";
     if (chosen == 3)
         return lw_fail(err, LW_WRONG_INPUT, "paper", "paper is \"%.20s\"; give pdf, svg or png.", paper);
+    if (o->date && (strlen(o->date) != 10 || !lw_date_parse("date", o->date, &day, &(lw_error){0})))
+        return lw_fail(err, LW_WRONG_INPUT, "date",
+                       "date is \"%.20s\"; give a day that exists as YYYY-MM-DD, such as 2026-11-25.", o->date);
     return true;
 }
 

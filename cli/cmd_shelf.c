@@ -26,13 +26,13 @@ static bool open_store(const job *j, bool create, lw_store **store, lw_error *er
     return lw_store_open(&(lw_store_options){.path = path, .create = create}, store, err);
 }
 
-static bool take(const job *j, const char *bytes, size_t length, lw_error *err)
+static bool take(const job *j, const char *bytes, size_t length, bool spoken, lw_error *err)
 {
     const lw_words *words = lw_cli_words();
     lw_store *store = NULL;
     size_t count = 0;
     const bool done =
-        open_store(j, true, &store, err) && lw_desk_shelf_take(store, bytes, length, &j->currency, &count, err);
+        open_store(j, true, &store, err) && lw_desk_shelf_take(store, bytes, length, &j->currency, spoken, &count, err);
     lw_store_close(store);
     if (done && j->json)
         (void)printf("{\"lines\":%zu}\n", count);
@@ -48,7 +48,7 @@ static bool import(const job *j, lw_error *err)
     if (j->argc != 2)
         return lw_fail(err, LW_WRONG_INPUT, "", "Write: lanewick shelf import PRICES.csv.");
     const bool done =
-        lw_cli_read_file(j->argv[1], LW_CSV_MAX_BYTES, &bytes, &length, err) && take(j, bytes, length, err);
+        lw_cli_read_file(j->argv[1], LW_CSV_MAX_BYTES, &bytes, &length, err) && take(j, bytes, length, false, err);
     free(bytes);
     return done;
 }
@@ -77,7 +77,7 @@ static bool set(const job *j, lw_error *err)
     }
     (void)fputc('\n', table);
     bool done = fclose(table) == 0 || lw_fail(err, LW_STORAGE, "", "There is not enough memory.");
-    done = done && take(j, bytes, length, err);
+    done = done && take(j, bytes, length, true, err);
     free(bytes);
     return done;
 }

@@ -8,6 +8,7 @@
 #include "lanewick/figure.h"
 #include "lanewick/version.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -49,6 +50,7 @@ static bool choose_language(int *argc, char **argv, lw_error *err)
 int main(int argc, char **argv)
 {
     lw_error err = {0};
+    (void)signal(SIGXFSZ, SIG_IGN); /* a file that may not grow is an error of writing, which leaves nothing behind */
     if (!choose_language(&argc, argv, &err))
         return lw_cli_fail(&err, false);
     if (argc < 2) {

@@ -130,9 +130,10 @@ bool lw_sheet_walk(const lw_plan *plan, const char *group, const char *grid, lw_
 
 lw_sheet_head lw_sheet_item_head(const lw_sheet_item *item, const lw_words *words, const char *date)
 {
+    const bool unnamed = strcmp(item->lamp, lw_lamp_unnamed) == 0;
     return (lw_sheet_head){.words = words,
                            .title = lw_say(words, item->sheet->title),
-                           .lamp = item->lamp,
+                           .lamp = unnamed ? item->input.plan->brief.name : item->lamp,
                            .code = item->plan_code,
                            .date = date,
                            .bare = item->sheet->bare};

@@ -158,15 +158,16 @@ static bool take_row(lw_store *store, const lw_prices_table *table, size_t row, 
         return false;
     if (priced && !currency->text[0])
         return needs_currency(several, err);
+    lw_error inner = {0};
     if (priced && !price.priced)
-        return lw_fail(err, LW_WRONG_INPUT, "price", "Line %d: consumables without a price; tell both.",
-                       table->csv.line[row]);
+        return lw_fail(&inner, LW_WRONG_INPUT, "price", "There are consumables without a price; tell both.") ||
+               lw_prices_wrong(table, row, &inner, err);
     return !priced || keep_price(store, &price, currency, today, err);
 }
 
 /* The lines of a table, inside a transaction of the caller. */
-static bool take_table(lw_store *store, const char *bytes, size_t length, const lw_currency *currency, size_t *count,
-                       lw_error *err)
+static bool take_table(lw_store *store, const char *bytes, size_t length, const lw_currency *currency, bool spoken,
+                       size_t *count, lw_error *err)
 {
     char today[16];
     lw_prices_table table;
@@ -182,6 +183,7 @@ static bool take_table(lw_store *store, const char *bytes, size_t length, const 
     lw_desk_today(today);
     bool done =
         lw_prices_open(bytes, length, &arena, &table, err) && settle_currency(store, currency, &settled, &several, err);
+    table.spoken = spoken;
     if (done && table.csv.rows > MOST_LINES)
         done = lw_fail(err, LW_WRONG_INPUT, "", "The list has %zu lines; %d is the most.", table.csv.rows, MOST_LINES);
     for (size_t row = 0; done && row < table.csv.rows; row++)
@@ -199,12 +201,12 @@ static bool end(lw_store *store, bool done, lw_error *err)
     return false;
 }
 
-bool lw_desk_shelf_take(lw_store *store, const char *bytes, size_t length, const lw_currency *currency, size_t *count,
-                        lw_error *err)
+bool lw_desk_shelf_take(lw_store *store, const char *bytes, size_t length, const lw_currency *currency, bool spoken,
+                        size_t *count, lw_error *err)
 {
     *count = 0;
     return lw_store_begin(store, "shelf", err) &&
-           end(store, take_table(store, bytes, length, currency, count, err), err);
+           end(store, take_table(store, bytes, length, currency, spoken, count, err), err);
 }
 
 static bool drop_price(void *payload, const void *record)
@@ -274,7 +276,7 @@ static bool change_it(lw_store *store, const lw_shelf_change *change, lw_shelf_r
         return true;
     if (!change->table)
         return remove_part(store, change->name, err);
-    return take_table(store, change->table, strlen(change->table), &change->currency, &count, err) &&
+    return take_table(store, change->table, strlen(change->table), &change->currency, true, &count, err) &&
            tell_part(store, change->name, reply, err);
 }
 

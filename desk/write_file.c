@@ -43,10 +43,29 @@ static void sync_folder(const char *folder)
     (void)close(handle);
 }
 
+/* The folders above it that are not there. */
+static void make_above(const char *folder)
+{
+    char path[1024];
+    if (strlen(folder) >= sizeof path)
+        return;
+    (void)snprintf(path, sizeof path, "%s", folder);
+    for (char *slash = strchr(path + 1, '/'); path[0] && slash; slash = strchr(slash + 1, '/')) {
+        *slash = '\0';
+        (void)mkdir(path, 0755);
+        *slash = '/';
+    }
+}
+
 bool lw_desk_make_folder(const char *folder, lw_error *err)
 {
     if (mkdir(folder, 0755) == 0 || errno == EEXIST)
         return true;
+    if (errno == ENOENT && folder[0]) {
+        make_above(folder);
+        if (mkdir(folder, 0755) == 0 || errno == EEXIST)
+            return true;
+    }
     return lw_fail(err, LW_STORAGE, "out", "The folder %.200s could not be made: %s.", folder, strerror(errno));
 }
 

@@ -207,6 +207,9 @@ void lw_brief_read_shelf(lw_doc *brief, lw_shelf *shelf, lw_layout_request *ligh
     lw_doc doc = lw_doc_part(brief, "shelf", true);
     lw_doc money = lw_doc_part(&doc, "currency", false);
     lw_doc_text(&money, "text", "units", shelf->currency.text, sizeof shelf->currency.text);
+    if (!doc.root->failed && !shelf->currency.text[0])
+        lw_doc_fail(&money, "text", "is empty; it must be a text of 1 to %zu letters such as K.",
+                    sizeof shelf->currency.text - 1);
     shelf->currency.decimals = lw_doc_integer_or(&money, "decimals", 0, 3, (lw_doc_or){2.0, "", "two decimals"});
     (void)lw_doc_done(&money);
     shelf->most_panels =

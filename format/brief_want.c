@@ -152,7 +152,8 @@ static void read_lamp_list(lw_doc *doc, lw_want *want, const lw_lamp_kind *commo
 
 static void read_lamps(lw_doc *doc, lw_want *want)
 {
-    lw_lamp_kind common = {.name = "lamp", .count = 1};
+    lw_lamp_kind common = {.count = 1};
+    (void)snprintf(common.name, sizeof common.name, "%s", lw_lamp_unnamed);
     read_lamp(doc, &common);
     const json_t *lamps = doc->object ? json_object_get(doc->object, "lamps") : NULL;
     if (json_is_array(lamps)) {

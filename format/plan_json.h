@@ -25,4 +25,7 @@ json_t *lw_plan_switch_json(const lw_dusk_board *dusk);
 json_t *lw_plan_lane_json(const lw_plan *plan);
 json_t *lw_plan_option_json(const lw_plan *plan, size_t kind, const lw_option *option);
 
+/* LW_WRONG_INPUT: a key that a plan does not have, or a sum that is not that of its lines. */
+LW_MUST_CHECK bool lw_plan_adds_up(const json_t *plan, lw_error *err);
+
 #endif

@@ -5,6 +5,7 @@
 #include "lanewick/plan.h"
 
 #include "json_help.h"
+#include "plan_json.h"
 
 #include "lanewick/mast_json.h"
 #include "lanewick/plan_code.h"
@@ -19,6 +20,8 @@ static bool from_plan(const json_t *plan, char **brief, uint64_t *seed, lw_error
     if (!json_is_object(part) || !json_is_integer(number) || json_integer_value(number) < 0)
         return lw_fail(err, LW_WRONG_INPUT, "brief",
                        "This plan does not hold its brief and seed; plan the lamp again.");
+    if (!lw_plan_adds_up(plan, err))
+        return false;
     *seed = (uint64_t)json_integer_value(number);
     *brief = json_dumps(part, JSON_COMPACT);
     return *brief || lw_fail(err, LW_STORAGE, "", "There is not enough memory to read the plan.");

@@ -5,6 +5,7 @@
 #include "lanewick/prices.h"
 
 #include "lanewick/figure.h"
+#include "lanewick/utc.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -18,6 +19,7 @@ const char lw_price_wage_name[] = "hour at the bench";
 
 bool lw_prices_open(const char *bytes, size_t length, lw_arena *arena, lw_prices_table *out, lw_error *err)
 {
+    out->spoken = false;
     if (!lw_csv_read(bytes, length, arena, &out->csv, err))
         return false;
     for (size_t c = 0; c < out->csv.columns; c++) {
@@ -43,18 +45,28 @@ static const char *field(const lw_prices_table *table, size_t row, int key)
     return lw_csv_text(&table->csv, row, table->column[key]);
 }
 
+bool lw_prices_wrong(const lw_prices_table *table, size_t row, const lw_error *inner, lw_error *err)
+{
+    if (table->spoken)
+        return lw_fail(err, inner->family, inner->field, "%.300s", inner->message);
+    return lw_fail(err, inner->family, inner->field, "Line %d: %.300s", table->csv.line[row], inner->message);
+}
+
 static bool wrong(const lw_prices_table *table, size_t row, int key, const char *possible, lw_error *err)
 {
-    return lw_fail(err, LW_WRONG_INPUT, names[key], "Line %d: %s is \"%.40s\"; it must be %s.", table->csv.line[row],
-                   names[key], field(table, row, key), possible);
+    lw_error inner = {0};
+    return lw_fail(&inner, LW_WRONG_INPUT, names[key], "%s is \"%.40s\"; it must be %s.", names[key],
+                   field(table, row, key), possible) ||
+           lw_prices_wrong(table, row, &inner, err);
 }
 
 static bool text(const lw_prices_table *table, size_t row, int key, char *out, size_t size, lw_error *err)
 {
+    lw_error inner = {0};
     const char *given = field(table, row, key);
     if (strlen(given) >= size)
-        return lw_fail(err, LW_WRONG_INPUT, names[key], "Line %d: %s is longer than %zu letters.", table->csv.line[row],
-                       names[key], size - 1);
+        return lw_fail(&inner, LW_WRONG_INPUT, names[key], "%s is longer than %zu letters.", names[key], size - 1) ||
+               lw_prices_wrong(table, row, &inner, err);
     if (given[0])
         (void)snprintf(out, size, "%s", given);
     return true;
@@ -62,10 +74,12 @@ static bool text(const lw_prices_table *table, size_t row, int key, char *out, s
 
 bool lw_prices_name(const lw_prices_table *table, size_t row, char name[LW_PRICE_NAME], lw_error *err)
 {
+    lw_error inner = {0};
     name[0] = '\0';
     if (!text(table, row, NAME, name, LW_PRICE_NAME, err))
         return false;
-    return name[0] || lw_fail(err, LW_WRONG_INPUT, "name", "Line %d has no name.", table->csv.line[row]);
+    return name[0] || lw_fail(&inner, LW_WRONG_INPUT, "name", "The part has no name.") ||
+           lw_prices_wrong(table, row, &inner, err);
 }
 
 static bool money(const lw_prices_table *table, size_t row, int key, int decimals, int64_t *minor, bool *given,
@@ -75,9 +89,8 @@ static bool money(const lw_prices_table *table, size_t row, int key, int decimal
     if (!field(table, row, key)[0])
         return true;
     *given = true;
-    if (lw_price_read(names[key], field(table, row, key), decimals, minor, &inner))
-        return true;
-    return lw_fail(err, inner.family, names[key], "Line %d: %.300s", table->csv.line[row], inner.message);
+    return lw_price_read(names[key], field(table, row, key), decimals, minor, &inner) ||
+           lw_prices_wrong(table, row, &inner, err);
 }
 
 /* A number with so many decimals as a whole number of its smallest parts, read like an amount of money. */
@@ -100,16 +113,11 @@ static bool count(const lw_prices_table *table, size_t row, int key, int decimal
     return true;
 }
 
-/* Four digits, two, two. */
 static bool is_day(const char *date)
 {
-    static const char form[] = "dddd-dd-dd";
-    size_t i = 0;
-    for (; form[i]; i++)
-        if (form[i] == 'd' ? date[i] < '0' || date[i] > '9' : date[i] != form[i])
-            return false;
-    return date[i] == '\0' && strtol(date + 5, NULL, 10) >= 1 && strtol(date + 5, NULL, 10) <= 12 &&
-           strtol(date + 8, NULL, 10) >= 1 && strtol(date + 8, NULL, 10) <= 31;
+    lw_date day;
+    lw_error ignored = {0};
+    return lw_date_parse("date", date, &day, &ignored);
 }
 
 static bool tool(const lw_prices_table *table, size_t row, bool *out, lw_error *err)

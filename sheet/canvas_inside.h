@@ -8,6 +8,7 @@
 #include "lanewick/canvas.h"
 
 #include <cairo.h>
+#include <pango/pango.h>
 
 struct lw_canvas {
     lw_paper paper;
@@ -19,5 +20,8 @@ struct lw_canvas {
     size_t only_page; /* 0: every page is kept */
     lw_ink ink;
 };
+
+/* Attributes for a text that keep numbers with their units; the caller's. */
+PangoAttrList *lw_text_kept(const char *text);
 
 #endif

@@ -4,6 +4,7 @@
  */
 #include "finish.h"
 #include "lanewick/sheet.h"
+#include "lanewick/version.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -11,6 +12,8 @@
 #include <stdlib.h>
 
 static const double page_width_mm = 210.0, page_height_mm = 297.0, paper_dpi = 150.0;
+const char lw_sheet_program[] = "lanewick " LW_VERSION;
+static const double header_mm = 10.5, header_line_mm = 4.7, footer_mm = 284.0;
 
 /* The title has the room that the lamp's name leaves; the longer of them get smaller. */
 static void title_and_lamp(lw_sheet *sheet)
@@ -28,8 +31,8 @@ static void title_and_lamp(lw_sheet *sheet)
     lw_canvas_measure(c, title, sheet->title, &wide_mm, &tall_mm);
     if (tall_mm > 14.0)
         title.size_pt = 11;
-    (void)lw_canvas_text(c, lw_sheet_left_mm, 11.0, title, sheet->title);
-    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, 11.0, lamp, sheet->lamp);
+    (void)lw_canvas_text(c, lw_sheet_left_mm, header_mm, title, sheet->title);
+    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, header_mm, lamp, sheet->lamp);
 }
 
 static void header(lw_sheet *sheet)
@@ -39,27 +42,34 @@ static void header(lw_sheet *sheet)
     const double right = lw_sheet_left_mm + lw_sheet_width_mm;
     title_and_lamp(sheet);
     (void)snprintf(text, sizeof text, "%s · %s", sheet->code, sheet->date);
-    (void)lw_canvas_text(c, right, 16.0, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, text);
+    (void)lw_canvas_text(c, right, header_mm + header_line_mm, (lw_type){.size_pt = 11, .align = LW_ALIGN_RIGHT}, text);
     (void)snprintf(text, sizeof text, lw_say(sheet->words, "page %zu of %zu"), sheet->page, sheet->pages);
-    (void)lw_canvas_text(c, right, 20.0, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, text);
+    (void)lw_canvas_text(c, right, header_mm + 2.0 * header_line_mm, (lw_type){.size_pt = 11, .align = LW_ALIGN_RIGHT},
+                         text);
     lw_canvas_pen(c, 0.6, lw_black);
     lw_canvas_line(c, lw_sheet_left_mm, 26.0, right, 26.0);
+}
+
+void lw_sheet_bar(lw_canvas *c, double x, double y, double length_mm)
+{
+    lw_canvas_pen(c, 0.4, lw_black);
+    lw_canvas_line(c, x, y, x + length_mm, y);
+    for (int i = 0; 10.0 * i <= length_mm; i++) {
+        const double tick = i % 5 == 0 ? 2.2 : 1.2;
+        lw_canvas_line(c, x + 10.0 * i, y - tick, x + 10.0 * i, y);
+    }
 }
 
 static void footer(lw_sheet *sheet)
 {
     lw_canvas *c = sheet->canvas;
-    const double y = 284.0;
-    lw_canvas_pen(c, 0.4, lw_black);
-    lw_canvas_line(c, lw_sheet_left_mm, y, lw_sheet_left_mm + 100.0, y);
-    for (int i = 0; i <= 10; i++) {
-        const double tick = i % 5 == 0 ? 2.2 : 1.2;
-        lw_canvas_line(c, lw_sheet_left_mm + 10.0 * i, y - tick, lw_sheet_left_mm + 10.0 * i, y);
-    }
-    (void)lw_canvas_text(c, lw_sheet_left_mm, y + 0.8, (lw_type){.size_pt = 8},
-                         lw_say(sheet->words, "This bar is 100 mm long on a true print."));
-    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, y + 0.8,
-                         (lw_type){.size_pt = 8, .align = LW_ALIGN_RIGHT}, "lanewick");
+    const double below = footer_mm + 0.3;
+    char text[160];
+    (void)snprintf(text, sizeof text, lw_say(sheet->words, "This bar is %d mm long on a true print."), 100);
+    lw_sheet_bar(c, lw_sheet_left_mm, footer_mm, 100.0);
+    (void)lw_canvas_text(c, lw_sheet_left_mm, below, (lw_type){.size_pt = 11}, text);
+    (void)lw_canvas_text(c, lw_sheet_left_mm + lw_sheet_width_mm, below,
+                         (lw_type){.size_pt = 11, .align = LW_ALIGN_RIGHT}, lw_sheet_program);
 }
 
 static void begin_page(lw_sheet *sheet)

@@ -246,7 +246,7 @@ static void draw(lw_sheet *sheet, const void *payload)
 
 static bool wanted(const lw_sheet_input *input)
 {
-    return input->build->has_dusk;
+    return input->build->has_dusk && input->kind->dusk.there; /* else the driver has its own */
 }
 
 const lw_sheet_kind lw_sheet_dusk = {

@@ -7,11 +7,12 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 typedef struct label_place {
     lw_sheet *sheet;
     const lw_label_grid *grid;
-    int used; /* labels on this page */
+    size_t used; /* labels on this page */
 } label_place;
 
 static void cut_lines(lw_canvas *c, const lw_label_grid *grid)
@@ -30,23 +31,26 @@ static void cut_lines(lw_canvas *c, const lw_label_grid *grid)
 static void next_label(label_place *place, double *x, double *y)
 {
     const lw_label_grid *grid = place->grid;
-    if (place->used == grid->across * grid->down) {
+    if (place->used == lw_label_places(grid)) {
         lw_sheet_new_page(place->sheet);
         place->used = 0;
     }
-    if (place->used == 0 && grid->cut_lines)
-        cut_lines(place->sheet->canvas, grid);
-    *x = grid->left_mm + (place->used % grid->across) * grid->pitch_x_mm;
-    const int row = place->used / grid->across;
+    if (place->used == 0) {
+        if (grid->cut_lines)
+            cut_lines(place->sheet->canvas, grid);
+        lw_sheet_label_frame(place->sheet, grid);
+    }
+    const int across = grid->across, column = (int)place->used % across, row = (int)place->used / across;
+    *x = grid->left_mm + column * grid->pitch_x_mm;
     *y = grid->top_mm + row * grid->pitch_y_mm;
     place->used++;
 }
 
-/* The code stays in one line, in smaller letters where it must: it is searched for, and typed. */
-static lw_type code_type(lw_canvas *c, double width, double size_pt, const char *code)
+/* A code stays in one line, in smaller letters where it must: it is searched for, and typed. */
+static lw_type code_type(lw_canvas *c, double width, double size_pt, bool bold, const char *code)
 {
     const double least_pt = 6.0;
-    lw_type type = {.size_pt = size_pt + 1.0, .bold = true};
+    lw_type type = {.size_pt = size_pt, .bold = bold};
     double wide = 0.0, high = 0.0;
     for (;; type.size_pt -= 0.5) {
         lw_canvas_measure(c, type, code, &wide, &high);
@@ -68,8 +72,11 @@ static double write(lw_canvas *c, double x, double y, double width, double size_
         double wide = 0.0, high = 0.0;
         if (!text[i])
             continue;
-        const lw_type type =
-            i == 0 ? code_type(c, width, size_pt, text[0]) : (lw_type){.size_pt = size_pt, .width_mm = width};
+        lw_type type = {.size_pt = size_pt, .width_mm = width};
+        if (i == 0)
+            type = code_type(c, width, size_pt + 1.0, true, text[0]);
+        else if (strstr(text[i], " · ")) /* "P-7KM-3QX-101 · 2B" */
+            type = code_type(c, width, size_pt, false, text[i]);
         lw_canvas_measure(c, type, text[i], &wide, &high);
         if (draws)
             (void)lw_canvas_text(c, x, y, type, text[i]);
@@ -103,7 +110,7 @@ static void lamp_labels(label_place *place, const lw_plan *plan, size_t kind_num
 {
     const lw_sheet *sheet = place->sheet;
     const lw_plan_kind *kind = &plan->kind[kind_number];
-    const char *name = plan->brief.want.lamp[kind->kind].name;
+    const char *name = lw_sheet_lamp(sheet, plan, kind);
     char text[96], pack[120];
     for (int i = 1; i <= kind->count; i++) {
         (void)lw_thing_code(text, sizeof text, 'L', code, kind_number + 1, i);

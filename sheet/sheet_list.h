@@ -34,6 +34,15 @@ void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 /* The circuit of a dusk switch; test points A and B stand at it. */
 void lw_sheet_switch_circuit(lw_sheet *sheet, lw_switch_sensor sensor);
 
+/* What is joined to what, with the test points, at sheet->y. */
+void lw_sheet_wiring_picture(lw_sheet *sheet, const lw_sheet_input *input);
+
+/* Plan, date, page and a bar on a page of labels, outside of its labels. */
+void lw_sheet_label_frame(lw_sheet *sheet, const lw_label_grid *grid);
+
+/* Name of a kind of lamp; one without a name of its own is told in the sheet's language. */
+const char *lw_sheet_lamp(const lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind);
+
 /* Place of a cell (from 0) in a group (from 0) as it is spoken of: "2C". */
 const char *lw_cell_place(char *out, size_t size, int group, int cell);
 

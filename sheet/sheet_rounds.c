@@ -8,7 +8,7 @@
 
 static void round_form(lw_sheet *sheet, const lw_plan *plan)
 {
-    static const lw_sheet_table table = {.columns = 7, .width_mm = {38, 22, 24, 24, 22, 22, 22}};
+    static const lw_sheet_table table = {.columns = 7, .width_mm = {33, 26, 24, 24, 23, 22, 22}};
     const char *head[] = {SAY("lamp"),         SAY("lit now?"),   SAY("volts at dusk"), SAY("volts at dawn"),
                           SAY("panel clean?"), SAY("mast firm?"), SAY("bottle clear?")};
     char code[16], label[64];
@@ -20,6 +20,22 @@ static void round_form(lw_sheet *sheet, const lw_plan *plan)
             const char *row[] = {label, SAY("yes  no"), NULL, NULL, SAY("yes  no"), SAY("yes  no"), SAY("yes  no")};
             lw_sheet_row(sheet, &table, false, row);
         }
+}
+
+/* The volts to expect, by kind of lamp, and what to do outside of them. */
+static void volts(lw_sheet *sheet, const lw_sheet_input *input)
+{
+    char code[16], text[240];
+    lw_plan_code(input->plan, code);
+    for (size_t k = 0; k < input->plan->kind_count; k++) {
+        const lw_pack_rest rest = lw_pack_rest_of(&input->plan->brief, &input->plan->kind[k]);
+        lw_sheet_text(
+            sheet, lw_sheet_format(text, sizeof text,
+                                   SAY("L-%s-%zu..: dusk, before the lamp lights, %.1f–%.1f V; dawn %.1f–%.1f V."),
+                                   code, k + 1, rest.dusk_low_v, rest.dusk_high_v, rest.dawn_low_v, rest.dawn_high_v));
+    }
+    lw_sheet_text(sheet,
+                  SAY("Below: clean the panel. Still below after three sunny days, or above: call the workshop."));
 }
 
 /* To the foot of the page; on the next one where little is left of this. */
@@ -49,6 +65,8 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_text(
         sheet, SAY("Walk once a month, at dusk. Circle yes or no. Volts only if you have a meter and were shown how."));
     round_form(sheet, input->plan);
+    lw_sheet_gap(sheet, 2.0);
+    volts(sheet, input);
     repairs(sheet);
 }
 

@@ -8,6 +8,8 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
 
 typedef struct test_row {
     const char *where, *meter;
@@ -15,15 +17,35 @@ typedef struct test_row {
     const char *unit, *outside;
 } test_row;
 
+/* Digits that a meter of 2000 steps shows in its range (common practice): 10 and 20 two, 200 one; a band in thousandths
+ * needs none. */
+static int digits_of(const char *meter)
+{
+    const char *range = strrchr(meter, ' ');
+    return meter[0] == 'm' ? 0 : range && strtod(range, NULL) < 100.0 ? 2 : 1;
+}
+
+/* The range in which a current is read with at least two digits that count. */
+static const char *amperes(double high_a)
+{
+    return high_a < 0.15 ? "mA d.c. 200" : "A d.c. 10";
+}
+
+static const char *volts(double high_v)
+{
+    return high_v < 19.9 ? "V d.c. 20" : "V d.c. 200";
+}
+
 static void row(lw_sheet *sheet, int number, const test_row *test)
 {
     static const lw_sheet_table table = {.columns = 6, .width_mm = {8, 48, 26, 32, 16, 44}};
     char place[16], expected[40];
     (void)snprintf(place, sizeof place, "%d", number);
-    /* in what the meter shows as it is set */
+    /* in what the meter shows as it is set; a narrow band of amperes keeps what lies in it */
     const bool milli = test->meter[0] == 'm';
-    const double low = test->low * (milli ? 1000.0 : 1.0), high = test->high * (milli ? 1000.0 : 1.0);
-    const int digits = milli ? 0 : high < 1.0 ? 3 : high < 30.0 ? 2 : 1;
+    const int digits = digits_of(test->meter);
+    const double unit = milli ? 1000.0 : 1.0, step = test->unit[0] == 'A' && !milli ? 0.49 * pow(10.0, -digits) : 0.0;
+    const double low = fmax(0.0, test->low * unit - step), high = test->high * unit + step;
     (void)snprintf(expected, sizeof expected, "%.*f–%.*f %s%s", digits, low, digits, high, milli ? "m" : "",
                    test->unit);
     const char *cells[] = {place, test->where, test->meter, expected, "______", test->outside};
@@ -46,16 +68,15 @@ static void by_day(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     const lw_shelf_panel *panel = &shelf->panel[kind->design.panel];
     const double hot = 1.0 - 0.0034 * 40.0, full = limits->full_v;
     const int s = kind->design.series;
+    const double watts = lw_design_panel_w(shelf, &kind->design), noon_a = 0.95 * watts / (s * 0.85 * full);
     const test_row rows[] = {
-        {SAY("panel alone, in full sun"), "V d.c. 200", panel->voc_v * hot * 0.97, panel->voc_v * 1.02, "V",
-         SAY("shade, dirt, a broken cell, wrong panel")},
+        {SAY("panel alone, in full sun"), volts(panel->voc_v * 1.02), panel->voc_v * hot * 0.97, panel->voc_v * 1.02,
+         "V", SAY("shade, dirt, a broken cell, wrong panel")},
         {SAY("panel alone, short through the meter"), "A d.c. 10", 0.6 * panel->isc_a * kind->design.panels,
          1.1 * panel->isc_a * kind->design.panels, "A", SAY("dirt, clouds, a bad joint")},
-        {SAY("charger output, full pack"), "V d.c. 20", s * full * 0.985, s * limits->full_worst_v, "V",
-         SAY("STOP above the higher value: wrong charger")},
-        {SAY("into the pack at noon, pack half full"), "A d.c. 10",
-         0.35 * lw_design_panel_w(shelf, &kind->design) / (s * full),
-         0.95 * lw_design_panel_w(shelf, &kind->design) / (s * 0.85 * full), "A",
+        {SAY("charger output, full pack"), volts(s * limits->full_worst_v), s * full * 0.985, s * limits->full_worst_v,
+         "V", SAY("STOP above the higher value: wrong charger")},
+        {SAY("into the pack at noon, pack half full"), amperes(noon_a), 0.35 * watts / (s * full), noon_a, "A",
          SAY("measure 1 and 2 again, then the wires")},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -79,7 +100,7 @@ static test_row into_head(lw_sheet *sheet, const lw_sheet_input *input, double l
         low = (build->head.shares ? 0.85 : 0.3) * build->wiring.head_a;
         high = 1.15 * build->wiring.head_a;
     }
-    return (test_row){SAY("into the head, lamp on"), "A d.c. 10", low, high, "A", SAY("a string is open or shorted")};
+    return (test_row){SAY("into the head, lamp on"), amperes(high), low, high, "A", SAY("a string is open or shorted")};
 }
 
 /* Out of the pack with the lamp on, where the whole lamp was solved as a circuit. */
@@ -87,8 +108,9 @@ static void out_of_pack(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
     const lw_lamp_readings *r = &input->kind->circuit.readings;
     const lw_circuit_reading *empty = &r->at[LW_LAMP_EMPTY][LW_TP_PACK_A], *dusk = &r->at[LW_LAMP_DUSK][LW_TP_PACK_A];
-    const test_row one = {SAY("out of the pack, lamp on"),      "A d.c. 10", 0.95 * fmin(empty->low, dusk->low),
-                          1.05 * fmax(empty->high, dusk->high), "A",         SAY("a string is open or shorted")};
+    const double low = 0.95 * fmin(empty->low, dusk->low), high = 1.05 * fmax(empty->high, dusk->high);
+    const test_row one = {SAY("out of the pack, lamp on"),   amperes(high), low, high, "A",
+                          SAY("a string is open or shorted")};
     if (input->kind->circuit.there)
         row(sheet, ++*n, &one);
 }
@@ -107,8 +129,8 @@ static void by_night(lw_sheet *sheet, const lw_sheet_input *input, int *n)
         kind->dusk.there ? 2.0 * kind->dusk.values.standby_a : 0.0; /* by day its divider draws more */
     const double own_a = 0.003 + 2.0 * driver->standby_a + hand_a;
     const test_row rows[] = {
-        {SAY("pack at its terminals, lamp off"), "V d.c. 20", low, high, "V", SAY("charge it, or a group is weak")},
-        {SAY("each group; they differ by less than 0.05 V"), "V d.c. 20", low / s, high / s, "V",
+        {SAY("pack at its terminals, lamp off"), volts(high), low, high, "V", SAY("charge it, or a group is weak")},
+        {SAY("each group; they differ by less than 0.05 V"), volts(high / s), low / s, high / s, "V",
          SAY("the low group holds a weak cell")},
         {SAY("over the fuse, lamp on"), "mV d.c. 200", 0.0, 0.1, "V", SAY("clean the holder")},
         into_head(sheet, input, low, high),
@@ -117,6 +139,24 @@ static void by_night(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         row(sheet, ++*n, &rows[i]);
     out_of_pack(sheet, input, n);
+}
+
+/* What the nights of the plan do to the pack, from the poorest days to the best. */
+static void after_a_week(lw_sheet *sheet, const lw_sheet_input *input, int *n)
+{
+    const lw_pack_rest *rest = &input->build->rest;
+    const test_row rows[] = {
+        {SAY("pack at dusk, before the lamp lights"), volts(rest->dusk_high_v), rest->dusk_low_v, rest->dusk_high_v,
+         "V", SAY("below: clean the panel; above: STOP, wrong charger")},
+        {SAY("pack at dawn, lamp off again"), volts(rest->dusk_high_v), rest->dawn_low_v, rest->dawn_high_v, "V",
+         SAY("below after sun: do 6 again; above: the lamp was dark")},
+    };
+    lw_sheet_need(sheet, 58.0); /* its lines and the signature stay together */
+    lw_sheet_heading(sheet, SAY("After a week outside"));
+    head(sheet);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        row(sheet, ++*n, &rows[i]);
+    lw_sheet_gap(sheet, 3.0);
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
@@ -137,10 +177,7 @@ static void draw(lw_sheet *sheet, const void *payload)
                   SAY("At night shine the lamp's own light on a hand held over the sensor: it does not blink."));
     lw_sheet_step(sheet, ++step,
                   SAY("Pull the panel plug at night: nothing changes. Pull the pack plug: the lamp is dark."));
-    lw_sheet_need(sheet, 36.0); /* its lines and the signature stay together */
-    lw_sheet_heading(sheet, SAY("After a week outside"));
-    lw_sheet_value(sheet, SAY("Volts of the pack at dusk"), "_______ V");
-    lw_sheet_value(sheet, SAY("Volts of the pack at dawn"), "_______ V");
+    after_a_week(sheet, input, &n);
     lw_sheet_value(sheet, SAY("Tested by, date"), "____________________");
 }
 

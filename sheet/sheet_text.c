@@ -6,6 +6,7 @@
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <string.h>
 
 const char *lw_cell_place(char *out, size_t size, int group, int cell)
 {
@@ -15,6 +16,12 @@ const char *lw_cell_place(char *out, size_t size, int group, int cell)
     else
         (void)snprintf(out, size, "%d%c%c", group + 1, 'A' + cell / LETTERS - 1, 'A' + cell % LETTERS);
     return out;
+}
+
+const char *lw_sheet_lamp(const lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind)
+{
+    const char *name = plan->brief.want.lamp[kind->kind].name;
+    return strcmp(name, lw_lamp_unnamed) == 0 ? SAY("lamp") : name;
 }
 
 const char *lw_sheet_design(const lw_sheet *sheet, const lw_shelf *shelf, const lw_design *design, char *out,

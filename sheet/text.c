@@ -42,6 +42,9 @@ static PangoLayout *layout_of(lw_canvas *canvas, lw_type type, const char *text)
     static const PangoAlignment sides[] = {PANGO_ALIGN_LEFT, PANGO_ALIGN_CENTER, PANGO_ALIGN_RIGHT};
     pango_layout_set_alignment(layout, sides[type.align]);
     pango_layout_set_text(layout, text, -1);
+    PangoAttrList *kept = lw_text_kept(text);
+    pango_layout_set_attributes(layout, kept);
+    pango_attr_list_unref(kept);
     return layout;
 }
 

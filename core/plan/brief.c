@@ -7,6 +7,8 @@
 #include <stdarg.h>
 #include <stdio.h>
 
+const char lw_lamp_unnamed[] = "lamp";
+
 void lw_assume(lw_assumptions *list, const char *key, const char *why, const char *format, ...)
 {
     if (list->count >= LW_ASSUMPTIONS)

@@ -39,5 +39,6 @@ void lw_lamp_build_of(const lw_plan *plan, const lw_plan_kind *kind, lw_arena *s
     out->has_wiring = lw_plan_wiring(brief, lamp, &kind->design, &out->wiring, NULL);
     out->has_dusk = lw_dusk_board_of(brief, lamp, &kind->design, scratch, &out->dusk, NULL);
     out->charge = lw_charge_card_of(brief, &kind->design);
+    out->rest = lw_pack_rest_of(brief, kind);
     scratch->used = used;
 }

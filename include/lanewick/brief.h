@@ -56,6 +56,9 @@ typedef struct lw_switch_burn {
 
 enum { LW_BRIEF_SERIES = 16 };
 
+/* Name of a kind of lamp whose brief gives none. */
+extern const char lw_lamp_unnamed[];
+
 typedef struct lw_lamp_kind {
     char name[LW_NAME];
     int count;

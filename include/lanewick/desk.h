@@ -54,7 +54,7 @@ LW_MUST_CHECK char *lw_desk_lane_text(const lw_plan *plan, const lw_words *words
  * whose headings are in it too. free() it; NULL when memory is out. */
 LW_MUST_CHECK char *lw_desk_plan_text(const lw_plan *plan, const lw_words *words, bool colour);
 
-/* Makes a folder when it is missing; the one that it lies in must be there. */
+/* Makes a folder when it is missing, with those that it lies in. */
 LW_MUST_CHECK bool lw_desk_make_folder(const char *folder, lw_error *err);
 /* The same before long work: the folder is made, is a folder, and can be written to. */
 LW_MUST_CHECK bool lw_desk_try_folder(const char *folder, lw_error *err);

@@ -9,9 +9,10 @@
 #include "lanewick/store.h"
 
 /* The lines of a table (lanewick/prices.h) into the store: parts, and prices under their day (none told: today). All or
- * nothing. currency->text "": that of the prices which are there, when they are in one. *count: lines. */
+ * nothing. currency->text "": that of the prices which are there, when they are in one. spoken: errors name no line.
+ * *count: lines. */
 LW_MUST_CHECK bool lw_desk_shelf_take(lw_store *store, const char *bytes, size_t length, const lw_currency *currency,
-                                      size_t *count, lw_error *err);
+                                      bool spoken, size_t *count, lw_error *err);
 /* A part and all its prices; the journal keeps them. LW_WRONG_INPUT: there is none of that name. */
 LW_MUST_CHECK bool lw_desk_shelf_remove(lw_store *store, const char *name, lw_error *err);
 

@@ -15,10 +15,14 @@ typedef struct lw_label_grid {
     double left_mm, top_mm;        /* of the first one */
     double pitch_x_mm, pitch_y_mm; /* from one to the next */
     bool cut_lines;                /* labels touch: plain paper is cut along printed lines */
+    bool tells_itself;             /* no rim for plan, date and bar: the last place of each page holds them */
 } lw_label_grid;
 
 extern const lw_label_grid lw_label_grids[];
 extern const size_t lw_label_grid_count;
+
+/* Places for labels on one page. */
+size_t lw_label_places(const lw_label_grid *grid);
 
 /* NULL: there is none of that name. */
 const lw_label_grid *lw_label_grid_find(const char *name);

@@ -69,12 +69,21 @@ typedef struct lw_charge_card {
 } lw_charge_card;
 lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design);
 
+/* Volts at the terminals with the lamp off, V. Dusk: from the evening before the lowest charge of the simulated years
+ * to a charger at the upper end of its tolerance; dawn: from that lowest charge to a full pack after the shortest
+ * night's use. Open voltage of the class (cell_class.h) at those charges. */
+typedef struct lw_pack_rest {
+    double dusk_low_v, dusk_high_v, dawn_low_v, dawn_high_v;
+} lw_pack_rest;
+lw_pack_rest lw_pack_rest_of(const lw_brief *brief, const lw_plan_kind *kind);
+
 typedef struct lw_lamp_build {
     bool has_head, has_wiring, has_dusk;
     lw_head_board head;
     lw_wiring wiring;
     lw_dusk_board dusk;
     lw_charge_card charge;
+    lw_pack_rest rest;
 } lw_lamp_build;
 
 /* Everything at once; the arena (128 kB) is given back. */

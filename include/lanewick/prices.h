@@ -18,7 +18,10 @@ extern const char lw_price_wage_name[]; /* "hour at the bench" */
 typedef struct lw_prices_table {
     lw_csv csv;
     int column[11];
+    bool spoken; /* said in words, not read from a file: errors name no line */
 } lw_prices_table;
+/* The error of a row, with its line where the table is a file. Returns false. */
+bool lw_prices_wrong(const lw_prices_table *table, size_t row, const lw_error *inner, lw_error *err);
 LW_MUST_CHECK bool lw_prices_open(const char *bytes, size_t length, lw_arena *arena, lw_prices_table *out,
                                   lw_error *err);
 /* The name of a row; errors: none, too long. */

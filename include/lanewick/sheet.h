@@ -65,6 +65,11 @@ LW_MUST_CHECK bool lw_pdf_join(unsigned char **bytes, size_t *length, const unsi
                                lw_error *err);
 LW_MUST_CHECK bool lw_pdf_prints(unsigned char **bytes, size_t *length, lw_error *err);
 
+/* What printed it, with its version. */
+extern const char lw_sheet_program[];
+/* A bar of so many millimetres with a tick every ten, to lay a ruler on. */
+void lw_sheet_bar(lw_canvas *canvas, double x, double y, double length_mm);
+
 /* Begins a new page when less than room_mm are left. Pictures ask for their height and draw at sheet->y. */
 void lw_sheet_need(lw_sheet *sheet, double room_mm);
 void lw_sheet_new_page(lw_sheet *sheet);

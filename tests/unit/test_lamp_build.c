@@ -116,6 +116,26 @@ static void charging_ends_where_the_charger_ends(void **state)
 }
 
 /* The wires drawn on the head sheet join what the circuit joins, for every size of board; faults are seen. */
+/* What the volts say, read back by the inverse of the curve: a pack of 3 x 4 x 1.87 Ah x 3.7 V; a fifth of the charge
+ * is left at the lowest, and a night takes 30 Wh. */
+static void rests_between_empty_and_full(void **state)
+{
+    (void)state;
+    three_groups(LW_SHELF_BUCK);
+    lw_plan_kind kind = {.design = design, .outcome = {.lowest_charge_share = 0.2}};
+    for (int m = 0; m < 12; m++)
+        kind.outcome.load_month_wh[m] = 30.0 - m;
+    const lw_ocv *ocv = &lw_class_4v2.ocv;
+    const lw_pack_rest rest = lw_pack_rest_of(&brief, &kind);
+    const double full = lw_ocv_charge(ocv, 4.1), whole_wh = full * lw_design_pack_wh(&brief.shelf, &design);
+    assert_true(fabs(lw_ocv_charge(ocv, rest.dawn_low_v / 3.0) - 0.2 * full) < 1e-6);
+    assert_true(fabs(lw_ocv_charge(ocv, rest.dusk_low_v / 3.0) - full * (0.2 + 36.0 / whole_wh)) < 1e-6);
+    assert_true(fabs(lw_ocv_charge(ocv, rest.dawn_high_v / 3.0) - full * (1.0 - 0.8 * 19.0 / whole_wh)) < 1e-6);
+    assert_true(fabs(rest.dusk_high_v - 3.0 * 4.1 * 1.01) < 1e-9);
+    kind.outcome.lowest_charge_share = 0.95; /* a pack that is hardly used is full at dusk */
+    assert_true(fabs(lw_pack_rest_of(&brief, &kind).dusk_low_v - 12.3) < 1e-6);
+}
+
 static void head_wires_join(void **state)
 {
     (void)state;
@@ -145,6 +165,7 @@ int main(void)
         cmocka_unit_test(ballast_holds_the_current),
         cmocka_unit_test(places_lie_on_the_board),
         cmocka_unit_test(dusk_switch_by_hand),
+        cmocka_unit_test(rests_between_empty_and_full),
         cmocka_unit_test(head_wires_join),
         cmocka_unit_test(charging_ends_where_the_charger_ends),
     };
