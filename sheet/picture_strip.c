@@ -70,6 +70,8 @@ static void upright(const view *v, const lw_strip_part *part)
         lw_canvas_line(c, x - 0.36 * v->grid, ring_y, x + 0.36 * v->grid, ring_y);
     }
     name(v, part->name, x, middle);
+    if (part->letters && part->letters[0] == '+') /* which way round */
+        name(v, "+", x + 0.8 * v->grid, row_y(v, first) + (second > first ? 0.25 : -0.25) * v->grid);
 }
 
 static void letter(const view *v, char text, double x, double y)

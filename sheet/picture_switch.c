@@ -13,7 +13,7 @@ static void resistor(lw_canvas *c, double x, double y, const char *name)
     (void)lw_canvas_text(c, x + 3.0, y + 4.8, (lw_type){.size_pt = 10}, name);
 }
 
-/* C1 from the node at (x, y) down to minus. */
+/* C1 from the node at (x, y) down to minus, its plus marked. */
 static void delay(lw_canvas *c, double x, double y, double ground, lw_align name)
 {
     const double plate = ground - 9.0;
@@ -24,6 +24,9 @@ static void delay(lw_canvas *c, double x, double y, double ground, lw_align name
     lw_canvas_disc(c, x, y, 0.8, lw_black);
     (void)lw_canvas_text(c, name == LW_ALIGN_RIGHT ? x - 3.2 : x + 3.2, plate - 1.2,
                          (lw_type){.size_pt = 10, .align = name}, "C1");
+    (void)lw_canvas_text(
+        c, name == LW_ALIGN_RIGHT ? x + 0.9 : x - 0.9, plate - 4.4,
+        (lw_type){.size_pt = 10, .bold = true, .align = name == LW_ALIGN_RIGHT ? LW_ALIGN_LEFT : LW_ALIGN_RIGHT}, "+");
 }
 
 /* Rg lying in the lead from (x, y) to the gate at end. */

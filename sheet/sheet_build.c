@@ -50,19 +50,22 @@ static void bench_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     lw_sheet_step_with(sheet, ++*n,
                        SAY("Test and sort the cells (sheet Jigs). Use only cells judged sound for this pack."),
                        lw_step_sort_cells, input);
-    lw_sheet_step_with(sheet, ++*n, SAY("Build the pack (sheet The pack). Fuse first, then the protection board."),
-                       lw_step_build_pack, input);
-    lw_sheet_step_with(
-        sheet, ++*n,
-        SAY("Build the head (sheet Head board): LEDs on the board, metal back free to the air, 2 cm between "
-            "board and bottle."),
-        lw_step_build_head, input);
-    lw_sheet_caution(sheet, SAY("Soldering iron 350 degrees: burns. Do not look into lit LEDs."));
     lw_sheet_step_with(
         sheet, ++*n,
         SAY("Set the charger (sheet Charging unit) and measure it with no pack: it must stop at the voltage "
             "of the test sheet."),
         lw_step_set_charger, input);
+    lw_sheet_step_with(sheet, ++*n,
+                       SAY("Build the pack (sheet The pack): groups joined half full, then the fuse, then sense wires "
+                           "and protection board."),
+                       lw_step_build_pack, input);
+    lw_sheet_need(sheet, 52.0); /* the caution stands with its step */
+    lw_sheet_caution(sheet, SAY("Soldering iron 350 degrees: burns. Do not look into lit LEDs."));
+    lw_sheet_step_with(
+        sheet, ++*n,
+        SAY("Build the head (sheet Head board): LEDs on the board, metal back free to the air, 2 cm between "
+            "board and bottle."),
+        lw_step_build_head, input);
     lw_sheet_step_with(
         sheet, ++*n,
         SAY("Join in this order (sheet Wiring): head, driver, pack (with its fuse pulled), charger. Check "
@@ -85,20 +88,19 @@ static void field_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
             ? SAY("The mast and its base are on the sheet Mast and base. Build nothing else for this wind.")
             : SAY("No mast was checked by this plan. A mast that falls can kill: have wind, pipe and base checked "
                   "(lanewick mast); a licensed engineer decides where local rules ask for it."));
-    lw_sheet_step_with(
-        sheet, ++*n,
-        SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables where you dig."),
-        lw_step_look_up, input);
-    lw_sheet_step_with(
-        sheet, ++*n,
-        SAY("Fix panel, head and box to the mast on the ground, with bolts or straps that the sun does not eat."),
-        lw_step_fix_parts, input);
+    const lw_plan_mast *mast = &input->kind->mast;
+    char text[500];
+    lw_sheet_step_with(sheet, ++*n,
+                       lw_sheet_look_up(sheet, mast->checked ? mast->result.line_clear_m : 0.0, text, sizeof text),
+                       lw_step_look_up, input);
+    lw_sheet_step_with(sheet, ++*n, SAY("Fix panel, head and box to the mast on the ground, with bolts and lock nuts."),
+                       lw_step_fix_parts, input);
     lw_sheet_step_with(
         sheet, ++*n, SAY("Turn the panel to the equator, with nothing that shades it between nine and three o'clock."),
         lw_step_turn_panel, input);
-    lw_sheet_step_with(sheet, ++*n,
-                       SAY("Raise the mast with three people, nobody below. Fill the base and let it set a week."),
-                       lw_step_raise_mast, input);
+    lw_sheet_need(sheet, 56.0); /* the caution stands with its step */
+    lw_sheet_raise_caution(sheet);
+    lw_sheet_step_with(sheet, ++*n, lw_sheet_raise_text(sheet, mast, text, sizeof text), lw_step_raise_mast, input);
     lw_sheet_step_with(sheet, ++*n, SAY("Connect the panel last. Stay until the lamp has lit by itself at dusk."),
                        lw_step_connect_panel, input);
 }

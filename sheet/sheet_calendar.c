@@ -41,6 +41,19 @@ static void months(lw_sheet *sheet, const lw_plan *plan)
     }
 }
 
+static void lowering(lw_sheet *sheet, int people)
+{
+    char text[240];
+    lw_sheet_caution(
+        sheet, people > 0
+                   ? lw_sheet_format(text, sizeof text,
+                                     SAY("Never climb the mast. Lower it as it was raised: %d people at the pole, "
+                                         "two more at ropes, nobody below, far from overhead lines."),
+                                     people)
+                   : SAY("Never climb the mast. Lower it with as many people as raised it, nobody below, far "
+                         "from overhead lines."));
+}
+
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
@@ -62,8 +75,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_caution(
         sheet, SAY("A pack that is hot, swollen or smells: switch off, take the lamp down, carry the pack outside away "
                    "from people and call the workshop. Do not open it."));
-    lw_sheet_caution(sheet,
-                     SAY("Never climb the mast. Lower it with two people, nobody below, far from overhead lines."));
+    lowering(sheet, lw_sheet_raising_of(input->plan).people);
 }
 
 const lw_sheet_kind lw_sheet_calendar = {

@@ -94,7 +94,7 @@ static void parts(lw_sheet *sheet, const lw_switch_parts *at_hand, const lw_dusk
     add_sensor(sheet, &list, at_hand, v, ldr);
     add_decider(sheet, &list, v);
     (void)lw_sheet_format(delay, sizeof delay,
-                          SAY("capacitor from A to minus: headlights must last %.0f s to turn the lamp off"),
+                          SAY("capacitor from A (its plus) to minus: headlights must last %.0f s to turn the lamp off"),
                           v->delay_s);
     (void)lw_sheet_format(add(&list, "C1", delay)->value, sizeof list.row[0].value, "%g µF", v->delay_uf);
     (void)add(&list, v->sensor == LW_SENSE_TRANSISTORS ? "Q4" : "Q1",
@@ -176,6 +176,10 @@ static void on_strips(lw_sheet *sheet, const lw_switch_values *v, int *n)
     lw_sheet_step(sheet, ++*n,
                   SAY("Thick lines without a name are wires: solder them first, then the parts by name. Chips: notch "
                       "upwards. Left + and −: pack; right: lamp; P: plus of the panel; D and G: to a timer."));
+    lw_sheet_step(sheet, ++*n,
+                  SAY("C1 has a right way round: its plus goes to the + beside it, the stripe on its case to minus."));
+    lw_sheet_caution(sheet, SAY("A capacitor of this kind the wrong way round gets hot and can burst. Eyes protected "
+                                "when it is first joined to the pack."));
     lw_sheet_step(
         sheet, ++*n,
         SAY("Legs of transistors: B base, C collector, E emitter; G gate, D drain, S source. Types differ: look "

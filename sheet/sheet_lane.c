@@ -94,8 +94,8 @@ static void hours(lw_sheet *sheet, const lw_plan *plan)
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_plan *plan = ((const lw_sheet_input *)payload)->plan;
-    lw_sheet_caution(sheet, SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or "
-                                "cables where you dig."));
+    char text[300];
+    lw_sheet_caution(sheet, lw_sheet_look_up(sheet, lw_sheet_raising_of(plan).line_m, text, sizeof text));
     picture(sheet, plan);
     values(sheet, plan);
     places(sheet, &plan->lane);

@@ -28,6 +28,24 @@ extern const lw_sheet_kind lw_sheet_lane;
 /* The lamp from the side, to scale, with a person of 1.7 m. */
 void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm);
 
+/* Every cell of a pack from above and from below, with its strips, sense wires and leads. */
+void lw_sheet_pack_picture(lw_sheet *sheet, int series, int parallel);
+
+/* Resistor of the discharge jig. */
+static const double lw_jig_ohm = 3.9;
+
+/* Raising the masts of a plan: the most that any of them asks; 0: none was checked. */
+typedef struct lw_sheet_raising {
+    int people;    /* at the pole */
+    double line_m; /* foot to an overhead line up to 50 kV */
+} lw_sheet_raising;
+lw_sheet_raising lw_sheet_raising_of(const lw_plan *plan);
+/* The step before anybody digs; line_m 0: no mast was checked. */
+const char *lw_sheet_look_up(const lw_sheet *sheet, double line_m, char *out, size_t size);
+/* The step itself, and the caution that always stands before it. */
+const char *lw_sheet_raise_text(const lw_sheet *sheet, const lw_plan_mast *mast, char *out, size_t size);
+void lw_sheet_raise_caution(lw_sheet *sheet);
+
 /* A strip board at true size, and beside it larger with names. */
 void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 

@@ -38,6 +38,31 @@ static void pipes(lw_canvas *c, const lw_plan_mast *mast, shaft s)
                          lw_sheet_format(text, sizeof text, "%.2f m", upper->lap_m));
 }
 
+/* What the picture holds for, and what is filled in. */
+static void beside(lw_sheet *sheet, lw_base_kind base, bool dug)
+{
+    lw_canvas *c = sheet->canvas;
+    const double tx = lw_sheet_left_mm + 92.0;
+    const lw_type side = {.size_pt = 10.5, .width_mm = 82.0};
+    double ty = sheet->y + 12.0;
+    ty += lw_canvas_text(c, tx, ty, side,
+                         SAY("This sheet holds for the wind, the terrain and the ground that are written above. Soft "
+                             "or flooded ground, a hill, a roof: it does not hold unless it says so.")) +
+          4.0;
+    if (base == LW_BASE_BURIED)
+        (void)lw_canvas_text(c, tx, ty, side,
+                             SAY("Hatched: stones, rammed hard in layers of 15 cm around the foot over the full depth. "
+                                 "Look at it after the first storm."));
+    else if (dug)
+        (void)lw_canvas_text(
+            c, tx, ty, side,
+            base == LW_BASE_PLATE
+                ? SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
+                      "water runs off. It sets seven days before the plate is set on it.")
+                : SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
+                      "water runs off. It sets seven days; until then ropes hold the mast."));
+}
+
 static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
 {
     const lw_mast_wish *wish = &mast->wish;
@@ -79,22 +104,7 @@ static void picture(lw_sheet *sheet, const lw_plan_mast *mast)
         (void)lw_canvas_text(c, x + half + 2.0, foot + 0.5, (lw_type){.size_pt = 10},
                              lw_sheet_format(text, sizeof text, "%.2f m", hole_m));
     }
-    const double tx = lw_sheet_left_mm + 92.0;
-    const lw_type side = {.size_pt = 10.5, .width_mm = 82.0};
-    double ty = sheet->y + 12.0;
-    ty += lw_canvas_text(c, tx, ty, side,
-                         SAY("This sheet holds for the wind, the terrain and the ground that are written above. Soft "
-                             "or flooded ground, a hill, a roof: it does not hold unless it says so.")) +
-          4.0;
-    if (wish->base == LW_BASE_BURIED)
-        (void)lw_canvas_text(c, tx, ty, side,
-                             SAY("Hatched: stones, rammed hard in layers of 15 cm around the foot over the full depth. "
-                                 "Look at it after the first storm."));
-    else if (foot > ground)
-        (void)lw_canvas_text(
-            c, tx, ty, side,
-            SAY("Hatched: concrete against undisturbed earth over the full depth, its top sloped so that "
-                "water runs off. It sets seven days before anything is fixed to the mast."));
+    beside(sheet, wish->base, foot > ground);
     sheet->y += high_mm + 4.0;
 }
 
@@ -231,8 +241,9 @@ static void force_values(lw_sheet *sheet, const lw_mast_result *r)
     lw_sheet_value(sheet, SAY("Foot to an overhead line up to 50 kV, at least; its owner decides"),
                    lw_sheet_format(text, sizeof text, "%.1f m", r->line_clear_m));
     lw_sheet_value(
-        sheet, SAY("Lift and twist of the panel in that wind; a hose clamp slips at"),
-        lw_sheet_format(text, sizeof text, "%.0f N, %.0f N m; %.0f N m", r->lift_n, r->twist_nm, r->clamp_nm));
+        sheet, SAY("Lift and twist of the panel in that wind; a hose clamp slips at, and is trusted with half of it"),
+        lw_sheet_format(text, sizeof text, "%.0f N, %.0f N m; %.0f N m, %.0f N m", r->lift_n, r->twist_nm, r->clamp_nm,
+                        0.5 * r->clamp_nm));
 }
 
 /* Why a licensed engineer decides on this very mast, in the person's language. */
@@ -256,67 +267,63 @@ static const char *plate_step(const lw_sheet *sheet, const lw_plan_mast *mast)
                "plate on mortar, two nuts on every bolt.");
 }
 
-static const char *raising_text(const lw_sheet *sheet, lw_base_kind base)
+/* A clamp is trusted with half of what it slips at. */
+static void fixing(lw_sheet *sheet, const lw_mast_result *r, int *n)
 {
-    switch (base) {
-    case LW_BASE_BURIED:
-        return SAY(
-            "Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
-            "ram the stones.");
-    case LW_BASE_PLATE:
-        return SAY(
-            "Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
-            "tighten the nuts.");
-    case LW_BASE_COLLAR:
-        break;
-    }
-    return SAY("Raise it with a rope and %d people in no wind, nobody else within %.1f m; plumb it on two sides and "
-               "pour.");
+    char text[300];
+    lw_sheet_step(sheet, ++*n,
+                  SAY("On the ground fix panel, box and head with bolts and lock nuts: never glue, tape or a bottle's "
+                      "neck. Shear "
+                      "nuts or a burred thread against theft."));
+    if (2.0 * r->twist_nm > r->clamp_nm)
+        lw_sheet_caution(
+            sheet, lw_sheet_format(text, sizeof text,
+                                   SAY("The wind twists the panel with %.0f N m. A hose clamp slips at %.0f N m and is "
+                                       "trusted with half of that, %.0f N m: drill one bolt through the pole, or take "
+                                       "two U-bolts."),
+                                   r->twist_nm, r->clamp_nm, 0.5 * r->clamp_nm));
+}
+
+/* In the order of the work: pole, place, base, parts on the ground, up. */
+static void build(lw_sheet *sheet, const lw_plan_mast *mast)
+{
+    char text[500];
+    int n = 0;
+    lw_sheet_heading(sheet, SAY("Build it"));
+    lw_sheet_step(sheet, ++n,
+                  SAY("Measure diameter and wall of the pole with a calliper: not below these numbers. New or "
+                      "unbent, no welds, no rust holes, no rot."));
+    lw_sheet_caution(sheet, lw_say(sheet->words, lw_mast_material_at(mast->wish.material)->caution));
+    lw_sheet_step(sheet, ++n, lw_sheet_look_up(sheet, mast->result.line_clear_m, text, sizeof text));
+    if (mast->depth_m > 0.0)
+        lw_sheet_step(sheet, ++n,
+                      SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));
+    if (mast->wish.base == LW_BASE_PLATE)
+        lw_sheet_step(sheet, ++n, plate_step(sheet, mast));
+    if (mast->result.joint.mouth_m > 0.0)
+        lw_sheet_step(
+            sheet, ++n,
+            SAY("Join the two pipes on the ground: rolled sheet where they are loose, one bolt M10 with a lock "
+                "nut through both at half of the lap, a drain hole under the upper pipe."));
+    lw_sheet_step(sheet, ++n, SAY("Drill the cable hole no wider than 10 mm, above the lowest metre."));
+    fixing(sheet, &mast->result, &n);
+    lw_sheet_need(sheet, 46.0); /* the caution stands with its step */
+    lw_sheet_raise_caution(sheet);
+    lw_sheet_step(sheet, ++n, lw_sheet_raise_text(sheet, mast, text, sizeof text));
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_plan_mast *mast = &input->kind->mast;
-    char text[240];
-    int n = 0;
+    lw_sheet_caution(sheet, SAY("A mast that falls can kill. This check is a screening; a licensed engineer "
+                                "decides where local rules ask for it."));
     if (mast->result.verdict == LW_MAST_ENGINEER)
         reasons(sheet, &mast->result);
-    else
-        lw_sheet_caution(sheet, SAY("A mast that falls can kill. This check is a screening; a licensed engineer "
-                                    "decides where local rules ask for it."));
     pole_values(sheet, input->plan, mast);
     force_values(sheet, &mast->result);
     picture(sheet, mast);
-    lw_sheet_heading(sheet, SAY("Build it"));
-    lw_sheet_step(sheet, ++n,
-                  SAY("Measure diameter and wall of the pole with a calliper: not below these numbers. New or "
-                      "unbent, no welds, no rust holes, no rot."));
-    lw_sheet_caution(sheet, lw_say(sheet->words, lw_mast_material_at(mast->wish.material)->caution));
-    lw_sheet_step(sheet, ++n,
-                  SAY("Look up: no overhead line within twice the mast's height. Look down: no pipes or cables "
-                      "where you dig."));
-    if (mast->result.joint.mouth_m > 0.0)
-        lw_sheet_step(
-            sheet, ++n,
-            SAY("Join the two pipes on the ground: rolled sheet where they are loose, one bolt M10 with a lock "
-                "nut through both at half of the lap, a drain hole under the upper pipe."));
-    if (mast->depth_m > 0.0)
-        lw_sheet_step(sheet, ++n,
-                      SAY("Dig to the full depth. If the sides fall in or water comes, stop: another place."));
-    if (mast->wish.base == LW_BASE_PLATE)
-        lw_sheet_step(sheet, ++n, plate_step(sheet, mast));
-    lw_sheet_step(sheet, ++n, SAY("Drill the cable hole no wider than 10 mm, above the lowest metre."));
-    lw_sheet_step(sheet, ++n,
-                  lw_sheet_format(text, sizeof text, raising_text(sheet, mast->wish.base), mast->result.raising.people,
-                                  mast->result.raising.clear_m));
-    if (2.0 * mast->result.twist_nm > mast->result.clamp_nm)
-        lw_sheet_caution(sheet, SAY("A hose clamp slips under this twist: drill one bolt through the pole, or take two "
-                                    "U-bolts."));
-    lw_sheet_step(
-        sheet, ++n,
-        SAY("Bolts with lock nuts carry panel, box and head: never glue, tape or a bottle's neck. Shear nuts or "
-            "a burred thread against theft."));
+    build(sheet, mast);
 }
 
 static bool wanted(const lw_sheet_input *input)

@@ -8,10 +8,13 @@
 
 #include <math.h>
 
-/* The mast in its circle of twice its height: no line in it, no pipe under it. */
+/* The mast in its circle: no line in it, no pipe under it. Not checked: twice its height h. */
 void lw_step_look_up(lw_canvas *c, double x, double y, const lw_sheet_input *input)
 {
-    (void)input;
+    char far[24] = "> 2 h";
+    const bool checked = input->kind->mast.checked;
+    if (checked)
+        (void)lw_sheet_format(far, sizeof far, "> %.1f m", input->kind->mast.result.line_clear_m);
     lw_draw_ground(c, x, y + 21.0, 56.0);
     lw_canvas_pen(c, 1.0, lw_black);
     lw_canvas_line(c, x + 12.0, y + 7.0, x + 12.0, y + 25.0);
@@ -24,11 +27,13 @@ void lw_step_look_up(lw_canvas *c, double x, double y, const lw_sheet_input *inp
     lw_canvas_pen(c, 0.4, lw_black);
     lw_canvas_arrow(c, x + 27.0, y + 13.0, x + 13.0, y + 13.0, 2.0);
     lw_canvas_arrow(c, x + 27.0, y + 13.0, x + 42.0, y + 13.0, 2.0);
-    (void)lw_canvas_text(c, x + 27.5, y + 8.0, (lw_type){.size_pt = 10, .bold = true, .align = LW_ALIGN_CENTRE},
-                         "> 2 h");
-    lw_canvas_arrow(c, x + 3.0, y + 13.0, x + 3.0, y + 3.5, 1.8);
-    lw_canvas_arrow(c, x + 3.0, y + 13.0, x + 3.0, y + 20.5, 1.8);
-    (void)lw_canvas_text(c, x + 6.0, y + 10.0, (lw_type){.size_pt = 10, .bold = true, .align = LW_ALIGN_CENTRE}, "h");
+    (void)lw_canvas_text(c, x + 27.5, y + 8.0, (lw_type){.size_pt = 10, .bold = true, .align = LW_ALIGN_CENTRE}, far);
+    if (!checked) {
+        lw_canvas_arrow(c, x + 3.0, y + 13.0, x + 3.0, y + 3.5, 1.8);
+        lw_canvas_arrow(c, x + 3.0, y + 13.0, x + 3.0, y + 20.5, 1.8);
+        (void)lw_canvas_text(c, x + 6.0, y + 10.0, (lw_type){.size_pt = 10, .bold = true, .align = LW_ALIGN_CENTRE},
+                             "h");
+    }
     lw_canvas_pen(c, 0.6, lw_black); /* a pipe in the ground */
     lw_canvas_circle(c, x + 12.0, y + 27.2, 1.8);
     lw_draw_cross(c, x + 19.0, y + 27.2, 1.8);
@@ -88,10 +93,11 @@ void lw_step_turn_panel(lw_canvas *c, double x, double y, const lw_sheet_input *
                    foot - 6.0 - 6.0 * sin(tilt) * 0.5);
 }
 
-/* The mast goes up on its foot: one pushes, two hold ropes on both sides, nobody stands where it would fall. */
+/* The mast goes up on its foot: so many push, two hold ropes on both sides, nobody stands where it would fall. */
 void lw_step_raise_mast(lw_canvas *c, double x, double y, const lw_sheet_input *input)
 {
-    (void)input;
+    const lw_plan_mast *mast = &input->kind->mast;
+    char people[16];
     const double ground = y + 22.0, foot = x + 30.0, top_x = x + 19.0, top_y = y + 2.0;
     lw_draw_ground(c, x, ground, 56.0);
     lw_canvas_disc(c, foot, ground + 3.0, 0.1, lw_black);
@@ -109,7 +115,12 @@ void lw_step_raise_mast(lw_canvas *c, double x, double y, const lw_sheet_input *
     lw_canvas_line(c, top_x + 1.0, top_y + 2.0, x + 48.0, ground - 10.2);
     lw_canvas_line(c, top_x + 1.0, top_y + 2.0, x + 6.6, ground - 10.2);
     lw_canvas_arrow(c, top_x + 4.0, top_y - 1.0, top_x + 12.0, top_y - 1.0, 2.2);
-    (void)lw_canvas_text(c, foot + 6.0, ground + 2.2, (lw_type){.size_pt = 10, .bold = true}, "7 × 24 h");
+    const lw_type small = {.size_pt = 10, .bold = true};
+    if (mast->checked)
+        (void)lw_canvas_text(c, x + 14.0, ground + 2.6, small,
+                             lw_sheet_format(people, sizeof people, "× %d", mast->result.raising.people));
+    if (!mast->checked || mast->wish.base == LW_BASE_COLLAR) /* concrete sets */
+        (void)lw_canvas_text(c, foot + 6.0, ground + 2.2, small, "7 × 24 h");
 }
 
 /* The panel's plug goes to the charger; at dusk the lamp lights by itself. */

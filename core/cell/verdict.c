@@ -117,7 +117,30 @@ static grade grade_resistance(const lw_cell_facts *facts, const lw_grading *grad
     return g;
 }
 
-/* The voltage after 24 h is scaled to the class: 0.20 V below full (4.20 - 4.00). */
+double lw_hold_least_v(const lw_test_class *class, const lw_grading *grading)
+{
+    static const double rule_full_v = 4.20;
+    if (class && class->flat_high_v > 0.0)
+        return class->flat_high_v;
+    return (class ? class->full_v : rule_full_v) - (rule_full_v - rule(grading, LW_RULE_REST_24H_V));
+}
+
+/* In the flat part the voltage says nothing; below it the cell has surely lost its charge. */
+static void grade_rest(const lw_cell_facts *facts, const lw_grading *grading, lw_judgement *out, grade *g)
+{
+    const bool flat = facts->class && facts->class->flat_high_v > 0.0;
+    if (!facts->rest_24h_v.given || facts->rest_24h_v.value >= lw_hold_least_v(facts->class, grading))
+        return;
+    if (!flat || facts->rest_24h_v.value < facts->class->flat_low_v) {
+        g->scrap = true;
+        say(out, grading, LW_RULE_REST_24H_V, "It fails to hold its charge: too low 24 h after a full charge.");
+    } else if (facts->leak_mv_day.tests == 0) {
+        g->open = true;
+        say(out, grading, LW_RULE_REST_24H_V,
+            "24 h after a full charge its voltage lies where this class tells nothing: rest it longer.");
+    }
+}
+
 static grade grade_hold(const lw_cell_facts *facts, const lw_grading *grading, lw_judgement *out)
 {
     const double sure = rule(grading, LW_RULE_CONFIDENCE);
@@ -127,13 +150,8 @@ static grade grade_hold(const lw_cell_facts *facts, const lw_grading *grading, l
         say(out, grading, LW_RULE_REST_24H_V, "It is not known whether it holds its charge.");
         return g;
     }
-    const double full = facts->class ? facts->class->full_v : 4.20;
-    if (facts->rest_24h_v.given && facts->rest_24h_v.value < full - (4.20 - rule(grading, LW_RULE_REST_24H_V))) {
-        g.scrap = true;
-        say(out, grading, LW_RULE_REST_24H_V, "It fails to hold its charge: too low 24 h after a full charge.");
-        return g;
-    }
-    if (facts->leak_mv_day.tests == 0)
+    grade_rest(facts, grading, out, &g);
+    if (g.scrap || facts->leak_mv_day.tests == 0)
         return g;
     const double above = 1.0 - lw_chance_below(&facts->leak_mv_day, rule(grading, LW_RULE_LEAK_SCRAP_MV_DAY));
     g.scrap = above >= sure;

@@ -10,7 +10,7 @@
 static const lw_strip_part parts[] = {
     {"X1", 2, {{0, 0}, {7, 0}}, false, "+-"},
     {"X3", 2, {{2, 1}, {9, 1}}, false, "DG"},
-    {"C1", 2, {{3, 2}, {7, 2}}, false, NULL},
+    {"C1", 2, {{3, 2}, {7, 2}}, false, "+-"},
     {"LDR", 2, {{0, 3}, {3, 3}}, false, NULL},
     {"Rb", 2, {{3, 4}, {7, 4}}, false, NULL},
     {"R1", 2, {{0, 5}, {4, 5}}, false, NULL},
@@ -49,7 +49,7 @@ static const lw_strip_part panel_parts[] = {
     {"Rb", 2, {{1, 3}, {7, 3}}, false, NULL},
     {"Rs", 2, {{1, 4}, {3, 4}}, false, NULL},
     {"D1", 2, {{3, 5}, {0, 5}}, false, NULL},
-    {"C1", 2, {{3, 6}, {7, 6}}, false, NULL},
+    {"C1", 2, {{3, 6}, {7, 6}}, false, "+-"},
     {"R1", 2, {{0, 7}, {4, 7}}, false, NULL},
     {"R2", 2, {{4, 8}, {7, 8}}, false, NULL},
     {"R3", 2, {{2, 9}, {4, 9}}, false, NULL},

@@ -10,7 +10,7 @@ static const lw_strip_part parts[] = {
     {"X1", 2, {{0, 0}, {10, 0}}, false, "+-"},
     {"X3", 2, {{2, 1}, {12, 1}}, false, "DG"},
     {"LDR", 2, {{0, 2}, {8, 2}}, false, NULL},
-    {"C1", 2, {{8, 3}, {10, 3}}, false, NULL},
+    {"C1", 2, {{8, 3}, {10, 3}}, false, "+-"},
     {"Rb", 2, {{8, 4}, {10, 4}}, false, NULL},
     {"R1", 2, {{0, 5}, {6, 5}}, false, NULL},
     {"R2", 2, {{7, 6}, {10, 6}}, false, NULL},

@@ -19,7 +19,7 @@ static const lw_output outputs[] = {
     [FIRST] = {"first_n", "N", "to lift the top off the ground", LW_NUMBER},
     [MOST] = {"most_n", "N", "greatest push while walking it up", LW_NUMBER},
     [ANGLE] = {"at_deg", "degree", "where that is", LW_NUMBER},
-    [PEOPLE] = {"people", "", "so many at the pole, 115 N each, beside the rope", LW_NUMBER},
+    [PEOPLE] = {"people", "", "so many at the pole, 115 N each, beside two at the ropes", LW_NUMBER},
     [CLEAR] = {"clear_m", "m", "nobody else within", LW_NUMBER},
 };
 

@@ -187,7 +187,7 @@ static void lifting(const lw_mast_wish *w, lw_mast_result *out)
     out->clamp_nm = lw_clamp_band(1000.0, 0.2, w->pipe.diameter_mm / 1000.0).turn_nm;
     double clear_m;
     if (lw_line_clearance_m(50.0, &clear_m, NULL))
-        out->line_clear_m = fmax(w->height_m, w->panel.height_m) + clear_m;
+        out->line_clear_m = fmax(length_m, foot_m + w->panel.height_m) + clear_m;
 }
 
 bool lw_mast_check(const lw_mast_wish *wish, lw_mast_result *out, lw_error *err)

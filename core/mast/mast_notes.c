@@ -181,8 +181,8 @@ static void place_reasons(const lw_mast_wish *w, lw_mast_result *out)
 
 static void raising(lw_mast_result *out)
 {
-    TELL("raise it with a rope and three people, in no wind above 5 m/s", 0.0, 0.0, 0.0);
-    TELL("it weighs %.0f kg; walking it up takes up to %.0f N with the hands at 2 m: %.0f people beside the rope",
+    TELL("raise it with all parts on it, in no wind above 5 m/s, two people at ropes to both sides", 0.0, 0.0, 0.0);
+    TELL("it weighs %.0f kg; walking it up takes up to %.0f N with the hands at 2 m: %.0f people at the pole",
          out->total_kg, out->raising.most_n, (double)out->raising.people);
     TELL("nobody else within %.1f m while it is raised, and a barrier round it until the base has set",
          out->raising.clear_m, 0.0, 0.0);
@@ -199,9 +199,9 @@ static void cautions(const lw_mast_wish *w, lw_mast_result *out)
         TELL("the panel is lifted with %.0f N: bolts carry it, never gravity, hot glue or a bottle's neck", out->lift_n,
              0.0, 0.0);
         if (2.0 * out->twist_nm > out->clamp_nm)
-            TELL("the wind twists the panel with %.0f N m; one hose clamp slips at about %.0f N m: drill a bolt "
-                 "through, or take two U-bolts",
-                 out->twist_nm, out->clamp_nm, 0.0);
+            TELL("the wind twists the panel with %.0f N m; one hose clamp slips at about %.0f N m and is trusted "
+                 "with half, %.0f N m: drill a bolt through, or take two U-bolts",
+                 out->twist_nm, out->clamp_nm, 0.5 * out->clamp_nm);
     }
     TELL("fit the head the day the mast is raised; lock nuts, and shear nuts or a weld drop against theft", 0.0, 0.0,
          0.0);

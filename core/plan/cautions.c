@@ -25,10 +25,9 @@ static void say(lw_plan *plan, const char *at, const char *format, ...)
 
 static void of_pack(lw_plan *plan)
 {
-    bool several = false, class_4v35 = false;
+    bool class_4v35 = false;
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_design *design = &plan->kind[i].design;
-        several = several || design->series > 1;
         class_4v35 = class_4v35 || plan->brief.shelf.cell[design->cell].voltage_class == LW_SHELF_4V35;
     }
     say(plan, "pack",
@@ -37,8 +36,10 @@ static void of_pack(lw_plan *plan)
     say(plan, "pack",
         "Work on a surface that does not burn, with sand at hand. Insulate every cell end before the next "
         "is joined: a short across one group can weld, burn and blind.");
-    if (several)
-        say(plan, "pack", "Bring all groups to the same voltage (within 0.02 V) before joining them in series.");
+    say(plan, "pack",
+        "Join cells at about half charge, so that a slip does less harm. Cells of one group, and all groups, are "
+        "within "
+        "0.02 V of each other before they are joined.");
     if (class_4v35)
         say(plan, "charging",
             "These cells are made for 4.35 V; never charge them with others, and never above the end "
@@ -87,6 +88,11 @@ static void of_one_mast(lw_plan *plan, const lw_plan_kind *kind)
     const lw_plan_mast *mast = &kind->mast;
     const char *lamp = plan->brief.want.lamp[kind->kind].name;
     char reason[LW_MAST_NOTE_BYTES];
+    if (mast->checked)
+        say(plan, "mast",
+            "%s: raise the mast with all parts on it, in no wind: %d people at the pole and two at ropes, nobody else "
+            "within %.1f m, its foot at least %.1f m from an overhead line up to 50 kV.",
+            lamp, mast->result.raising.people, mast->result.raising.clear_m, mast->result.line_clear_m);
     for (size_t i = 0; mast->result.verdict == LW_MAST_ENGINEER && i < mast->result.reasons; i++) {
         lw_mast_note_say(&mast->result.notes[i], mast->result.notes[i].text, reason, sizeof reason);
         say(plan, "mast", "%s: %.160s: a licensed engineer decides before it is built.", lamp, reason);
@@ -106,8 +112,7 @@ static void of_mast(lw_plan *plan)
     }
     say(plan, "mast",
         "A mast that falls can kill. The check is a screening: a licensed engineer decides where local rules ask for "
-        "it. Raise it with a rope and three people, nobody within its height, twice its height away from any overhead "
-        "line.");
+        "it.");
     for (size_t i = 0; i < plan->kind_count; i++)
         of_one_mast(plan, &plan->kind[i]);
     if (plan->brief.shelf.mast_count == 0)
@@ -182,8 +187,9 @@ void lw_plan_cautions(lw_plan *plan)
             "No protection board is on the shelf: buy one for each pack that watches and balances every "
             "group. Its price is not in the sum.");
     say(plan, "wiring",
-        "Put the fuse at the pack's positive lead before any other wire is joined, and connect the panel "
-        "last.");
+        "Put the fuse at the pack's positive lead before any other wire is joined, then the sense wires in their "
+        "order, "
+        "then the protection board. Connect the panel last.");
     of_wiring(plan);
     of_switch(plan);
     of_reversed(plan);

@@ -4,18 +4,12 @@
  */
 #include "lanewick/lamp_build.h"
 
-#include "lanewick/cell_class.h"
 #include "lanewick/led.h"
 
 #include <math.h>
 
 static const double panel_lead_m = 5.0, pack_lead_m = 0.5, head_lead_m = 5.0, board_ohm = 0.05;
 static const double volts_per_k = 0.0034, panel_above_air_k = 28.0, shunt_ohm = 3000.0;
-
-static lw_charge_class class_of(const lw_shelf_cell *cell)
-{
-    return cell->voltage_class == LW_SHELF_LFP ? LW_CHARGE_LFP : LW_CHARGE_4V2;
-}
 
 static void set_source(const lw_shelf *shelf, const lw_design *design, lw_lamp_circuit *out)
 {
@@ -36,7 +30,7 @@ static void set_source(const lw_shelf *shelf, const lw_design *design, lw_lamp_c
     out->charger.efficiency = fmin(0.99, fmax(0.5, charger->efficiency));
     out->charger.tolerance_pct = 1.0;
     out->charger.end_v = isnan(charger->end_v_per_cell) ? 0.0 : charger->end_v_per_cell;
-    out->pack.voltage_class = class_of(cell);
+    out->pack.voltage_class = lw_charge_class_of(cell);
     out->pack.series = design->series;
     out->pack.parallel = design->parallel;
     out->pack.cell_ohm = fmax(0.002, cell->resistance_ohm);
@@ -83,7 +77,7 @@ bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const l
     lw_head_board head;
     lw_wiring wiring;
     const lw_shelf *shelf = &brief->shelf;
-    const lw_charge_limits limits = lw_charge_limits_for(class_of(&shelf->cell[design->cell]), false, 0.0);
+    const lw_charge_limits limits = lw_charge_limits_for(lw_charge_class_of(&shelf->cell[design->cell]), false, 0.0);
     if (!lw_head_board_of(brief, lamp, design, &head, err) || !lw_plan_wiring(brief, lamp, design, &wiring, err))
         return false;
     *out = lw_lamp_circuit_default();
@@ -141,7 +135,7 @@ lw_charge_year lw_charge_year_of(const lw_brief *brief, const lw_climate *climat
     lw_charge_year year = {.fills = true,
                            .ice_ohm = lw_thermistor_ohm(10e3, 3950.0, 0.0),
                            .hot_ohm = lw_thermistor_ohm(10e3, 3950.0, 45.0),
-                           .long_life_v = lw_charge_limits_for(class_of(cell), true, 0.0).full_v};
+                           .long_life_v = lw_charge_limits_for(lw_charge_class_of(cell), true, 0.0).full_v};
     for (int m = 0; m < 12; m++) {
         year.month[m] = month_of(brief, climate, design, m);
         /* a tracking charger turns the panel's volts into the pack's; below a third of them no common one does */

@@ -4,9 +4,7 @@
  */
 #include "lanewick/plan.h"
 
-#include "design.h"
-
-#include "lanewick/cell_class.h"
+#include "lanewick/lamp_build.h"
 
 #include <stdio.h>
 

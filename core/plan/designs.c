@@ -3,7 +3,7 @@
  * The ways of building a lamp that the shelf allows and no hard limit refuses: every panel kind and number with
  * every charger, cell kind, number of groups in series and driver that go together. See lanewick/plan.h.
  */
-#include "design.h"
+#include "lanewick/lamp_build.h"
 
 #include <math.h>
 

@@ -6,16 +6,17 @@
 
 #include <math.h>
 
-static lw_charge_class class_of(const lw_brief *brief, const lw_design *design)
+lw_charge_class lw_charge_class_of(const lw_shelf_cell *cell)
 {
-    return brief->shelf.cell[design->cell].voltage_class == LW_SHELF_LFP ? LW_CHARGE_LFP : LW_CHARGE_4V2;
+    return cell->voltage_class == LW_SHELF_LFP ? LW_CHARGE_LFP : LW_CHARGE_4V2;
 }
 
 lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design)
 {
     const lw_shelf_charger *charger = &brief->shelf.charger[design->charger];
     lw_charge_card card = {.series = design->series,
-                           .cell = lw_charge_limits_for(class_of(brief, design), false, 0.01),
+                           .cell =
+                               lw_charge_limits_for(lw_charge_class_of(&brief->shelf.cell[design->cell]), false, 0.01),
                            .cold_stop_c = charger->cold_stop_c,
                            .hot_stop_c = charger->hot_stop_c,
                            .ice_ohm = lw_thermistor_ohm(10e3, 3950.0, 0.0),

@@ -7,7 +7,7 @@
  */
 #include "lanewick/plan.h"
 
-#include "design.h"
+#include "lanewick/lamp_build.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -4,8 +4,6 @@
  */
 #include "lanewick/lamp_build.h"
 
-#include "design.h"
-
 #include <math.h>
 
 lw_pack_rest lw_pack_rest_of(const lw_brief *brief, const lw_plan_kind *kind)

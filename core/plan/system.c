@@ -2,7 +2,7 @@
  *
  * From a brief and a design to the electrical system that the night simulation runs. See lanewick/plan.h.
  */
-#include "design.h"
+#include "lanewick/lamp_build.h"
 
 #include "lanewick/ageing.h"
 #include "lanewick/stats.h"

@@ -59,8 +59,7 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
 {
     const lw_shelf *shelf = &brief->shelf;
     const lw_shelf_cell *cell = &shelf->cell[design->cell];
-    const lw_charge_class kind = cell->voltage_class == LW_SHELF_LFP ? LW_CHARGE_LFP : LW_CHARGE_4V2;
-    const lw_charge_limits limits = lw_charge_limits_for(kind, false, 0.0);
+    const lw_charge_limits limits = lw_charge_limits_for(lw_charge_class_of(cell), false, 0.0);
     const double empty_v = design->series * limits.empty_v, full_v = design->series * limits.full_v;
     const double driver = fmax(0.5, shelf->driver[design->driver].efficiency);
     double watts = lamp->head_w / driver;

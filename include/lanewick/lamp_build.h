@@ -6,6 +6,7 @@
 #ifndef LANEWICK_LAMP_BUILD_H
 #define LANEWICK_LAMP_BUILD_H
 
+#include "lanewick/cell_class.h"
 #include "lanewick/charging.h"
 #include "lanewick/dusk.h"
 #include "lanewick/plan.h"
@@ -67,6 +68,10 @@ typedef struct lw_charge_card {
     double cold_stop_c, hot_stop_c;    /* NAN: the charger has none */
     double ice_ohm, room_ohm, hot_ohm; /* thermistor of 10 kohm, B 3950 K, at 0, 25 and 45 degC */
 } lw_charge_card;
+/* NULL for cells of unknown class. */
+const lw_cell_class *lw_shelf_cell_class(const lw_shelf_cell *cell);
+/* How cells of the shelf are charged. An unknown class never gets as far: plans refuse it. */
+lw_charge_class lw_charge_class_of(const lw_shelf_cell *cell);
 lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design);
 
 /* Volts at the terminals with the lamp off, V. Dusk: from the evening before the lowest charge of the simulated years

@@ -113,7 +113,8 @@ typedef struct lw_mast_result {
     lw_shedding shedding;
     lw_raising raising;
     double clamp_nm; /* twist at which one hose clamp on the pole slips: band 1 kN, friction 0.2 (common practice) */
-    double line_clear_m;         /* foot to an overhead line up to 50 kV: what is raised may fall towards it */
+    double line_clear_m; /* foot to an overhead line up to 50 kV: the whole pole may fall towards it before its foot
+                            is in the ground */
     double depth_m, base_margin; /* depth needed with what is loosened; margin against overturning: Broms, sand of 18
                                     kN/m3, or clay of 40 kPa where the soil is weak */
     lw_mast_foot foot;

@@ -55,6 +55,9 @@ typedef struct lw_grading {
     lw_rule rules[LW_RULE_COUNT];
 } lw_grading;
 extern const lw_grading lw_grading_default; /* data/grading/rules.csv */
+/* Volts that a sound cell still has 24 h after a full charge: the rule's, which is said of 4.20 V, as far below another
+ * full voltage. A class with a flat part (LFP) rests little above that part even when full: its upper end. */
+double lw_hold_least_v(const lw_test_class *class, const lw_grading *grading);
 
 typedef enum lw_verdict { LW_SOUND, LW_TIRED, LW_UNSURE, LW_SCRAP } lw_verdict;
 const char *lw_verdict_text(lw_verdict verdict);
