@@ -18,7 +18,7 @@ WIDTH = {"PRId64": "ld", "PRIu64": "lu", "PRIi64": "ld", "PRIu32": "u", "PRId32"
 MEANING = re.compile(r'\{\s*"[a-z0-9_]+",\s*"[^"]*",\s*("(?:[^"\\\n]|\\.)*"),\s*LW_')  # of one word, in a figure's table
 EDGE = " \n\t,;:("
 # What no person reads, or only as it is: names in certificates, headers, lines of files.
-OTHER_FILES = {"serve/certificates.c", "serve/transport_send.c", "serve/transport_stream.c", "serve/routes.c", "serve/install.c",
+OTHER_FILES = {"serve/certificates.c", "serve/transport_send.c", "serve/transport_stream.c", "serve/routes.c",
                "core/cell/grading_table.c", "core/sun/place_names.c", "store/export.c", "sheet/finish.c", "format/gerber.c",
                "format/gerber_drill.c", "format/gerber_legend.c", "format/lm63_write.c", "serve/page.c", "store/journal.c",
                "store/put.c", "store/cells.c"}

@@ -27,7 +27,7 @@ typedef struct lw_http_request {
     const char *method;
     const char *uri; /* path and query as they came, not decoded */
     const char *host, *origin, *fetch_site, *content_type, *authorization;
-    const char *if_none_match, *accept_encoding, *idempotency_key;
+    const char *if_none_match, *accept_encoding, *accept_language, *idempotency_key;
     const char *body;
     size_t body_length;
     int64_t now_s;  /* the clock is a value, too */

@@ -66,6 +66,9 @@ static void tell_lan(const life *l)
     const lw_server *server = &l->server;
     char code[LW_CODE];
     int64_t ends_s;
+    if (server->names.count == 0)
+        tell(l, "This machine is in no local network now: join the Wi-Fi of the workshop, and phones are let in by "
+                "itself.");
     for (size_t i = 0; i < server->names.count; i++)
         tell(l, "Phones, once:   http://%s:%d/ tells how to trust this workshop", server->names.text[i],
              server->install_port);

@@ -136,6 +136,7 @@ static lw_http_request request_of(const lw_exchange *exchange, struct MHD_Connec
                              .authorization = header(connection, "Authorization"),
                              .if_none_match = header(connection, "If-None-Match"),
                              .accept_encoding = header(connection, "Accept-Encoding"),
+                             .accept_language = header(connection, "Accept-Language"),
                              .idempotency_key = header(connection, "Idempotency-Key"),
                              .body = exchange->body ? exchange->body : "",
                              .body_length = exchange->body_length,

@@ -81,7 +81,7 @@ def good(server):
     expect(server, 200, "POST", "/api/v1/pack/match", {"series": 2, "need_ah": 3.1, "cells": cells})
     for name in STORE:
         expect(server, 200, "GET", name)
-    for path in ("/", "/phones", "/built-in/phones.js", "/built-in/plain.css"):
+    for path in ("/", "/phones", "/built-in/plain.css"):
         status, _, text = ask(server, "GET", path)
         check(status == 200 and b"<script>" not in text and b"style=" not in text and b" on" + b"click=" not in text, path)
     answer, text = expect(server, 200, "GET", "/built-in/demo/nsungwi.json")

@@ -77,6 +77,46 @@ async function thirty() {
   check(of("K-7").look === "dent rust" && of("K-8").verdict === "scrap" && of("K-9").verdict === "scrap", JSON.stringify([of("K-7"), of("K-8"), of("K-9")]));
 }
 
+/** Damaged slips from a file are left out with a word, and those that an older page kept do not stop the others; labels and empty cells. */
+async function damaged() {
+  await page.goto(`${server.base}/#/cells/send`);
+  const good = { kind: "crate", id: "01234567-89ab-7def-8123-456789abcdef", at: "2026-11-27T10:00:00Z", code: "Z1" };
+  const file = (slips) => ({ name: "slips.json", mimeType: "application/json", buffer: Buffer.from(JSON.stringify({ format: "lanewick.slips/1", slips })) });
+  await page.locator("input[type=file]").setInputFiles(file([{ kind: "cell", id: "x", code: 5 }, null, good, { kind: "reading", id: "r", at: "now", run: "y" }]));
+  await page.getByText("1 slip taken over. 3 slips are damaged and were left out: write them down anew.").waitFor();
+  await page.evaluate(() => new Promise((done, fail) => {
+    const ask = indexedDB.open("lanewick.bench");
+    ask.onsuccess = () => {
+      const work = ask.result.transaction("queue", "readwrite");
+      work.objectStore("queue").put({ n: 1, slip: { kind: "cell", id: "x", code: 5 } });
+      work.oncomplete = () => { ask.result.close(); done(null); };
+      work.onabort = () => fail(work.error);
+    };
+  }));
+  await page.reload();
+  await page.getByText("1 slip is damaged and cannot be sent.").waitFor();
+  await page.goto(`${server.base}/#/cells/in`);
+  await page.getByLabel("Crate").selectOption("Z1");
+  await page.getByRole("button", { name: "Keep, next cell" }).click();
+  check(await page.getByText("Type the voltage; 0 for a dead cell.").isVisible(), "a cell without voltage needs what is seen");
+  await page.getByLabel("Label of this cell").fill("bad label ! é");
+  await page.getByLabel("Voltage as found").fill("3.5");
+  await page.keyboard.press("Enter");
+  check(await page.getByText("A label has 1 to 32 letters").isVisible(), "a cell's label is looked at before it is kept");
+  await page.getByLabel("Label of this cell").fill("Z1-1");
+  await page.getByLabel("Voltage as found").focus();
+  await page.keyboard.press("Enter");
+  await until(async () => (await stored("Z1-")).length === 1, "it goes to the laptop past the damaged one");
+  await page.goto(`${server.base}/#/light`);
+  await page.goto(`${server.base}/#/cells/in`);
+  check(await page.getByLabel("Crate").inputValue() === "Z1", "the crate in hand stays in hand");
+  await page.getByLabel("Crate").selectOption("K");
+  await page.goto(`${server.base}/#/cells/send`);
+  page.once("dialog", (dialog) => dialog.accept());
+  await page.getByRole("button", { name: "Throw it away" }).click();
+  await page.getByText("1 slip is damaged and cannot be sent.").waitFor({ state: "detached" });
+}
+
 /** The verdict in the page before sending is that of the laptop after it, word by word. */
 async function judged() {
   await one.context.setOffline(true);
@@ -168,6 +208,9 @@ async function discharge() {
   await page.clock.install();
   await page.goto(`${server.base}/#/cells/test/K-1`);
   await page.getByLabel("Test", { exact: true }).selectOption("resistor");
+  await page.getByLabel("Resistor").last().fill("0,05");
+  await page.getByText("The resistor is connected now").click();
+  check(await page.getByLabel("Resistor").last().evaluate((field) => field === document.activeElement) && (await (await fetch(`${server.base}/api/v1/runs`)).json()).runs.length === 0, "a value that is marked wrong begins nothing");
   await page.getByLabel("Resistor").last().fill("4,02");
   await page.getByLabel("Voltage before connecting").fill("4.12");
   await page.getByText("The resistor is connected now").click();
@@ -291,7 +334,37 @@ async function twoPhones() {
   await two.stop();
 }
 
-for (const part of [first, thirty, judged, logged, discharge, twoPhones]) {
+/** The laptop's view for phones: a code for one, and the owner's passphrase, after which this laptop alone lets nobody in. */
+async function phones() {
+  await page.goto(`${server.base}/#/plans`);
+  await page.getByRole("link", { name: "Phones of the workshop" }).click();
+  await page.getByLabel("This phone may").selectOption("planner");
+  await page.getByRole("button", { name: "Open a code" }).click();
+  await page.getByText("lanewick serve --lan").waitFor();
+  check(/^[2-9A-Z]{4}-[2-9A-Z]{4}$/.test(await page.locator(".bigcode").textContent()), "a code to type");
+  await both(page, "bench-phones");
+  await page.getByText("Passphrase of the owner").click();
+  await page.getByLabel("The new one").fill("short");
+  await page.getByRole("button", { name: "Keep this passphrase" }).click();
+  await page.getByText("it needs at least").waitFor();
+  await page.getByLabel("The new one").fill("four words of ours");
+  await page.getByRole("button", { name: "Keep this passphrase" }).click();
+  await page.getByLabel("Passphrase of the owner").waitFor(); /* from now on asked for */
+  await page.getByLabel("Passphrase of the owner").fill("four words of theirs");
+  await page.getByRole("button", { name: "Go on as the owner" }).click();
+  await page.getByText("This is not right").waitFor();
+  await page.getByLabel("Passphrase of the owner").fill("four words of ours");
+  await page.getByRole("button", { name: "Go on as the owner" }).click();
+  await page.getByText("owner: do everything (owner)").waitFor();
+  await page.goto(`${server.base}/phones`); /* the short name leads to it */
+  await page.getByRole("heading", { name: "Phones of the workshop" }).waitFor();
+  await page.evaluate(() => localStorage.setItem("lanewick.token", "0123456789abcdef")); /* as one that has ended */
+  await page.goto(`${server.base}/#/cells`);
+  await page.reload();
+  await page.getByRole("button", { name: /^K-1:/ }).waitFor();
+}
+
+for (const part of [first, thirty, damaged, judged, logged, discharge, twoPhones, phones]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${error.message.slice(0, 400)}`); await page.screenshot({ path: `${folder}/fault-${part.name}.png` }); }
 }
 await page.goto(`${server.base}/#/cells`);

@@ -45,10 +45,21 @@ export function packOf(k: Known): PackSize {
 export interface TestedCell { id: string; capacity_ah: number; voltage_class?: string; resistance_mohm?: number }
 const columnNames: Record<string, keyof TestedCell> = { id: "id", cell: "id", code: "id", capacity_ah: "capacity_ah", ah: "capacity_ah", resistance_mohm: "resistance_mohm", mohm: "resistance_mohm", voltage_class: "voltage_class", class: "voltage_class" };
 
+/** What parts the columns. Commas point, too: "A, 1,86" is parted by commas with a space, "A,1,86" may be read in two ways. */
+function parting(lines: string[]): { mark: string | RegExp; shown: string } {
+  const all = lines.join("\n");
+  if (all.includes("\t")) return { mark: "\t", shown: say("a tab") };
+  if (all.includes(";")) return { mark: ";", shown: "“;”" };
+  if (/,\s/.test(all)) return { mark: /,\s+/, shown: "“, ”" };
+  const unsure = lines.findIndex((line) => /,\d+,\d+(,|$)/.test(line) && !line.includes("."));
+  if (unsure >= 0) throw new Error(say("Line {0}, “{1}”: a comma cannot part and point at once. Part the columns by a semicolon: A; 1,86; 80", unsure + 1, lines[unsure] ?? ""));
+  return { mark: ",", shown: "“,”" };
+}
+
 /** Lines of "code, Ah" and perhaps more columns, with or without a first line of names. Throws a sentence. */
 export function cellsOf(text: string, voltageClass: string): TestedCell[] {
   const lines = text.split(/\r?\n/).map((line) => line.trim()).filter(Boolean);
-  const mark = (lines[0] ?? "").includes("\t") ? "\t" : (lines[0] ?? "").includes(";") ? ";" : ",";
+  const { mark, shown } = parting(lines), seen = new Map<string, number>();
   const parts = (line: string): string[] => line.split(mark).map((part) => part.trim());
   const head = parts(lines[0] ?? "").map((name) => columnNames[name.toLowerCase()]);
   const named = head.includes("capacity_ah");
@@ -60,7 +71,10 @@ export function cellsOf(text: string, voltageClass: string): TestedCell[] {
       if (key === "id" || key === "voltage_class") { if (part) cell[key] = part; }
       else if (key && part) cell[key] = typed(part);
     });
-    if (Number.isNaN(cell.capacity_ah)) throw new Error(say("Line {0}, “{1}”: its capacity is not a number. A line is a code, {2}, and the capacity in Ah.", i + (named ? 2 : 1), line, mark === "\t" ? say("a tab") : `“${mark}”`));
+    if (Number.isNaN(cell.capacity_ah)) throw new Error(say("Line {0}, “{1}”: its capacity is not a number. A line is a code, {2}, and the capacity in Ah.", i + (named ? 2 : 1), line, shown));
+    const before = seen.get(cell.id);
+    if (before !== undefined) throw new Error(say("Line {0}: the code {1} stands in line {2} already. Each cell has a code of its own.", i + (named ? 2 : 1), cell.id, before));
+    seen.set(cell.id, i + (named ? 2 : 1));
     return cell;
   });
 }

@@ -6,7 +6,7 @@ import { core } from "./core";
 import { judge, resultsOf, type Result } from "./judge";
 import { keep, type Kept, type Step } from "./keep";
 import { runsNow, slipsOf, type Run } from "./runs";
-import { about, head, inCrate, short, type Fields, type Slip, type TestAsk, type TestSlip } from "./slips";
+import { about, head, inCrate, short, whole, type Fields, type Slip, type TestAsk, type TestSlip } from "./slips";
 
 export interface Crate { id?: string; code: string; name?: string; origin?: string }
 export interface Cell {
@@ -24,7 +24,7 @@ let kept: Kept | null = null;
 let last = 0;
 export const bench = {
   ready: false, lasting: true, sending: "" as "" | "sending" | "away" | "unpaired" | "later",
-  queue: [] as Entry[], base: new Map<string, Cell>(), cells: new Map<string, Cell>(), crates: new Map<string, Crate>(), baseRuns: new Map<string, Run>(), runs: new Map<string, Run>(), tools: [] as Tool[],
+  queue: [] as Entry[], damaged: [] as Entry[], base: new Map<string, Cell>(), cells: new Map<string, Cell>(), crates: new Map<string, Crate>(), baseRuns: new Map<string, Run>(), runs: new Map<string, Run>(), tools: [] as Tool[],
 };
 const hearers = new Set<() => void>();
 
@@ -81,7 +81,10 @@ export function open(): Promise<void> {
   opening ??= (async () => {
     kept = await keep();
     bench.lasting = kept.lasting;
-    bench.queue = (await kept.all<Entry>("queue")).sort((a, b) => a.n - b.n);
+    /* A damaged slip would stop all that come after it; it stays kept, and the page says so. */
+    const queue = (await kept.all<Entry>("queue")).sort((a, b) => a.n - b.n);
+    bench.queue = queue.filter((entry) => whole(entry.slip));
+    bench.damaged = queue.filter((entry) => !whole(entry.slip));
     for (const cell of await kept.all<Cell>("cells")) bench.base.set(cell.id, cell);
     for (const crate of await kept.all<Crate>("crates")) bench.crates.set(crate.code, crate);
     const runs = await kept.all<Run>("runs"), alone = runs.filter((run) => run.readings.some((r) => !r.id));
@@ -133,6 +136,12 @@ export async function takeBack(slip: Slip): Promise<void> {
     await write([{ ...head(), kind: "remove", row: slip.id }]);
   }
 }
+export async function throwDamaged(): Promise<void> {
+  await keepSteps(bench.damaged.map(({ n }) => ({ shelf: "queue", remove: n })));
+  bench.damaged = [];
+  look();
+}
+
 /** On their way: they may have arrived although no answer came. */
 export const sent = new Set<number>();
 

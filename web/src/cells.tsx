@@ -11,15 +11,15 @@ import { Readings } from "./readings";
 import { alone, freshCells, freshCrates, send } from "./send";
 import { Sending } from "./sending";
 import { change } from "./state";
-import { plainly, TakeIn, verdictWord } from "./takein";
-import { say, sayMany, told } from "./words";
+import { nextWords, plainly, seenWords, TakeIn, verdictWord } from "./takein";
+import { say, sayMany } from "./words";
 
 /** A verdict from the voltage alone is no test, except that it is the end. */
 const tested = (c: Cell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
 
 const inWords = (c: Cell): string => [
   `${c.code}: ${verdictWord(c.verdict)}`, c.capacity_ah === undefined ? "" : `${show(c.capacity_ah)}${c.capacity_sd_ah === undefined ? "" : ` ± ${show(c.capacity_sd_ah, 2)}`} Ah`,
-  c.resistance_ohm === undefined ? "" : `${show(c.resistance_ohm * 1000, 2)} mΩ`, c.found_v === undefined ? "" : say("found at {0} V", show(c.found_v, 4)), c.look ?? "", c.marking ?? "", c.pack ? say("in pack {0}", c.pack) : "", c.waits ? say("not sent yet") : "",
+  c.resistance_ohm === undefined ? "" : `${show(c.resistance_ohm * 1000, 2)} mΩ`, c.found_v === undefined ? "" : say("found at {0} V", show(c.found_v, 4)), seenWords(c.look), c.marking ?? "", c.pack ? say("in pack {0}", c.pack) : "", c.waits ? say("not sent yet") : "",
 ].filter(Boolean).join(", ");
 
 function Standing({ cell, most, chosen, pick }: { cell: Cell; most: number; chosen: boolean; pick: () => void }) {
@@ -39,11 +39,14 @@ function Standing({ cell, most, chosen, pick }: { cell: Cell; most: number; chos
   );
 }
 
+/** A tray of more cells than a slow phone draws at once is shown in steps. */
+const TRAY_STEP = 400;
 function Tray({ cells }: { cells: Cell[] }) {
-  const [id, setId] = useState(""), [only, setOnly] = useState(""), [edit, setEdit] = useState(false);
+  const [id, setId] = useState(""), [only, setOnly] = useState(""), [edit, setEdit] = useState(false), [most, setMost] = useState(TRAY_STEP);
   const chosen = cells.find((c) => c.id === id);
-  const most = Math.max(0.1, ...cells.map((c) => c.capacity_ah ?? 0));
+  const fullest = Math.max(0.1, ...cells.map((c) => c.capacity_ah ?? 0));
   const count = (verdict: string): number => cells.filter((c) => c.verdict === verdict).length;
+  const shown = cells.filter((c) => !only || c.verdict === only);
   const verdicts = ["sound", "tired", "unsure", "untested", "scrap"].filter((v) => count(v) > 0);
   const sound = cells.filter((c) => c.verdict === "sound" && c.capacity_ah !== undefined && !c.pack);
   const take = (): void => {
@@ -59,18 +62,23 @@ function Tray({ cells }: { cells: Cell[] }) {
         <Headline value={String(count("scrap"))} of={say("scrap: out of the workshop, poles taped")} />
       </div>
       <Choice label={say("Show")} value={only} set={setOnly} of={[["", say("all cells")], ...verdicts.map((v): [string, string] => [v, `${verdictWord(v)}: ${count(v)}`])]} />
-      <ul class="tray" aria-label={say("Cells")}>{cells.filter((c) => !only || c.verdict === only).slice(0, 400).map((c) => <Standing key={c.id} cell={c} most={most} chosen={c.id === id} pick={() => { setId(c.id); setEdit(false); }} />)}</ul>
-      <div role="status">{chosen ? <p class="story">{inWords(chosen)}. {plainly(chosen.reasons)} {chosen.next_test ? say("Next test: {0}", told(chosen.next_test)) : ""}</p> : <p class="hint">{say("Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.")}</p>}</div>
+      <ul class="tray" aria-label={say("Cells")}>{shown.slice(0, most).map((c) => <Standing key={c.id} cell={c} most={fullest} chosen={c.id === id} pick={() => { setId(c.id); setEdit(false); }} />)}</ul>
+      {shown.length > most ? <div class="buttons"><button type="button" onClick={() => setMost(most + TRAY_STEP)}>{say("{0} of {1} are shown: show more", most, shown.length)}</button></div> : null}
+      <div role="status">{chosen ? <p class="story">{inWords(chosen)}. {plainly(chosen.reasons)} {chosen.next_test ? say("Next test: {0}", nextWords(chosen.next_test)) : ""}</p> : <p class="hint">{say("Tap a cell to read its record. Fill: capacity. Ring: resistance, thick is bad. Crossed out: scrap. Question mark: one more test is needed.")}</p>}</div>
       {chosen ? edit ? <CellForm key={chosen.id} cell={chosen} done={() => setEdit(false)} /> : <div class="buttons"><a class="next" href={`#/cells/test/${encodeURIComponent(chosen.code)}`}>{say("Test it")}</a><button type="button" onClick={() => setEdit(true)}>{say("Correct it")}</button></div> : null}
       {sound.length ? <div class="buttons"><button type="button" class="main" onClick={take}>{say("Make packs from the {0} sound cells", sound.length)}</button><a class="button" href="#/pack">{say("Let the plan take cells of a crate")}</a></div> : null}
     </>
   );
 }
 
+/** The crate in hand stays in hand while other stages are looked at. */
+const inHand = "lanewick.crate";
+
 export function CellsStage() {
   const b = useBench(), [, , part = "", named = ""] = location.hash.split("/");
-  const [picked, setPicked] = useState<string | null>(null), [word, setWord] = useState("");
-  const crates = [...b.crates.values()].sort((x, y) => x.code.localeCompare(y.code)), crate = picked ?? crates[0]?.code ?? "";
+  const [picked, setPicked] = useState<string | null>(sessionStorage.getItem(inHand)), [word, setWord] = useState("");
+  const crates = [...b.crates.values()].sort((x, y) => x.code.localeCompare(y.code)), crate = picked !== null && (picked === "" || b.crates.has(picked)) ? picked : crates[0]?.code ?? "";
+  const pick = (code: string): void => { setPicked(code); sessionStorage.setItem(inHand, code); };
   const cells = [...b.cells.values()].filter((cell) => cell.crate === crate).sort((x, y) => x.code.localeCompare(y.code, undefined, { numeric: true }));
   const lost = (error: unknown): void => { if ((error as { kind?: string }).kind !== "away" && (error as { status?: number }).status !== 404) setWord(sentence(error)); };
   useEffect(() => { if (!alone()) { freshCrates().catch(lost); void send(); } }, []);
@@ -86,8 +94,8 @@ export function CellsStage() {
       <Say what={word} />
       {part === "send" ? <Sending /> : part === "test" ? <Readings key={named} start={decodeURIComponent(named)} /> : (
         <>
-          {crates.length ? <Choice label={say("Crate")} value={crate} set={(code) => setPicked(code === "+" ? "" : code)} of={[...crates.map((c): [string, string] => [c.code, [c.code, c.name].filter(Boolean).join(", ")]), ...(part === "in" ? [["+", say("a new crate")] as [string, string]] : []), ...(crate === "" ? [["", say("a new crate")] as [string, string]] : [])]} /> : null}
-          {part === "in" ? (b.ready ? <TakeIn key={crate} crate={crate} pick={setPicked} /> : null)
+          {crates.length ? <Choice label={say("Crate")} value={crate} set={(code) => pick(code === "+" ? "" : code)} of={[...crates.map((c): [string, string] => [c.code, [c.code, c.name].filter(Boolean).join(", ")]), ...(part === "in" ? [["+", say("a new crate")] as [string, string]] : []), ...(crate === "" ? [["", say("a new crate")] as [string, string]] : [])]} /> : null}
+          {part === "in" ? (b.ready ? <TakeIn key={crate} crate={crate} pick={pick} /> : null)
             : crates.length === 0 && b.ready ? <>
               <p>{say("No crate has been taken in yet.")} <a href="#/cells/in">{say("Begin with the first one.")}</a></p>
               <p>{say("One cell at hand?")} <a href="#/figures/cell_verdict">{say("Judge it from its readings.")}</a></p>

@@ -38,6 +38,14 @@ function wrongNumber(text: string, p: NumberProps): string | undefined {
   return undefined;
 }
 
+/** A number that stands there and was not taken: before anything is stored, the person is led to it, where the word about it stands. */
+export function unread(event: Event): boolean {
+  const field = (event.currentTarget as Element | null)?.closest("form, section, main")?.querySelector<HTMLElement>("[data-unread]");
+  field?.closest("details")?.setAttribute("open", "");
+  field?.focus();
+  return field !== undefined && field !== null;
+}
+
 /** A number; it is handed on only while it is one that fits. */
 export function NumberField(p: NumberProps) {
   const id = useId();
@@ -52,17 +60,17 @@ export function NumberField(p: NumberProps) {
   };
   return (
     <Frame {...p} id={id} wrong={wrong}>
-      <input id={id} inputMode="decimal" autocomplete="off" value={text} aria-invalid={wrong ? true : undefined}
+      <input id={id} inputMode="decimal" autocomplete="off" value={text} aria-invalid={wrong ? true : undefined} data-unread={wrongNumber(text, p) ? "" : undefined}
         aria-describedby={about({ ...p, wrong }, id)} onInput={(e) => take(e.currentTarget.value)} />
     </Frame>
   );
 }
 
-export function TextField(p: Frame & { value: string; set: (value: string) => void; mode?: string; example?: string }) {
+export function TextField(p: Frame & { value: string; set: (value: string) => void; mode?: string; secret?: boolean }) {
   const id = useId();
   return (
     <Frame {...p} id={id}>
-      <input id={id} value={p.value} autocomplete="off" inputMode={p.mode as never} aria-invalid={p.wrong ? true : undefined}
+      <input id={id} type={p.secret ? "password" : "text"} value={p.value} autocomplete="off" inputMode={p.mode as never} aria-invalid={p.wrong ? true : undefined}
         aria-describedby={about(p, id)} onInput={(e) => p.set(e.currentTarget.value)} />
     </Frame>
   );

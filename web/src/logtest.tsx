@@ -3,7 +3,7 @@
 // meter shows them; what they say of the cell is told as they arrive. A draft outlasts a closed page.
 import { useEffect, useState } from "preact/hooks";
 import { bench, resultsSoFar, testOf, write, type Cell } from "./bench";
-import { Frame, LongField, NumberField, Say, useId } from "./form";
+import { Frame, LongField, NumberField, Say, unread, useId } from "./form";
 import { judge, resultsOf, type Result } from "./judge";
 import { plain, show, typed } from "./numbers";
 import { sentence } from "./problem";
@@ -94,6 +94,7 @@ export function LogTest({ cell, method, kept }: { cell: Cell; method: "log" | "p
   };
   const store = async (event: Event): Promise<void> => {
     event.preventDefault();
+    if (unread(event)) return;
     if (!samples || wrong || samples.times_s.length < 2) return setWord(wrong || say("Two readings at least are needed."));
     try {
       const slip = testOf(cell, ask(samples));

@@ -15,6 +15,7 @@ import { startLive, useWork } from "./live";
 import { MastStage } from "./mast";
 import { PackStage } from "./pack";
 import { Pair } from "./pair";
+import { PhonesView } from "./phones";
 import { PlaceStage } from "./place";
 import { PlansView } from "./plans";
 import { PowerStage } from "./power";
@@ -57,14 +58,14 @@ function Page() {
   });
   const [, stage = "", part = ""] = hash.split("/");
   const list = stages(known);
-  const here = ["plans", "jobs", "prices"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
+  const here = ["plans", "jobs", "prices", "phones"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
   useEffect(() => {
-    document.title = `${list.find((s) => s.id === here)?.name ?? ({ jobs: say("What the laptop computes"), prices: say("Shelf and prices") }[here] ?? say("Plans"))}, Lanewick`;
+    document.title = `${list.find((s) => s.id === here)?.name ?? ({ jobs: say("What the laptop computes"), prices: say("Shelf and prices"), phones: say("Phones of the workshop") }[here] ?? say("Plans"))}, Lanewick`;
     if (hash.startsWith("#/")) { scrollTo(0, 0); document.getElementById("main")?.focus({ preventScroll: true }); }
   }, [here, part]);
   const rooms: Record<string, () => ComponentChildren> = {
     place: () => <PlaceStage />, light: () => <LightStage />, power: () => <PowerStage />, cells: () => <CellsStage />, pack: () => <PackStage />,
-    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, jobs: () => <JobsView />, prices: () => <PricesView />, figures: () => <FiguresStage name={part} />,
+    wiring: () => <WiringStage />, mast: () => <MastStage />, sheets: () => <SheetsStage />, plans: () => <PlansView />, jobs: () => <JobsView />, phones: () => <PhonesView />, prices: () => <PricesView />, figures: () => <FiguresStage name={part} />,
   };
   if (role === "none") return <Pair paired={look} />;
   return (

@@ -21,7 +21,7 @@ export function Pair({ paired }: { paired: () => void }) {
   return (
     <main id="main">
       <h1>{say("Join the workshop")}</h1>
-      <p class="lead">{say("On the laptop open “phones”, choose what this phone may do, and type the code that it shows.")}</p>
+      <p class="lead">{say("On the laptop open “Plans”, then “Phones of the workshop”, choose what this phone may do, and type the code that it shows.")}</p>
       <form onSubmit={(e) => void go(e)}>
         <TextField label={say("Code")} value={code} set={setCode} />
         <TextField label={say("Name of this phone")} value={name} set={setName} hint={say("So that the laptop can tell phones apart, as in “Amina's phone”.")} />

@@ -11,7 +11,7 @@ import { month, months, show } from "./numbers";
 import type { Brief, Climate, FoundPlace } from "./shapes";
 import { firstBrief } from "./start";
 import { change, useKnown } from "./state";
-import { say } from "./words";
+import { say, told } from "./words";
 
 /** Polar nights have none. */
 export const sun = (kwh: number | undefined): string => show(kwh !== undefined && kwh < 0.005 ? 0 : kwh, 2);
@@ -42,7 +42,7 @@ function Months({ climate }: { climate: Climate }) {
           <tbody>{months().map((name, m) => (
             <tr key={m}><th scope="row">{name}</th><td>{sun(climate.ghi_kwh_m2_day[m])}</td><td>± {show(climate.ghi_spread_pct[m], 2)} %</td><td>{show(climate.t_mean_c[m], 3)} °C</td><td>{show(climate.rain_mm[m], 2)} mm</td></tr>
           ))}</tbody></table></div>
-        <p class="quiet">{say("It rests on: {0}.", climate.basis)}</p>
+        <p class="quiet">{say("It rests on: {0}.", told(climate.basis))}</p>
       </details>
     </figure>
   );

@@ -7,7 +7,7 @@ import { band, money, show, whole } from "./numbers";
 import { kinds } from "./start";
 import type { Plan } from "./shapes";
 import { inputsOf, open, useKnown, type Answered, type Inputs, type Known } from "./state";
-import { say } from "./words";
+import { atLaptop, say } from "./words";
 
 export interface Kept { id: string; name: string; inputs: Inputs; plan?: Answered<Plan> | undefined; lux?: number | undefined; mast?: string | undefined }
 const key = "lanewick.plans/1", MOST = 12;
@@ -78,6 +78,7 @@ export function PlansView() {
             <div class="buttons"><button type="button" class="small" aria-label={say("Open {0}", k.name)} onClick={() => take(k)}>{say("Open")}</button>
             <button type="button" class="small" aria-label={say("Remove {0}", k.name)} onClick={() => put(list.filter((o) => o.id !== k.id), say("“{0}” is removed.", k.name))}>{say("Remove")}</button></div></td>)}</tr> : null}</tbody></table></div> : null}
       {alone() ? null : <p><a href="#/jobs">{say("What the laptop computes now, for whom it may be")}</a></p>}
+      {atLaptop() ? <p><a href="#/phones">{say("Phones of the workshop")}</a></p> : null}
       {list.length ? <p class="hint">{say("Opening one puts it in the place of the open plan; Undo brings that back.")}</p> : null}
     </>
   );

@@ -3,7 +3,7 @@
 // both versions stand side by side and the person decides.
 import { useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
-import { NumberField, Say, TextField, useId } from "./form";
+import { NumberField, Say, TextField, unread, useId } from "./form";
 import { money } from "./numbers";
 import { latest, wageName, type ShelfPart } from "./priced";
 import { say } from "./words";
@@ -68,6 +68,7 @@ export function PartForm({ part, fresh, parts, done }: { part: ShelfPart; fresh:
   };
   const keep = (event: Event): void => {
     event.preventDefault();
+    if (unread(event)) return;
     const sent = changes(part, d);
     if (fresh && Object.keys(sent).length === 0) sent["at_hand"] = d.at_hand ?? 0;
     if (!d.name.trim()) { setWord(say("Give it a name.")); return; }

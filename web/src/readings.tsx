@@ -2,7 +2,7 @@
 // Tests at the bench: a cell by its label, then what was read. The verdict follows each reading at once.
 import { useEffect, useState } from "preact/hooks";
 import { resultsSoFar, takeBack, testOf, useBench, write, type Cell } from "./bench";
-import { Caution, Choice, Frame, NumberField, Say, useId } from "./form";
+import { Caution, Choice, Frame, NumberField, Say, unread, useId } from "./form";
 import { resultsOf } from "./judge";
 import { LogTest } from "./logtest";
 import { sentence } from "./problem";
@@ -10,8 +10,8 @@ import { RunView } from "./run";
 import { ScanButton } from "./scan";
 import { alone, freshRuns, freshTests } from "./send";
 import { head, type Slip, type TestAsk } from "./slips";
-import { Told } from "./takein";
-import { say, told } from "./words";
+import { nextWords, Told } from "./takein";
+import { say } from "./words";
 
 type Method = TestAsk["method"];
 const methods = (): [Method, string][] => [
@@ -32,7 +32,8 @@ type Numbers = Record<string, number | undefined>;
 function Begin({ cell, tools }: { cell: Cell; tools: { name: string; kind: string }[] }) {
   const [n, setN] = useState<Numbers>({ temp_c: 25, every_s: 600, load_ohm: 4 }), [resistor, setResistor] = useState(""), [wrong, setWrong] = useState("");
   const set = (key: string) => (value: number | undefined): void => setN({ ...n, [key]: value });
-  const begin = async (): Promise<void> => {
+  const begin = async (event: Event): Promise<void> => {
+    if (unread(event)) return;
     if (!resistor && n["load_ohm"] === undefined) { setWrong(say("The resistor's value is needed.")); return; }
     await write([{ ...head(), kind: "run", cell: cell.id, every_s: n["every_s"] ?? 600, ...(resistor ? { resistor } : { load_ohm: n["load_ohm"] ?? 4 }), ...(n["temp_c"] === undefined ? {} : { temp_c: n["temp_c"] }), ...(n["open_before_v"] === undefined ? {} : { open_before_v: n["open_before_v"] }) }]);
   };
@@ -46,7 +47,7 @@ function Begin({ cell, tools }: { cell: Cell; tools: { name: string; kind: strin
         <NumberField label={say("Temperature")} unit="°C" value={n["temp_c"]} low={-20} high={60} set={set("temp_c")} />
         <NumberField label={say("A reading every")} unit="s" value={n["every_s"]} low={60} high={3600} set={set("every_s")} />
       </div>
-      <div class="buttons"><button type="button" class="main" onClick={() => void begin()}>{say("The resistor is connected now")}</button></div>
+      <div class="buttons"><button type="button" class="main" onClick={(e) => void begin(e)}>{say("The resistor is connected now")}</button></div>
       <Say what={wrong} />
     </>
   );
@@ -63,6 +64,7 @@ function One({ cell, method, kept }: { cell: Cell; method: Method; kept: (slip: 
   };
   const store = async (event: Event): Promise<void> => {
     event.preventDefault();
+    if (unread(event)) return;
     const ask = asks[method]();
     try {
       if (JSON.stringify(ask).includes("null")) { setWord(say("A number is missing.")); return; }
@@ -116,7 +118,7 @@ export function Readings({ start }: { start: string }) {
       {!cell ? <p class="quiet">{label.trim() ? say("There is no cell {0} here. Take it in first, or open its crate once while the laptop is near.", label) : say("Type or scan the label of a cell.")}</p> : (
         <>
           <div role="status"><Told cell={cell} /></div>
-          {cell.next_test ? <p class="note">{say("Next test: {0}", told(cell.next_test))}</p> : null}
+          {cell.next_test ? <p class="note">{say("Next test: {0}", nextWords(cell.next_test))}</p> : null}
           <Choice label={say("Test")} value={method} set={(m) => setMethod(m as Method)} of={methods()} />
           {caution ? <Caution text={caution} /> : null}
           {needsClass ? <p class="alarm">{say("The voltage class of {0} is not known, and this test needs it: read the marking and correct the cell first.", cell.code)}</p>

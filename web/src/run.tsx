@@ -11,7 +11,7 @@ import { sentence } from "./problem";
 import type { Run } from "./runs";
 import { head, stamp, type TestAsk } from "./slips";
 import { plainly, verdictWord } from "./takein";
-import { say } from "./words";
+import { say, told } from "./words";
 
 const ASKED_BEFORE_END = 0.15; /* V above the end: readings twice as often */
 
@@ -55,7 +55,7 @@ function Story({ run, cell }: { run: Run; cell: Cell }) {
   return (
     <div role="status">
       {drawn ? <p class="story">{say("{0} Ah drawn so far.", show(drawn.value))} {capacity ? say("As it looks now: {0} ± {1} Ah", show(capacity.value), show(capacity.sd ?? 0, 2)) : ""}{ohm ? `, ${show(ohm.value * 1000, 2)} mΩ` : ""}{capacity ? "." : ""} {judged ? <strong>{verdictWord(judged.verdict)}.</strong> : null} {plainly(judged?.reasons)}</p> : null}
-      {word ? <p class="note">{word}</p> : null}
+      {word ? <p class="note">{told(word)}</p> : null}
     </div>
   );
 }
@@ -87,7 +87,7 @@ export function RunView({ run, cell }: { run: Run; cell: Cell }) {
     try {
       if (run.readings.length < 2) { setWrong(say("Two readings at least are needed.")); return; }
       await write([{ ...testOf(cell, askOf(run, after)), run: run.id, at: stamp(run.started) }]);
-    } catch (error) { setWrong(sentence(error)); }
+    } catch (error) { setWrong(told(sentence(error))); }
   };
   return (
     <section aria-label={say("Discharge of {0}", cell.code)} class="run">

@@ -2,13 +2,14 @@
 // What was written down here and is not at the laptop yet: what waits, what waits for a person with both versions, and the ways
 // without a connection: a file or a run of codes.
 import { useState } from "preact/hooks";
-import { bench, heldUp, troubled, useBench, write, type Entry } from "./bench";
+import { bench, heldUp, throwDamaged, troubled, useBench, write, type Entry } from "./bench";
 import { Caution, Say, TextField } from "./form";
 import { show } from "./numbers";
+import { sentence } from "./problem";
 import { clockTime } from "./run";
 import { Scan } from "./scan";
 import { alone, apart, insist, leave, relabel, send } from "./send";
-import { bundle, bundles, fits, unbundle, type Slip } from "./slips";
+import { bundle, bundles, fits, labelFits, unbundle, type Slip } from "./slips";
 import { say, sayMany } from "./words";
 
 const codeOfCell = (id: string): string => bench.cells.get(id)?.code ?? bench.base.get(id)?.code ?? "?";
@@ -50,7 +51,7 @@ function TroubleView({ entry }: { entry: Entry }) {
       <div class="buttons">
         {conflict && slip.kind === "change" ? <button type="button" onClick={() => void insist(entry)}>{say("What I wrote counts")}</button> : null}
         {slip.kind === "test" && slip.run ? <button type="button" onClick={() => void apart(entry)}>{say("Keep it as a test of its own")}</button> : null}
-        {slip.kind === "cell" ? <button type="button" disabled={label.trim() === "" || label.trim() === slip.code} onClick={() => void relabel(entry, label.trim())}>{say("Keep it under the new label")}</button> : null}
+        {slip.kind === "cell" ? <button type="button" disabled={!labelFits(label.trim()) || label.trim() === slip.code} onClick={() => void relabel(entry, label.trim())}>{say("Keep it under the new label")}</button> : null}
         <button type="button" onClick={() => { if (conflict || confirm(say("Throw this away? It will not be kept anywhere."))) void leave(entry); }}>{conflict ? (slip.kind === "cell" ? say("It is the same cell: keep what is at the laptop") : say("Keep what is at the laptop")) : say("Throw it away")}</button>
       </div>
     </li>
@@ -81,6 +82,21 @@ function Run({ slips, done }: { slips: Slip[]; done: () => void }) {
   );
 }
 
+/** Kept by an older page, from a file that was damaged on its way. */
+function Damaged() {
+  const [wrong, setWrong] = useState(""), count = bench.damaged.length;
+  if (!count) return null;
+  const away = (): void => { if (confirm(say("Throw this away? It will not be kept anywhere."))) throwDamaged().catch((error: unknown) => setWrong(sentence(error))); };
+  return (
+    <section class="refusal">
+      <h3>{sayMany("{0} slip is damaged and cannot be sent.", "{0} slips are damaged and cannot be sent.", count)}</h3>
+      <details><summary>{say("What is left of it")}</summary><pre class="scroll" tabIndex={0}>{bench.damaged.map(({ slip }) => JSON.stringify(slip)).join("\n")}</pre></details>
+      <div class="buttons"><button type="button" onClick={away}>{say("Throw it away")}</button></div>
+      <Say what={wrong} />
+    </section>
+  );
+}
+
 function Hand({ slips }: { slips: Slip[] }) {
   const [codes, setCodes] = useState(false);
   const file = (): void => {
@@ -103,17 +119,20 @@ function Hand({ slips }: { slips: Slip[] }) {
 function Take() {
   const [open, setOpen] = useState(false), [word, setWord] = useState(""), [wrong, setWrong] = useState("");
   const take = async (text: string): Promise<string> => {
-    const slips = unbundle(text);
-    if (!slips) return "";
-    const fresh = slips.filter((slip) => !bench.queue.some((entry) => entry.slip.id === slip.id));
+    const found = unbundle(text);
+    if (!found) return "";
+    const fresh = found.slips.filter((slip) => !bench.queue.some((entry) => entry.slip.id === slip.id));
     await write(fresh);
-    const said = sayMany("{0} slip taken over.", "{0} slips taken over.", fresh.length);
+    const damaged = found.damaged ? ` ${sayMany("{0} slip is damaged and was left out: write it down anew.", "{0} slips are damaged and were left out: write them down anew.", found.damaged)}` : "";
+    const said = sayMany("{0} slip taken over.", "{0} slips taken over.", fresh.length) + damaged;
     setWord(said);
     return said;
   };
   const read = async (files: FileList | null): Promise<void> => {
     setWrong("");
-    for (const file of files ?? []) if ((await take(await file.text())) === "") setWrong(say("{0} holds no readings of this page.", file.name));
+    try {
+      for (const file of files ?? []) if ((await take(await file.text())) === "") setWrong(say("{0} holds no readings of this page.", file.name));
+    } catch (error) { setWrong(sentence(error)); }
   };
   return (
     <>
@@ -138,6 +157,7 @@ export function Sending() {
     <section aria-label={say("To the laptop")}>
       {alone() ? <Caution text={say("This page has no laptop behind it. Hand its readings over before this browser is cleared.")} /> : null}
       <p role="status">{b.queue.length === 0 ? say("Everything is at the laptop.") : sayMany("{0} slip waits.", "{0} slips wait.", waits.length)} {waits.length ? sendingWord() : ""}</p>
+      <Damaged />
       {troubles.length ? <><h2>{sayMany("{0} needs you", "{0} need you", troubles.length)}</h2><ul class="plainlist">{troubles.map((entry) => <TroubleView key={entry.n} entry={entry} />)}</ul></> : null}
       {waits.length ? <><ul class="plainlist small">{waits.slice(0, 60).map((entry) => <li key={entry.n}>{told(entry.slip)}{heldUp(entry) ? ` · ${say("waits for the one above")}` : ""}</li>)}</ul>
         {alone() ? null : <div class="buttons"><button type="button" onClick={() => void send()}>{say("Send now")}</button></div>}</> : null}

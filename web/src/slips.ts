@@ -46,6 +46,27 @@ export function about(slip: Slip): string {
 /** What it hangs on: a cell on its crate, a discharge on its cell, a test on the discharge that it finishes. */
 export const inCrate = (slip: Slip): string => (slip.kind === "cell" ? `crate ${slip.crate.toLowerCase()}` : slip.kind === "run" ? slip.cell : slip.kind === "test" ? slip.run ?? "" : "");
 
+/** How a cell or a crate may be called; the store has the same rule. */
+export const labelFits = (label: string): boolean => /^[A-Za-z0-9][A-Za-z0-9._/-]{0,31}$/.test(label);
+
+/* What each kind must have; the laptop judges the rest. */
+const text = (x: unknown): boolean => typeof x === "string", number = (x: unknown): boolean => typeof x === "number" && Number.isFinite(x);
+const record = (x: unknown): boolean => typeof x === "object" && x !== null && !Array.isArray(x) && Object.values(x).every((one) => one === null || text(one) || number(one));
+const needs: Record<Slip["kind"], Record<string, (x: unknown) => boolean>> = {
+  crate: { code: text }, cell: { crate: text, code: text }, change: { cell: text, was: record, set: record }, test: { cell: text, method: text },
+  run: { cell: text, every_s: number }, reading: { run: text }, remove: { row: text },
+};
+const numbers = new Set(["found_v", "rated_ah", "volts", "load_ohm", "temp_c", "open_before_v"]);
+
+/** A slip that this page can show, send and take back: a damaged one must not stop those behind it. */
+export function whole(slip: unknown): slip is Slip {
+  if (typeof slip !== "object" || slip === null) return false;
+  const fields = slip as Record<string, unknown>, kind = needs[fields["kind"] as Slip["kind"]];
+  if (!kind || !text(fields["id"]) || fields["id"] === "" || !text(fields["at"]) || Number.isNaN(Date.parse(fields["at"] as string))) return false;
+  const odd = Object.entries(fields).some(([key, value]) => value !== null && numbers.has(key) && !number(value));
+  return !odd && Object.entries(kind).every(([key, fits]) => fits(fields[key]));
+}
+
 export const format = "lanewick.slips/1";
 export const bundle = (slips: Slip[]): string => JSON.stringify({ format, slips });
 
@@ -64,12 +85,14 @@ export function bundles(slips: Slip[], most: number): string[] {
   return part.length ? [...out, bundle(part)] : out;
 }
 
-/** The slips of a bundle or of lines of bundles; null when the text is none. */
-export function unbundle(text: string): Slip[] | null {
+/** The slips of a bundle or of lines of bundles, and how many were damaged; null when the text is no bundle. */
+export function unbundle(text: string): { slips: Slip[]; damaged: number } | null {
   try {
     const parts = text.trim().startsWith("{") && text.includes("\n{") ? text.trim().split(/\n(?=\{)/) : [text];
-    const found = parts.map((part) => JSON.parse(part) as { format?: string; slips?: Slip[] });
-    return found.every((b) => b.format === format && Array.isArray(b.slips)) ? found.flatMap((b) => b.slips ?? []) : null;
+    const found = parts.map((part) => JSON.parse(part) as { format?: string; slips?: unknown[] });
+    if (!found.every((b) => b.format === format && Array.isArray(b.slips))) return null;
+    const all = found.flatMap((b) => b.slips ?? []), slips = all.filter(whole);
+    return { slips, damaged: all.length - slips.length };
   } catch {
     return null;
   }

@@ -9,13 +9,16 @@ import { show, typed } from "./numbers";
 import { Pad } from "./pad";
 import { sentence } from "./problem";
 import { ScanButton } from "./scan";
-import { head, nextLabel, short, type Slip } from "./slips";
+import { head, labelFits, nextLabel, short, type Slip } from "./slips";
 import { say, told } from "./words";
 
 export const looks = (): [word: string, name: string, key: string][] => [
   ["dent", say("dent"), "d"], ["rust", say("rust"), "r"], ["swollen", say("swollen"), "s"], ["torn", say("torn wrap"), "t"], ["leak", say("leaking"), "l"], ["smell", say("smells"), "m"], ["hot", say("hot"), "h"],
 ];
 export const classes = (): [string, string][] => [["unknown", say("not known")], ["4v2", say("4.2 V: LCO, NMC, NCA")], ["4v35", say("4.35 V")], ["lfp", say("LFP, 3.65 V")]];
+export const labelRule = (): string => say("A label has 1 to 32 letters, digits and - _ . / and begins with a letter or digit.");
+/** What is seen, as it is kept, in words. */
+export const seenWords = (look: string | undefined): string => (look ?? "").split(" ").filter(Boolean).map((word) => looks().find(([one]) => one === word)?.[1] ?? word).join(", ");
 export const ordered = (words: string[]): string => looks().map(([word]) => word).filter((word) => words.includes(word)).join(" ");
 
 export function Looks({ chosen, toggle }: { chosen: string[]; toggle: (word: string) => void }) {
@@ -43,7 +46,7 @@ function NewCrate({ made }: { made: (code: string) => void }) {
   const make = async (event: Event): Promise<void> => {
     event.preventDefault();
     const label = code.trim();
-    if (!/^[A-Za-z0-9][A-Za-z0-9._/-]{0,31}$/.test(label)) { setWrong(say("A label has 1 to 32 letters, digits and - _ . / and begins with a letter or digit.")); return; }
+    if (!labelFits(label)) { setWrong(labelRule()); return; }
     await write([short({ ...head(), kind: "crate" as const, code: label, name: name.trim() })]);
     made(label);
   };
@@ -59,6 +62,9 @@ function NewCrate({ made }: { made: (code: string) => void }) {
 
 /** Reasons without their sources, which stand in the record. */
 export const plainly = (reasons: string | undefined): string => told((reasons ?? "").replace(/ \((?:[^()]|\([^()]*\))*\)(;|$)/g, "").trim());
+
+/** What to do next, without the key of the test before it. */
+export const nextWords = (next: string): string => told(next.replace(/^[a-z]+: /, ""));
 
 export function Told({ cell }: { cell: Cell }) {
   return (
@@ -90,6 +96,7 @@ export function TakeIn({ crate, pick }: { crate: string; pick: (code: string) =>
   /* The field is free for the next cell at once, which has the label after this one; what could not be kept comes back. */
   const store = (read: () => { volts: string; look: string }): void => {
     const code = (label ?? nextOf()).trim(), chosen = seen;
+    if (!labelFits(code)) { setWrong(labelRule()); return; }
     if (named(code)) { setWrong(say("There is a cell {0} already: another label, or take that cell in hand from the tray.", code)); return; }
     given.current = code;
     setText(""); setSeen([]); setLabel(null); setWrong("");
@@ -104,7 +111,7 @@ export function TakeIn({ crate, pick }: { crate: string; pick: (code: string) =>
     });
   };
   const enter = (): void => {
-    const problem = voltsWrong(text);
+    const problem = text.trim() === "" && !seen.length ? say("Type the voltage; 0 for a dead cell. A cell that is not measured says what is seen.") : voltsWrong(text);
     if (problem) setWrong(problem);
     else store(() => ({ volts: text, look: ordered(seen) }));
   };
@@ -143,7 +150,7 @@ export function TakeIn({ crate, pick }: { crate: string; pick: (code: string) =>
       </div>
       <div role="status" class="recent">{last[0] ? <Told cell={last[0]} /> : null}</div>
       {last.length ? <ul class="plainlist" aria-label={say("Taken in just now")}>{last.map((cell) => (
-        <li key={cell.id}><button type="button" class="small" aria-expanded={edit === cell.id} onClick={() => setEdit(edit === cell.id ? "" : cell.id)}>{cell.code} · {cell.found_v === undefined ? "–" : `${show(cell.found_v, 4)} V`} · {verdictWord(cell.verdict)}{cell.look ? ` · ${cell.look}` : ""}</button>
+        <li key={cell.id}><button type="button" class="small" aria-expanded={edit === cell.id} onClick={() => setEdit(edit === cell.id ? "" : cell.id)}>{cell.code} · {cell.found_v === undefined ? "–" : `${show(cell.found_v, 4)} V`} · {verdictWord(cell.verdict)}{cell.look ? ` · ${seenWords(cell.look)}` : ""}</button>
           {edit === cell.id ? <CellForm cell={cell} done={() => setEdit("")} /> : null}</li>
       ))}</ul> : null}
       {done.length ? care : null}

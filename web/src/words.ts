@@ -37,7 +37,7 @@ export async function languages(): Promise<Language[]> {
   }
 }
 
-const atLaptop = (): boolean => !alone() && ["127.0.0.1", "localhost", "[::1]"].includes(location.hostname);
+export const atLaptop = (): boolean => !alone() && ["127.0.0.1", "localhost", "[::1]"].includes(location.hostname);
 /** What was chosen once at the laptop, by the page or by the command line; a phone is told none. */
 async function ofLaptop(): Promise<string> {
   try {
