@@ -43,7 +43,8 @@ static bool is_carried(const char *path)
 {
     const bool asked_of_laptop = strstr(path, "laptop.json") != NULL; /* sentences that only the server says */
     return (strncmp(path, "/words/", 7) == 0 && !asked_of_laptop) || strcmp(path, "/core.wasm") == 0 ||
-           strcmp(path, "/beside.js") == 0 || strcmp(path, "/outlines.txt") == 0;
+           strcmp(path, "/beside.js") == 0 || strcmp(path, "/outlines.txt") == 0 ||
+           strcmp(path, "/built-in/demo/nsungwi.json") == 0;
 }
 
 static bool put_files(FILE *out)

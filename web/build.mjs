@@ -36,5 +36,5 @@ await build({ ...common, entryPoints: ["src/beside.ts"], outdir: out, format: "i
 if (core) copyFileSync(core, `${out}/core.wasm`);
 
 /* What the service worker keeps from the start; the core is kept when it comes. */
-const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/beside.js", "/words/list.json", ...outputs.map(([file]) => `/${relative(out, file)}`)];
+const files = ["/", "/page.css", "/lamp.svg", "/page.webmanifest", "/beside.js", "/words/list.json", "/built-in/demo/nsungwi.json", ...outputs.map(([file]) => `/${relative(out, file)}`)];
 await build({ ...common, entryPoints: { away: "src/away.ts" }, outdir: out, format: "esm", define: { FILES: JSON.stringify(files) } });

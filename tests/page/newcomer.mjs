@@ -179,7 +179,11 @@ async function sizes() {
   await page.getByRole("button", { name: `Try ${other.what}`, exact: true }).first().click();
   const told = (n) => (n > 0 && n < 1 ? "under 1" : String(Math.round(n)));
   check(await reads("section[aria-label='Sizes']", `${told(other.dark_per_year.mean)} (${Math.round(other.dark_per_year.low)} to ${Math.round(other.dark_per_year.high)})`), `${other.what}: ${JSON.stringify(other.dark_per_year)}`);
-  check(await comes(async () => (await page.textContent("section[aria-label='Sizes']")).replace(/\D/g, "").includes(String(other.cost_per_lamp))), `${other.what} costs ${other.cost_per_lamp}`);
+  /* An option is priced without the mast that the planned lamp has: the page shows all prices with it. */
+  const cost = await page.evaluate((kind) => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.lamps.find((l) => l.kind === kind).cost, chosen.kind), besides = cost - chosen.cost_per_lamp;
+  check(besides > 0 && await comes(async () => (await page.textContent("section[aria-label='Sizes']")).replace(/\D/g, "").includes(String(other.cost_per_lamp + besides))), `${other.what} costs ${other.cost_per_lamp} and ${besides}`);
+  const table = await page.locator("section[aria-label='The plan'] tr", { hasText: "chosen" }).first().innerText();
+  check(table.replace(/\D/g, "").includes(String(cost)), `the table prices the chosen lamp as the plan does, ${cost}: ${table}`);
   await page.getByLabel("Cells side by side").focus();
   await page.keyboard.press("ArrowRight");
   await both("sizes");
@@ -204,6 +208,14 @@ async function follows() {
   await page.getByLabel("Brief", { exact: true }).fill("{");
   await page.getByText("Take this text").click();
   check(await seen(page.getByText("This is not JSON")), "a broken brief is told and the old one stays");
+  const kept = await page.evaluate(() => JSON.stringify(JSON.parse(localStorage.getItem("lanewick.page/1")).brief));
+  for (const [text, word] of [["{}", "lacks “format”"], ["[]", "This is no brief"], ["5", "This is no brief"], [readFileSync(new URL("../../demo/nsungwi-path.json", import.meta.url), "utf8"), "its format is “lanewick.lane-wish/1”"],
+    ['{"format": "lanewick.brief/1", "place": {"lat_deg": 1, "lon_deg": 2}, "want": {}}', "lacks “shelf”"], ['{"format": "lanewick.brief/1", "place": {"lat_deg": "1", "lon_deg": 2}}', "“place.lat_deg” must be a number"]]) {
+    await page.getByLabel("Brief", { exact: true }).fill(text);
+    await page.getByText("Take this text").click();
+    check(await seen(page.getByText(word)), `${text.slice(0, 40)}: ${word}`);
+  }
+  check(await page.evaluate(() => JSON.stringify(JSON.parse(localStorage.getItem("lanewick.page/1")).brief)) === kept, "and the brief stays as it is");
   await page.getByText("What is wanted, and what lies on the shelf").click();
 }
 
@@ -242,6 +254,106 @@ async function beside() {
   await page.getByRole("button", { name: "Open three years" }).click();
   await page.waitForSelector("section[aria-label='The plan']");
   check(await comes(async () => await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.dark_nights_per_year) === Number(wished[1])), "a kept plan is opened again");
+  for (const name of ["place", "light", "wiring"]) check(await comes(async () => !/not yet|computing/.test(await page.textContent(`nav a[href='#/${name}']`))), `a kept plan opens with the answer of its ${name}`);
+}
+
+/* What an older page kept, or another hand wrote: every stage bears it, and a stage that stumbles can be taken back. */
+async function bears() {
+  const kept = await page.evaluate(() => localStorage.getItem("lanewick.page/1"));
+  const put = async (known, stage) => {
+    await page.evaluate((text) => localStorage.setItem("lanewick.page/1", text), JSON.stringify(known));
+    await page.goto(`${server.base}/#/${stage}`);
+    await page.reload();
+    await page.waitForSelector("main h1");
+  };
+  for (const brief of [{}, 5, { place: 1, want: { lamps: [null], lane: 3, schedule: "x" }, shelf: { panels: [1], cells: {}, currency: null }, build: [] }]) {
+    await put({ brief }, "place");
+    for (const name of ["light", "power", "cells", "pack", "wiring", "mast", "sheets", "plans", "place"]) {
+      await stage(name);
+      check(await page.getByText("The page stumbled").count() === 0, `${name} bears the brief ${JSON.stringify(brief)}`);
+    }
+  }
+  await put({ ...JSON.parse(kept), climate: undefined }, "place");
+  check(await comes(async () => /kWh/.test(await page.textContent("nav a[href='#/place']"))) && await seen(page.getByText("Next: the light on the lane")), "a place without its sun gets it");
+  const quiet = complaints.length;
+  await page.evaluate(() => sessionStorage.setItem("lanewick.step/1", JSON.stringify({ cells: "A; 1.8" })));
+  await put({ ...JSON.parse(kept), cells: {} }, "pack");
+  check(await seen(page.getByText("The page stumbled")), "cells that are no text are too much");
+  await accessible(page, "stumbled");
+  await fits(page, "stumbled");
+  await picture(page, "stumbled");
+  await page.getByRole("button", { name: "Undo the last change" }).click();
+  check(await comes(async () => await page.getByLabel("Tested cells, one a line").inputValue() === "A; 1.8"), "and the last change can be taken back");
+  complaints.length = quiet;
+  check(await page.evaluate(() => JSON.stringify(JSON.parse(localStorage.getItem("lanewick.page/1")).brief)) === JSON.stringify(JSON.parse(kept).brief), "the rest stays");
+  await page.goto(`${server.base}/#/cells/test/%E0%A4%A`);
+  await page.waitForSelector("main h1");
+  check(await page.getByText("The page stumbled").count() === 0, "an address that is none is borne");
+  await put(JSON.parse(kept), "power");
+}
+
+/* Two tabs of one browser: each takes over what the other has changed. */
+async function tabs() {
+  const other = await context.newPage();
+  for (const [tab, stage] of [[page, "place"], [other, "light"]]) {
+    await tab.goto(`${server.base}/#/${stage}`);
+    await tab.reload();
+    await tab.waitForSelector("main h1");
+  }
+  await page.getByLabel("Name of the place").fill("The second jetty");
+  await page.getByText("Take this place").click();
+  check(await comes(async () => await other.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.name) === "The second jetty"), "a tab writes");
+  await other.getByLabel("Masts", { exact: true }).fill("5");
+  check(await comes(async () => await other.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).lane.masts) === 5), "the other one, too");
+  await page.reload();
+  await page.waitForSelector("main h1");
+  const told = await page.evaluate(() => { const k = JSON.parse(localStorage.getItem("lanewick.page/1")); return [k.brief.place.name, k.lane.masts]; });
+  check(told.join() === "The second jetty,5", `neither tab loses what was typed in it: ${told}`);
+  await other.close();
+}
+
+/* A place that is left: what belonged to it goes, and the page says so. */
+async function moves() {
+  const place = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place);
+  await stage("place");
+  await page.getByText("Load the example").click();
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.name === "Nsungwi Landing");
+  const latitude = page.getByRole("textbox", { name: /^Latitude/ });
+  await latitude.fill("-11.621");
+  await page.getByText("Take this place").click();
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.lat_deg === -11.621);
+  check((await place()).wind !== undefined && (await place()).name === "Nsungwi Landing", "a step aside is the same place");
+  await latitude.fill("-12.5");
+  await page.getByText("Take this place").click();
+  check(await seen(page.getByText("The place has moved. What belonged to the old one was taken out: its height, its clock, its hills, its wind.")), "what a move takes out is told");
+  check((await place()).wind === undefined && (await place()).name === undefined && await page.getByLabel("Name of the place").inputValue() === "", "the old name goes with it");
+  await both("moved");
+  await page.getByRole("button", { name: "Back to the old place" }).click();
+  check(await comes(async () => (await place()).wind?.speed_m_s === 27 && (await latitude.inputValue()) === "-11.621"), "and comes back with its wind");
+}
+
+/* The plan finds masts and heads of a lane: form and lane plan show them, and a name typed there fixes no number. */
+async function laneBrief() {
+  await page.evaluate(() => { const { plan: _plan, ...known } = JSON.parse(localStorage.getItem("lanewick.page/1")); localStorage.setItem("lanewick.page/1", JSON.stringify(known)); });
+  await stage("power");
+  await page.reload();
+  await page.getByText("The whole brief as text").click();
+  await page.getByLabel("Brief", { exact: true }).fill(readFileSync(new URL("../../demo/nsungwi-lane.json", import.meta.url), "utf8"));
+  await page.getByText("Take this text").click();
+  await page.getByText("Make the plan").click();
+  const found = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan?.value.lane?.chosen);
+  check(await page.waitForSelector("section[aria-label='The plan']").then(() => true, () => false) && (await found())?.masts > 1, "the lane is planned");
+  await page.getByText("What is wanted, and what lies on the shelf").click();
+  const { masts, lumens_each } = await found();
+  check(await seen(page.getByText(`Last found: ${masts} lamps of ${Math.round(lumens_each)} lm.`)), "the form shows what the plan found");
+  check(await page.getByText("Type a number.").count() === 0 && await page.getByRole("textbox", { name: "How many" }).first().inputValue() === "", "it asks for no number");
+  await page.getByRole("textbox", { name: "Kind" }).first().fill("path");
+  await until(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.lamps?.[0]?.name === "path");
+  check(await page.evaluate(() => JSON.stringify(JSON.parse(localStorage.getItem("lanewick.page/1")).brief.want.lamps)) === '[{"name":"path"}]', "a name fixes no number");
+  await both("lane-brief");
+  await stage("light");
+  check(await comes(async () => await page.getByRole("textbox", { name: /^Length of the lane/ }).inputValue() === "220" && Number(await page.getByLabel("Masts", { exact: true }).inputValue()) === masts), `the lane plan shows the brief's 220 m and the plan's ${masts} masts`);
+  await both("lane-planned");
 }
 
 async function refusal() {
@@ -473,7 +585,7 @@ async function figures() {
   await both("figures");
 }
 
-for (const part of [place, power, refusal, small, sheets, halted, cells, figures, away]) {
+for (const part of [place, power, refusal, small, sheets, halted, cells, figures, moves, laneBrief, tabs, bears, away]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${String(error).slice(0, 600)}`); await picture(page, `lost-${part.name}`); }
 }
 check(complaints.length === 0, `the browser complains: ${complaints.join("; ")}`);

@@ -86,8 +86,13 @@ async function plan() {
   await page.goto(`${url}#/sheets`);
   await page.getByText("This plan was made on this device.").waitFor();
   await accessible(page, "single-sheets");
+  check(await page.locator("a[href='#/prices'], a[href='#/jobs']").count() === 0, "what the laptop alone has is not offered");
   await page.goto(`${url}#/plans`);
   await page.getByText(`this device, ${value.program}`).waitFor();
+  check(await page.locator("a[href='#/prices'], a[href='#/jobs']").count() === 0, "nor beside the plans");
+  await page.goto(`${url}#/place`);
+  await page.getByText("Load the example").click();
+  await page.locator(".job", { hasText: "Nsungwi Landing" }).waitFor();
 }
 
 async function back() {

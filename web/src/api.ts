@@ -41,7 +41,7 @@ async function patiently(path: string, how: RequestInit): Promise<Response> {
   }
 }
 
-const away = (): string => say("The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
+export const away = (): string => say("The laptop that runs lanewick does not answer. Is it on, and is this phone on its Wi-Fi?");
 export async function ask<T>(method: string, path: string, body?: unknown, stop?: AbortSignal): Promise<T> {
   if (alone()) return (await byItself(method, path, body, stop)) as T;
   const headers: Record<string, string> = {};
@@ -49,8 +49,7 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
   if (token.get()) headers["Authorization"] = `Bearer ${token.get()}`;
   let answer: Response;
   try {
-    answer = await patiently(path.startsWith("/built-in") ? path : `/api/v1${path}`,
-      { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
+    answer = await patiently(`/api/v1${path}`, { method, headers, body: body === undefined ? null : JSON.stringify(body), signal: stop ?? null });
   } catch (lost) {
     if (stop?.aborted) throw lost;
     if (answersItself(method, path)) return (await byItself(method, path, body, stop)) as T;

@@ -14,6 +14,11 @@ import { change } from "./state";
 import { nextWords, plainly, seenWords, TakeIn, verdictWord } from "./takein";
 import { say, sayMany } from "./words";
 
+/** An address that somebody typed may be no address. */
+function decoded(part: string): string {
+  try { return decodeURIComponent(part); } catch { return part; }
+}
+
 /** A verdict from the voltage alone is no test, except that it is the end. */
 const tested = (c: Cell): boolean => c.capacity_ah !== undefined || c.verdict === "scrap";
 
@@ -92,7 +97,7 @@ export function CellsStage() {
       <h1>{say("The crate of cells")}</h1>
       <nav class="parts" aria-label={say("Cells")}>{parts.map(([id, name]) => <a key={id} href={id ? `#/cells/${id}` : "#/cells"} aria-current={part === id ? "page" : undefined}>{name}</a>)}</nav>
       <Say what={word} />
-      {part === "send" ? <Sending /> : part === "test" ? <Readings key={named} start={decodeURIComponent(named)} /> : (
+      {part === "send" ? <Sending /> : part === "test" ? <Readings key={named} start={decoded(named)} /> : (
         <>
           {crates.length ? <Choice label={say("Crate")} value={crate} set={(code) => pick(code === "+" ? "" : code)} of={[...crates.map((c): [string, string] => [c.code, [c.code, c.name].filter(Boolean).join(", ")]), ...(part === "in" ? [["+", say("a new crate")] as [string, string]] : []), ...(crate === "" ? [["", say("a new crate")] as [string, string]] : [])]} /> : null}
           {part === "in" ? (b.ready ? <TakeIn key={crate} crate={crate} pick={pick} /> : null)

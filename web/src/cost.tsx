@@ -1,16 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Cost against dark nights: each way of building the lamp is a mark, the chosen one a lit lamp.
 import { band, money, whole } from "./numbers";
-import type { Option, Plan } from "./shapes";
-import type { Trial } from "./trial";
+import type { Lamp, Option, Plan } from "./shapes";
+import { optionsOf, type Trial } from "./trial";
 import { say, told } from "./words";
 
 /** Nights grow from 0 by the square root: the few that matter get the room. */
 const height = (nights: number, most: number): number => 132 - Math.sqrt(nights / most) * 112;
 const tried = (o: Option, t: Trial): boolean => o.size.panel === t.panel && o.size.panels === t.panels && o.size.parallel === t.parallel;
 
-export function CostPicture({ plan, kind, trial, take }: { plan: Plan; kind: string; trial: Trial; take: (trial: Trial) => void }) {
-  const options = plan.options.filter((o) => o.kind === kind);
+export function CostPicture({ plan, lamp, trial, take }: { plan: Plan; lamp: Lamp; trial: Trial; take: (trial: Trial) => void }) {
+  const options = optionsOf(plan, lamp);
   if (options.length < 2) return null;
   const { currency, decimals } = plan.cost;
   const costs = options.map((o) => o.cost_per_lamp), least = Math.min(...costs), span = Math.max(...costs) - least || 1;
@@ -37,7 +37,7 @@ export function CostPicture({ plan, kind, trial, take }: { plan: Plan; kind: str
           })}
           <text x="44" y="160" class="tick left">{money(least, decimals, currency)}</text><text x="332" y="160" class="tick right">{money(least + span, decimals, currency)}</text>
         </svg>
-        <figcaption>{say("Across: cost of one lamp. Up: dark nights a year, with the span of nine in ten years. The lit lamp is the chosen one; full dots keep the wish, rings miss it; a wide ring is the one tried above.")}</figcaption>
+        <figcaption>{say("Across: cost of one lamp with its mast. Up: dark nights a year, with the span of nine in ten years. The lit lamp is the chosen one; full dots keep the wish, rings miss it; a wide ring is the one tried above.")}</figcaption>
       </figure>
       <details><summary>{say("The other ways to build it")}</summary>
         <div class="scroll" tabIndex={0} role="region" aria-label={say("Other ways to build it")}><table><thead><tr><th>{say("Lamp")}</th><th>{say("Cost")}</th><th>{say("Dark nights")}</th><td /><td /></tr></thead>

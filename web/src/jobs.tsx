@@ -6,8 +6,8 @@ import { ask, sentence } from "./api";
 import { ended, follow, jobs, stopJob, type Job } from "./follow";
 import { Say } from "./form";
 import { whole } from "./numbers";
+import { openMade } from "./opened";
 import type { Plan } from "./shapes";
-import { inputsOf, open, useKnown } from "./state";
 import { say, told } from "./words";
 
 const LOOK_MS = 5000; /* for what other devices ask meanwhile */
@@ -33,14 +33,13 @@ function useJobs(): [list: Job<unknown>[] | null, wrong: string, look: () => voi
 }
 
 export function JobsView() {
-  const [list, wrong, look] = useJobs(), known = useKnown(), [fault, setFault] = useState("");
+  const [list, wrong, look] = useJobs(), [fault, setFault] = useState("");
   const stop = (job: Job<unknown>): void => void stopJob(job.id).then(look, (error: unknown) => setFault(sentence(error)));
   const take = async (id: string): Promise<void> => {
     try {
       const { result } = await ask<Job<Plan>>("GET", `/jobs/${id}`);
       if (!result) return;
-      const plan = { ...result, lamps: result.lamps ?? [], options: result.options ?? [], job: id };
-      open({ ...inputsOf(known), brief: plan.brief, seed: plan.seed }, { asked: JSON.stringify(plan.brief) + (plan.seed > 1 ? ` ${plan.seed}` : ""), value: plan });
+      openMade({ ...result, lamps: result.lamps ?? [], options: result.options ?? [], job: id });
       location.hash = "#/power";
     } catch (error) { setFault(sentence(error)); }
   };

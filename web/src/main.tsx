@@ -22,7 +22,7 @@ import { PowerStage } from "./power";
 import { PricesView } from "./prices";
 import { SheetsStage } from "./sheets";
 import { stages } from "./stages";
-import { forget, useKnown } from "./state";
+import { canUndo, forget, undo, useKnown } from "./state";
 import { Tools } from "./tools";
 import { keepVisit } from "./visit";
 import { WiringStage } from "./wiring";
@@ -58,7 +58,7 @@ function Page() {
   });
   const [, stage = "", part = ""] = hash.split("/");
   const list = stages(known);
-  const here = ["plans", "jobs", "prices", "phones"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
+  const here = [...(alone() ? [] : ["jobs", "prices", "phones"]), "plans"].includes(stage) || list.some((s) => s.id === stage) ? stage : "place";
   useEffect(() => {
     document.title = `${list.find((s) => s.id === here)?.name ?? ({ jobs: say("What the laptop computes"), prices: say("Shelf and prices"), phones: say("Phones of the workshop") }[here] ?? say("Plans"))}, Lanewick`;
     if (hash.startsWith("#/")) { scrollTo(0, 0); document.getElementById("main")?.focus({ preventScroll: true }); }
@@ -88,9 +88,11 @@ class Guard extends Component<{ children: ComponentChildren }, { fault: string }
   }
   override render() {
     if (!this.state.fault) return this.props.children;
-    const anew = (): void => { forget(); location.replace("/"); };
+    const anew = (): void => { forget(); history.replaceState(null, "", location.pathname); location.reload(); };
+    const back = (): void => { undo(); this.setState({ fault: "" }); };
     return <main id="main"><h1>{say("The page stumbled")}</h1><p class="alarm">{told(this.state.fault)}</p><p>{say("What was typed here is still kept. Open the page again; if it stumbles again, begin anew.")}</p>
-      <div class="buttons"><button class="main" onClick={() => location.reload()}>{say("Open again")}</button><button onClick={anew}>{say("Forget what was typed and begin anew")}</button></div></main>;
+      {canUndo() ? <p>{say("Or take back what was changed last; the rest stays.")}</p> : null}
+      <div class="buttons"><button class="main" onClick={() => location.reload()}>{say("Open again")}</button>{canUndo() ? <button onClick={back}>{say("Undo the last change")}</button> : null}<button onClick={anew}>{say("Forget what was typed and begin anew")}</button></div></main>;
   }
 }
 

@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // Where the lane is, and what sun falls there: months as bars with the spread that the estimate has.
-import { useEffect, useState } from "preact/hooks";
-import { ask, sentence } from "./api";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { away } from "./api";
+import { textFile } from "./carried";
 import { Find } from "./find";
 import { Headline, NumberField, Say, TextField } from "./form";
 import { Horizon } from "./horizon";
-import { asked, compute, useWork } from "./live";
+import { asked, compute, useWork, workOf } from "./live";
 import { PlaceMap, type Spot } from "./map";
 import { month, months, show } from "./numbers";
 import type { Brief, Climate, FoundPlace } from "./shapes";
 import { firstBrief } from "./start";
-import { change, useKnown } from "./state";
+import { change, knownNow, useKnown } from "./state";
 import { say, told } from "./words";
 
 /** Polar nights have none. */
@@ -48,12 +49,23 @@ function Months({ climate }: { climate: Climate }) {
   );
 }
 
-/** A place that has moved loses what belonged to the old one: height, clock, hills, wind. */
-function moved(brief: Brief | null, lat: number, lon: number, name: string): Brief {
-  if (!brief) return firstBrief(lat, lon, name);
-  const { elev_m: _height, utc_offset_h: _clock, horizon_deg: _hills, wind: _wind, ...rest } = brief.place;
-  const same = brief.place.lat_deg === lat && brief.place.lon_deg === lon;
-  return { ...brief, place: { ...(same ? brief.place : rest), ...(name ? { name } : {}), lat_deg: lat, lon_deg: lon } };
+/* Height, clock, hills and wind of a place hold within a walk around it. */
+const WALK_KM = 1, DEGREE_KM = 111;
+function near(a: Spot, b: Spot): boolean {
+  const east = (a.lon - b.lon) * Math.cos((a.lat * Math.PI) / 180);
+  return Math.hypot(a.lat - b.lat, east) * DEGREE_KM <= WALK_KM;
+}
+const belongs = ["elev_m", "utc_offset_h", "horizon_deg", "wind", "gust_m_s"] as const;
+type Fact = (typeof belongs)[number];
+const factName = (fact: Fact): string => ({ elev_m: say("its height"), utc_offset_h: say("its clock"), horizon_deg: say("its hills"), wind: say("its wind"), gust_m_s: say("its wind") })[fact];
+
+/** A place that has moved away loses what belonged to the old one. */
+function moved(brief: Brief | null, spot: Spot, name: string, away: boolean): Brief {
+  if (!brief) return firstBrief(spot.lat, spot.lon, name);
+  const { name: old, ...rest } = brief.place, place = { ...rest, ...(name ? { name } : {}), lat_deg: spot.lat, lon_deg: spot.lon };
+  if (away) for (const fact of belongs) delete (place as Record<string, unknown>)[fact];
+  /* a job that was called by its place is so again */
+  return { ...brief, ...(brief.name === old && old !== name ? { name: name || say("My lane") } : {}), place };
 }
 
 export function PlaceStage() {
@@ -63,34 +75,60 @@ export function PlaceStage() {
   const [name, setName] = useState(place?.name ?? "");
   const [word, setWord] = useState("");
   const [found, setFound] = useState<FoundPlace[]>([]);
+  const [lost, setLost] = useState<{ facts: Fact[]; from: Brief } | null>(null);
+  /* Where height, clock, hills and wind belong to; and where this stage has moved the place itself. */
+  const home = useRef<Spot | null>(null), own = useRef("");
   /* Undo, or another plan, moves the place from outside. */
-  useEffect(() => { if (place) { setLat(place.lat_deg); setLon(place.lon_deg); setName(place.name ?? ""); } }, [place?.lat_deg, place?.lon_deg, place?.name]);
+  useEffect(() => {
+    if (!place) return;
+    setLat(place.lat_deg);
+    setLon(place.lon_deg);
+    setName(place.name ?? "");
+    if (own.current === JSON.stringify([place.lat_deg, place.lon_deg])) return;
+    home.current = { lat: place.lat_deg, lon: place.lon_deg };
+    setLost(null);
+  }, [place?.lat_deg, place?.lon_deg, place?.name]);
+  useEffect(() => { if (place && !known.climate && !workOf("climate")) compute("climate"); }, [place?.lat_deg, place?.lon_deg]);
 
-  const settle = (spot: Spot, called: string): void => {
+  /** called: the name that belongs to the spot itself; else the old place's goes with it, and what was typed stays. */
+  const settle = (spot: Spot, called?: string): void => {
+    const away = home.current !== null && !near(spot, home.current), typed = name === (place?.name ?? "") ? "" : name;
+    const named = called ?? (away ? typed : name);
     setFound([]);
     setLat(spot.lat);
     setLon(spot.lon);
-    setName(called);
+    setName(named);
     setWord("");
-    const first = !known.brief;
-    change({ brief: moved(known.brief, spot.lat, spot.lon, called) });
-    if (first) compute("climate");
+    const facts = belongs.filter((fact) => place?.[fact] !== undefined);
+    if (away && known.brief && facts.length) setLost({ facts, from: known.brief });
+    if (away || !home.current) home.current = spot;
+    own.current = JSON.stringify([spot.lat, spot.lon]);
+    change({ brief: moved(known.brief, spot, named, away) });
+    const k = knownNow();
+    if (k.climate?.asked !== asked.climate(k) && !workOf("climate")?.busy) compute("climate");
+  };
+  const goBack = (): void => {
+    if (!lost || !known.brief) return;
+    own.current = "";
+    const { name: title } = lost.from;
+    change({ brief: { ...known.brief, ...(title === undefined ? {} : { name: title }), place: lost.from.place } });
   };
   const take = (event: Event): void => {
     event.preventDefault();
     if (lat === undefined || lon === undefined) return setWord(say("Search a name, tap the map, or type latitude and longitude."));
-    settle({ lat, lon }, name);
+    settle({ lat, lon });
   };
   const example = async (): Promise<void> => {
     try {
-      const brief = await ask<Brief>("GET", "/built-in/demo/nsungwi.json");
+      const brief = JSON.parse(await textFile("/built-in/demo/nsungwi.json")) as Brief;
       setFound([]);
+      setWord("");
       change({ brief });
       compute("climate");
-    } catch (error) { setWord(sentence(error)); }
+    } catch { setWord(away()); }
   };
   const here = (): void => navigator.geolocation.getCurrentPosition(
-    ({ coords }) => settle({ lat: Number(coords.latitude.toFixed(4)), lon: Number(coords.longitude.toFixed(4)) }, name),
+    ({ coords }) => settle({ lat: Number(coords.latitude.toFixed(4)), lon: Number(coords.longitude.toFixed(4)) }),
     () => setWord(say("The phone does not tell its position. Search a name, or tap the map.")));
 
   const climate = known.climate?.value, fresh = known.climate?.asked === asked.climate(known);
@@ -99,7 +137,7 @@ export function PlaceStage() {
       <h1>{say("Where is the lane?")}</h1>
       {known.brief ? null : <p class="lead">{say("Lanewick plans a lamp that is lit every night: which panel, how many cells, what light. It begins with the place, because the poorest month of sun rules everything.")}</p>}
       <Find key={place?.name ?? ""} found={found} tell={setFound} take={(p) => settle({ lat: p.lat_deg, lon: p.lon_deg }, p.name)} />
-      <PlaceMap mark={lat === undefined || lon === undefined ? null : { lat, lon }} dots={found.map((p) => ({ lat: p.lat_deg, lon: p.lon_deg }))} set={(spot) => settle(spot, place?.name ?? name)} />
+      <PlaceMap mark={lat === undefined || lon === undefined ? null : { lat, lon }} dots={found.map((p) => ({ lat: p.lat_deg, lon: p.lon_deg }))} set={settle} />
       <form onSubmit={take}>
         <TextField label={say("Name of the place")} value={name} set={setName} />
         <div class="pair">
@@ -113,6 +151,10 @@ export function PlaceStage() {
         </div>
       </form>
       <Say what={word || (work?.word ?? "")} />
+      <div role="status">{lost ? <div class="note">
+        <p>{say("The place has moved. What belonged to the old one was taken out: {0}. Tell it anew where you know it.", [...new Set(lost.facts.map(factName))].join(", "))}</p>
+        <button type="button" class="small" onClick={goBack}>{say("Back to the old place")}</button>
+      </div> : null}</div>
       {climate ? (
         <section aria-label={say("Sun of the place")} class={fresh ? "" : "stale"}>
           <div class="row">
@@ -129,7 +171,7 @@ export function PlaceStage() {
           change({ brief: { ...known.brief, place: heights ? { ...rest, horizon_deg: heights } : rest } });
         }} />
       </details> : null}
-      {climate ? <p class="onward"><a class="next" href="#/light">{say("Next: the light on the lane")}</a></p> : null}
+      {climate || place ? <p class="onward"><a class="next" href="#/light">{say("Next: the light on the lane")}</a></p> : null}
     </>
   );
 }

@@ -48,7 +48,7 @@ function LampAnswer({ plan, lamp }: { plan: Plan; lamp: Lamp }) {
       <Sizes plan={plan} lamp={lamp} trial={trial} set={setTrial} />
       <details><summary>{say("What the numbers in brackets mean")}</summary><p>{say("The lamp was computed through {0} different years of weather, with cells aged to year {1}. “2 (1 to 5)” says: 2 dark nights in a mean year; in nine of ten years from 1 to 5. The wish holds in {2} of 100 of them.", nights.years_simulated, plan.wish.planned_years, whole(nights.sure_share * 100))}</p></details>
       <Changes lamp={lamp} />
-      <CostPicture plan={plan} kind={lamp.kind} trial={trial} take={setTrial} />
+      <CostPicture plan={plan} lamp={lamp} trial={trial} take={setTrial} />
       <details><summary>{say("Year by year")}</summary>
         <table><thead><tr><th>{say("Year")}</th><th>{say("Capacity left")}</th><th>{say("Dark nights")}</th></tr></thead><tbody>{lamp.years.map((y) => <tr key={y.year}><td>{y.year}</td><td>{whole(y.capacity_share * 100)} %</td><td>{band(y.dark_per_year)}</td></tr>)}</tbody></table>
       </details>

@@ -118,7 +118,7 @@ export function SheetsStage() {
     <>
       <h1>{say("Sheets to build from")}</h1>
       {body()}
-      {plan && !plan.refused?.length ? <p><a href="#/prices">{say("Shelf and prices of the workshop")}</a></p> : null}
+      {plan && !plan.refused?.length && !alone() ? <p><a href="#/prices">{say("Shelf and prices of the workshop")}</a></p> : null}
       {plan && !plan.refused?.length && !known.brief?.place.wind ? <p class="quiet">{say("There is no mast sheet, because the plan knows no wind.")} <a href="#/mast">{say("To the mast")}</a></p> : null}
     </>
   );

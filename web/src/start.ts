@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // A brief to begin with: one lamp and a small shelf. Prices and counts are there to be changed.
-import type { Brief } from "./shapes";
+import type { Brief, LampKind } from "./shapes";
 import { say } from "./words";
 
 export function firstBrief(lat: number, lon: number, name: string): Brief {
@@ -29,9 +29,14 @@ export function firstBrief(lat: number, lon: number, name: string): Brief {
   };
 }
 
-/** Lamps as a list, whatever way the brief tells them. */
-export function kinds(brief: Brief): { name?: string; count?: number; lumens?: number }[] {
-  const { lamps, lumens } = brief.want;
-  if (Array.isArray(lamps)) return lamps;
-  return [{ name: say("lamp"), count: lamps ?? 1, ...(lumens === undefined ? {} : { lumens }) }];
+/** Lamps as a list, whatever way the brief tells them. Those of a lane have no number where the plan is to find it. */
+export function kinds(brief: Brief): LampKind[] {
+  const { lamps, lumens, lane } = brief.want;
+  const shared = lumens === undefined ? {} : { lumens };
+  if (Array.isArray(lamps)) return lamps.map((kind) => (kind.lumens === undefined && kind["head_w"] === undefined ? { ...kind, ...shared } : kind));
+  return [{ name: say("lamp"), ...(lamps === undefined && lane !== undefined ? {} : { count: lamps ?? 1 }), ...shared }];
 }
+
+/** The kind whose light, and number where it is left out, the plan finds for the lane (docs/brief.md, want.lane). */
+export const soughtIn = (brief: Brief, kind: LampKind): boolean =>
+  brief.want["lane"] !== undefined && kind.lumens === undefined && kind["head_w"] === undefined && brief.want["head_w"] === undefined;

@@ -23,7 +23,17 @@ function sizeOf(plan: Plan, lamp: Lamp, part: { panel: string; panels: number; p
   const wanted: Size = { ...lamp.size, ...part };
   return alike(wanted, lamp.size) ? lamp.size : optionOf(plan, lamp, wanted)?.size ?? wanted;
 }
-const optionOf = (plan: Plan, lamp: Lamp, trial: Trial): Option | undefined => plan.options.find((o) => o.kind === lamp.kind && alike(o.size, trial));
+const optionOf = (plan: Plan, lamp: Lamp, trial: Trial): Option | undefined => optionsOf(plan, lamp).find((o) => alike(o.size, trial));
+
+/** What stands beside the sizes and is the same for all of them: the planned mast with its fixings. Options are priced without it. */
+function besides(plan: Plan, lamp: Lamp): number {
+  const of = plan.options.filter((o) => o.kind === lamp.kind), sizes = JSON.stringify(lamp.size);
+  const own = of.find((o) => JSON.stringify(o.size) === sizes) ?? of.find((o) => alike(o.size, lamp.size) && o.chosen) ?? of.find((o) => alike(o.size, lamp.size));
+  return own ? lamp.cost - own.cost_per_lamp : 0;
+}
+/** The other ways to build a lamp, each priced as the lamp itself is. */
+export const optionsOf = (plan: Plan, lamp: Lamp): Option[] =>
+  plan.options.filter((o) => o.kind === lamp.kind).map((o) => ({ ...o, cost_per_lamp: o.cost_per_lamp + besides(plan, lamp) }));
 
 /** The cost of the planned lamp with the parts changed. */
 function costOf(lamp: Lamp, brief: Brief, panels: Panels, trial: Trial): number {

@@ -4,10 +4,13 @@
 import { useState } from "preact/hooks";
 import { alone } from "./carried";
 import { Choice, LongField, NumberField, Say, TextField } from "./form";
+import { whole } from "./numbers";
+import { sentence } from "./problem";
 import type { Brief, LampKind, Part, Span } from "./shapes";
-import { kinds } from "./start";
-import { change } from "./state";
-import { say } from "./words";
+import { kinds, soughtIn } from "./start";
+import { change, useKnown } from "./state";
+import { briefOf } from "./taken";
+import { say, sayMany } from "./words";
 
 const schedules: Record<string, { name: string; spans: Span[] }> = {
   full: { name: say("Full light from dusk to dawn"), spans: [] },
@@ -16,6 +19,12 @@ const schedules: Record<string, { name: string; spans: Span[] }> = {
 };
 const scheduleOf = (spans: Span[] | undefined): string =>
   Object.keys(schedules).find((id) => JSON.stringify(schedules[id]?.spans) === JSON.stringify(spans ?? [])) ?? "own";
+
+/** The lamps that light a lane: the plan finds their light. */
+function Sought() {
+  const chosen = useKnown().plan?.value.lane?.chosen;
+  return <p class="hint">{say("The plan finds the light of each, so that the lane is lit as wished.")}{chosen ? ` ${sayMany("Last found: {0} lamp of {1} lm.", "Last found: {0} lamps of {1} lm.", chosen.masts, whole(chosen.lumens_each))}` : ""}</p>;
+}
 
 function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
   const list = kinds(brief);
@@ -27,11 +36,14 @@ function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
     <fieldset><legend>{say("Lamps")}</legend>
       {list.map((kind, i) => {
         const edit = (part: Partial<LampKind>): void => put(list.map((old, j) => (i === j ? { ...old, ...part } : old)));
+        const many = (count: number | undefined): void => put(list.map((old, j) => { const { count: _old, ...rest } = old; return i !== j ? old : count === undefined ? rest : { ...rest, count }; }));
+        const sought = soughtIn(brief, kind);
         return (
           <div class="triple" key={i}>
             <TextField label={say("Kind")} value={kind.name ?? ""} set={(name) => edit({ name })} />
-            <NumberField label={say("How many")} value={kind.count ?? 1} low={1} high={60} whole set={(count) => edit({ count: count ?? 1 })} />
-            <NumberField label={say("Light")} unit="lm" value={kind.lumens} low={5} high={20000} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />
+            {sought ? <NumberField label={say("How many")} value={kind.count} low={1} high={60} whole optional hint={say("Left out: the plan finds it.")} set={many} />
+              : <NumberField label={say("How many")} value={kind.count ?? 1} low={1} high={60} whole set={(count) => many(count ?? 1)} />}
+            {sought ? <Sought /> : <NumberField label={say("Light")} unit="lm" value={kind.lumens} low={5} high={20000} optional={kind.head_w !== undefined} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />}
             {list.length > 1 ? <button type="button" class="small" onClick={() => put(list.filter((_, j) => j !== i))} aria-label={say("Remove {0}", kind.name ?? String(i + 1))}>{say("Remove")}</button> : null}
           </div>
         );
@@ -63,12 +75,10 @@ function AsText({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
   const [wrong, setWrong] = useState("");
   const take = (): void => {
     try {
-      set(JSON.parse(text ?? "{}") as Brief);
+      set(briefOf(text ?? ""));
       setText(null);
       setWrong("");
-    } catch (error) {
-      setWrong(say("This is not JSON: {0}", (error as Error).message));
-    }
+    } catch (error) { setWrong(sentence(error)); }
   };
   return (
     <details onToggle={(e) => setText(e.currentTarget.open ? JSON.stringify(brief, null, 1) : null)}>
