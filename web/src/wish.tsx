@@ -23,7 +23,7 @@ const scheduleOf = (spans: Span[] | undefined): string =>
 /** The lamps that light a lane: the plan finds their light. */
 function Sought() {
   const chosen = useKnown().plan?.value.lane?.chosen;
-  return <p class="hint">{say("The plan finds the light of each, so that the lane is lit as wished.")}{chosen ? ` ${sayMany("Last found: {0} lamp of {1} lm.", "Last found: {0} lamps of {1} lm.", chosen.masts, whole(chosen.lumens_each))}` : ""}</p>;
+  return <p class="hint wide">{say("The plan finds the light of each, so that the lane is lit as wished.")}{chosen ? ` ${sayMany("Last found: {0} lamp of {1} lm.", "Last found: {0} lamps of {1} lm.", chosen.masts, whole(chosen.lumens_each))}` : ""}</p>;
 }
 
 function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
