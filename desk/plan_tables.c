@@ -97,14 +97,14 @@ static void options(const lw_text *text, const lw_plan *plan, size_t k)
 
 static void ahead(const lw_text *text, const lw_plan *plan)
 {
-    char band[64];
+    char band[64], name[LW_NAME + 16];
     lw_text_heading(text, SAY("The years ahead"));
     lw_text_line(text, "  lamp                 year  pack left  dark nights a year\n");
     for (size_t i = 0; i < plan->kind_count; i++)
         for (size_t y = 0; y < plan->kind[i].ahead_count; y++) {
             const lw_year_ahead *a = &plan->kind[i].ahead[y];
             (void)fprintf(text->out, "  %-20.20s %4.0f %8.0f %%  %s\n",
-                          y == 0 ? plan->brief.want.lamp[plan->kind[i].kind].name : "", a->year,
+                          y == 0 ? lw_plan_kind_name(plan, i, name, sizeof name) : "", a->year,
                           100.0 * a->capacity_share, lw_band_text(text, &a->dark, band, sizeof band));
         }
 }
@@ -119,13 +119,14 @@ static void what_if(const lw_text *text, const lw_what_if *one)
 
 static void helps(const lw_text *text, const lw_plan *plan)
 {
-    char band[64];
+    char band[64], name[LW_NAME + 16];
     lw_text_heading(text, SAY("What would help (dark nights a year: mean, and what 90 of 100 years lie between)"));
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
         lw_text_line(text, "  %s: %s as planned; %s is the tightest month, the %s limits\n",
-                     plan->brief.want.lamp[kind->kind].name, lw_band_text(text, &kind->outcome.dark, band, sizeof band),
-                     lw_month_text(text, kind->limit_month), kind->limit_what);
+                     lw_plan_kind_name(plan, i, name, sizeof name),
+                     lw_band_text(text, &kind->outcome.dark, band, sizeof band), lw_month_text(text, kind->limit_month),
+                     kind->limit_what);
         what_if(text, &kind->more_panel);
         what_if(text, &kind->more_pack);
         what_if(text, &kind->dim);

@@ -76,6 +76,16 @@ int lw_text_letters(const char *text, int bytes)
     return n;
 }
 
+/* A space at which the line was not to be broken is an ordinary one on the screen, where people look for "K 12 500". */
+static void put_word(const lw_text *text, const char *word, int length)
+{
+    for (int i = 0; i < length; i++) {
+        const bool joint = strncmp(word + i, "\xc2\xa0", 2) == 0;
+        (void)fputc(joint ? ' ' : word[i], text->out);
+        i += joint ? 1 : 0;
+    }
+}
+
 void lw_text_wrap(const lw_text *text, int indent, const char *words)
 {
     char said[LONGEST];
@@ -90,7 +100,8 @@ void lw_text_wrap(const lw_text *text, int indent, const char *words)
             column = indent;
             first = true;
         }
-        (void)fprintf(text->out, "%s%.*s", first ? "" : " ", length, words);
+        (void)fputs(first ? "" : " ", text->out);
+        put_word(text, words, length);
         column += wide + (first ? 0 : 1);
         first = false;
         words += length;
@@ -118,20 +129,21 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
     const lw_shelf *shelf = &plan->brief.shelf;
-    char what[200], band[64], line[600], money[48], trim[120] = "";
+    char what[200], band[64], line[600], money[48], name[LW_NAME + 16], trim[120] = "";
     lw_design_text(shelf, &kind->design, what, sizeof what);
     if (kind->design.trimmed)
         (void)snprintf(trim, sizeof trim, SAY(" For that, late light is down to %.0f %%."),
                        100.0 * plan->brief.want.least_late_level);
-    (void)snprintf(line, sizeof line, "%d x %s, %.0f lm: %s (%.0f Wh), %s.", kind->count, lamp->name, lamp->lumens,
-                   what, lw_design_pack_wh(shelf, &kind->design), shelf->charger[kind->design.charger].name);
+    (void)snprintf(line, sizeof line, "%d x %s, %.0f lm: %s (%.0f Wh), %s.", kind->count,
+                   lw_plan_kind_name(plan, (size_t)(kind - plan->kind), name, sizeof name), lamp->lumens, what,
+                   lw_design_pack_wh(shelf, &kind->design), shelf->charger[kind->design.charger].name);
     lw_text_wrap(text, 2, line);
     (void)snprintf(line, sizeof line,
                    kind->keeps
                        ? SAY("Dark nights %s a year; wish kept in %.0f of 100 years drawn; %s each.%s")
                        : SAY("Dark nights %s a year; wish MISSED, kept only in %.0f of 100 years drawn; %s each.%s"),
                    lw_band_text(text, &kind->outcome.dark, band, sizeof band), floor(100.0 * kind->outcome.sure_share),
-                   lw_money_text(&shelf->currency, kind->cost_minor, money, sizeof money), trim);
+                   lw_money_joined(&shelf->currency, kind->cost_minor, money, sizeof money), trim);
     lw_text_wrap(text, 6, line);
     if (kind->guaranteed) {
         (void)snprintf(
@@ -200,11 +212,25 @@ static char *facing_text(const lw_text *text, double facing_deg, char *out, size
     return out;
 }
 
+static void costs(const lw_text *text, const lw_plan *plan, int built)
+{
+    const lw_currency *currency = &plan->brief.shelf.currency;
+    const int64_t shared = lw_plan_shared_minor(plan);
+    char money[48], each[48];
+    (void)fprintf(text->out, SAY("Cost: %s in all, %s a lamp.\n"),
+                  lw_money_text(currency, plan->cost_minor, money, sizeof money),
+                  lw_money_text(currency, built > 0 ? (plan->cost_minor + built / 2) / built : 0, each, sizeof each));
+    if (shared > 0)
+        (void)fprintf(text->out,
+                      SAY("  Of it %s is cement, in whole bags for all masts; it is in the price of no lamp.\n"),
+                      lw_money_text(currency, shared, money, sizeof money));
+}
+
 static void summary(const lw_text *text, const lw_plan *plan)
 {
     const lw_brief *brief = &plan->brief;
     const int wanted = lw_brief_lamps(brief);
-    char line[500], money[48], each[48];
+    char line[500], each[64];
     lw_text_heading(text, brief->name);
     (void)snprintf(line, sizeof line,
                    SAY("Wish: at most %.3g dark nights a year for %.3g years, in %.0f of 100 years drawn."),
@@ -222,11 +248,7 @@ static void summary(const lw_text *text, const lw_plan *plan)
                   facing_text(text, plan->facing_deg, each, sizeof each));
     if (plan->kind_count > 0)
         limits(text, plan);
-    const int built = wanted - plan->lamps_without;
-    (void)fprintf(text->out, SAY("Cost: %s in all, %s a lamp.\n"),
-                  lw_money_text(&brief->shelf.currency, plan->cost_minor, money, sizeof money),
-                  lw_money_text(&brief->shelf.currency, built > 0 ? (plan->cost_minor + built / 2) / built : 0, each,
-                                sizeof each));
+    costs(text, plan, wanted - plan->lamps_without);
     if (plan->left_out.count > 0)
         (void)fprintf(text->out,
                       lw_say_many(text->words, "Left out for safety: %zu kind of part, for the reasons below.\n",

@@ -61,6 +61,7 @@ static lw_sheet_item item_of(const lw_plan *plan, const work *w, const lw_sheet_
         item.input.kind = &plan->kind[k];
         item.input.build = &w->build[k];
         item.lamp = plan->brief.want.lamp[plan->kind[k].kind].name;
+        (void)lw_plan_kind_name(plan, k, item.kind_name, sizeof item.kind_name);
         lw_file_name_part(part, sizeof part, item.lamp);
         (void)snprintf(item.stem, sizeof item.stem, "%s-%zu-%s", sheet->name, k + 1, part);
     } else {
@@ -130,10 +131,11 @@ bool lw_sheet_walk(const lw_plan *plan, const char *group, const char *grid, lw_
 
 lw_sheet_head lw_sheet_item_head(const lw_sheet_item *item, const lw_words *words, const char *date)
 {
-    const bool unnamed = strcmp(item->lamp, lw_lamp_unnamed) == 0;
+    const char *name = item->kind_name[0] ? item->kind_name : item->lamp;
+    const bool unnamed = strcmp(name, lw_lamp_unnamed) == 0;
     return (lw_sheet_head){.words = words,
                            .title = lw_say(words, item->sheet->title),
-                           .lamp = unnamed ? item->input.plan->brief.name : item->lamp,
+                           .lamp = unnamed ? item->input.plan->brief.name : name,
                            .code = item->plan_code,
                            .date = date,
                            .bare = item->sheet->bare};

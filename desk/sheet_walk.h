@@ -10,9 +10,10 @@
 typedef struct lw_sheet_item {
     const lw_sheet_kind *sheet;
     lw_sheet_input input;
-    const char *lamp;      /* in the header: the kind of lamp, or the name of the plan */
-    char stem[100];        /* "pack-1-path" */
-    const char *plan_code; /* in the header */
+    const char *lamp;             /* the kind of lamp, or the name of the plan */
+    char kind_name[LW_NAME + 16]; /* "path (2)" where several are built of that kind; "" for sheets of the plan */
+    char stem[100];               /* "pack-1-path" */
+    const char *plan_code;        /* in the header */
 } lw_sheet_item;
 
 /* false ends the walk. */

@@ -18,12 +18,10 @@ static bool same(double a, double b, double unit)
 
 static void check_parts(lw_doc *cost, double unit)
 {
-    size_t i;
-    json_t *part;
     double sum = 0.0;
     const json_t *parts = json_object_get(cost->object, "parts");
-    json_array_foreach(parts, i, part)
-    {
+    for (size_t i = 0; i < json_array_size(parts); i++) {
+        const json_t *part = json_array_get(parts, i);
         const double count = json_number_value(json_object_get(part, "count"));
         const double each = json_number_value(json_object_get(part, "price"));
         const double together = json_number_value(json_object_get(part, "cost"));
@@ -39,25 +37,31 @@ static void check_parts(lw_doc *cost, double unit)
 
 static void check_bill(lw_doc *cost, double unit)
 {
-    size_t i;
-    json_t *line;
     double sum = 0.0;
-    json_array_foreach(json_object_get(cost->object, "bill"), i, line) sum +=
-        json_number_value(json_object_get(line, "pay"));
+    const json_t *bill = json_object_get(cost->object, "bill");
+    for (size_t i = 0; i < json_array_size(bill); i++)
+        sum += json_number_value(json_object_get(json_array_get(bill, i), "pay"));
     const double to_pay = json_number_value(json_object_get(cost->object, "to_pay"));
     if (!same(sum, to_pay, unit))
         lw_doc_fail(cost, "to_pay", "is %.10g, but the lines of the bill add up to %.10g; plan the lamps again.",
                     to_pay, sum);
 }
 
-static void check_each(lw_doc *cost, const json_t *lamps)
+/* The mean of a lamp is rounded to the smallest unit. */
+static void check_each(lw_doc *cost, const json_t *lamps, double unit)
 {
     const double count = (double)json_array_size(lamps);
     const double each = json_number_value(json_object_get(cost->object, "per_lamp"));
     const double total = json_number_value(json_object_get(cost->object, "total"));
-    if (!same(count * each, total, 1e-9 * fmax(1.0, total)))
+    if (!same(count * each, total, unit * count))
         lw_doc_fail(cost, "per_lamp", "is %.10g, but %.10g lamps cost %.10g; plan the lamps again.", each, count,
                     total);
+    double sum = json_number_value(json_object_get(cost->object, "shared"));
+    for (size_t i = 0; i < json_array_size(lamps); i++)
+        sum += json_number_value(json_object_get(json_array_get(lamps, i), "cost"));
+    if (json_object_get(cost->object, "shared") && !same(sum, total, unit))
+        lw_doc_fail(cost, "shared", "and the lamps add up to %.10g, not to the total of %.10g; plan the lamps again.",
+                    sum, total);
 }
 
 static void know(lw_doc *doc, const char *const *keys, size_t count)
@@ -75,9 +79,9 @@ bool lw_plan_adds_up(const json_t *plan, lw_error *err)
                                           "wish",   "lamps",    "lane",     "options",     "lamps_without_parts",
                                           "cost",   "circuits", "cautions", "left_out",    "climate",
                                           "box",    "refused",  "brief",    "assumptions", "simulated_years"};
-    static const char *const of_cost[] = {"total", "per_lamp",  "currency",    "decimals",      "not_below",
-                                          "parts", "spares",    "tools",       "to_pay",        "cheapest_proved",
-                                          "bill",  "lit_night", "bench_hours", "if_price_moves"};
+    static const char *const of_cost[] = {"total",           "per_lamp", "shared",    "currency",    "decimals",
+                                          "not_below",       "parts",    "spares",    "tools",       "to_pay",
+                                          "cheapest_proved", "bill",     "lit_night", "bench_hours", "if_price_moves"};
     lw_doc_root root = {.err = err};
     lw_doc doc = lw_doc_open(&root, plan, "");
     KNOW(&doc, of_plan);
@@ -88,7 +92,7 @@ bool lw_plan_adds_up(const json_t *plan, lw_error *err)
     const double decimals = json_number_value(json_object_get(cost.object, "decimals"));
     const double unit = pow(10.0, -fmin(3.0, fmax(0.0, decimals)));
     check_parts(&cost, unit);
-    check_each(&cost, json_object_get(plan, "lamps"));
+    check_each(&cost, json_object_get(plan, "lamps"), unit);
     check_bill(&cost, unit);
     return !root.failed;
 }

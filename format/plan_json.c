@@ -82,11 +82,12 @@ static json_t *cost(const lw_plan *plan)
                               json_pack("{s:s,s:i,s:o,s:o}", "name", plan->part[i].name, "count", plan->part[i].count,
                                         "price", lw_json_money(shelf, plan->part[i].price_minor), "cost",
                                         lw_json_money(shelf, plan->part[i].cost_minor)));
-    const double total = lw_money_number(&shelf->currency, plan->cost_minor);
-    json_t *out = json_pack("{s:o,s:o,s:s,s:i,s:o,s:b,s:o}", "total", lw_json_number(total), "per_lamp",
-                            lw_json_number(lamps ? total / lamps : NAN), "currency", shelf->currency.text, "decimals",
-                            shelf->currency.decimals, "not_below", lw_json_money(shelf, plan->bound_minor),
-                            "cheapest_proved", plan->choice_complete, "parts", parts);
+    json_t *each = lamps ? lw_json_money(shelf, (plan->cost_minor + lamps / 2) / lamps) : json_null();
+    json_t *out =
+        json_pack("{s:o,s:o,s:o,s:s,s:i,s:o,s:b,s:o}", "total", lw_json_money(shelf, plan->cost_minor), "per_lamp",
+                  each, "shared", lw_json_money(shelf, lw_plan_shared_minor(plan)), "currency", shelf->currency.text,
+                  "decimals", shelf->currency.decimals, "not_below", lw_json_money(shelf, plan->bound_minor),
+                  "cheapest_proved", plan->choice_complete, "parts", parts);
     lw_bill_to_json(plan, out);
     return out;
 }

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 static double height_of(const lw_sheet *sheet, lw_type type, const char *text)
 {
@@ -34,10 +35,15 @@ void lw_sheet_heading(lw_sheet *sheet, const char *text)
     sheet->y += lw_canvas_text(sheet->canvas, lw_sheet_left_mm, sheet->y, type, text) + lw_sheet_space(sheet, 2.0);
 }
 
+static double text_pt(const lw_sheet *sheet)
+{
+    return sheet->text_pt > 0.0 ? sheet->text_pt : 11.0;
+}
+
 void lw_sheet_text(lw_sheet *sheet, const char *text)
 {
     sheet->table = NULL;
-    const lw_type type = {.size_pt = 11, .width_mm = lw_sheet_width_mm};
+    const lw_type type = {.size_pt = text_pt(sheet), .width_mm = lw_sheet_width_mm};
     lw_sheet_need(sheet, height_of(sheet, type, text));
     sheet->y += lw_canvas_text(sheet->canvas, lw_sheet_left_mm, sheet->y, type, text) + lw_sheet_space(sheet, 2.0);
 }
@@ -84,8 +90,8 @@ void lw_sheet_step(lw_sheet *sheet, int number, const char *text)
 void lw_sheet_value(lw_sheet *sheet, const char *name, const char *value)
 {
     sheet->table = NULL;
-    const lw_type left = {.size_pt = 11, .width_mm = 84.0};
-    const lw_type right = {.size_pt = 11, .bold = true, .width_mm = lw_sheet_width_mm - 88.0};
+    const lw_type left = {.size_pt = text_pt(sheet), .width_mm = 84.0};
+    const lw_type right = {.size_pt = text_pt(sheet), .bold = true, .width_mm = lw_sheet_width_mm - 88.0};
     const double height = fmax(height_of(sheet, left, name), height_of(sheet, right, value));
     lw_sheet_need(sheet, height + 1.0);
     (void)lw_canvas_text(sheet->canvas, lw_sheet_left_mm, sheet->y, left, name);
@@ -93,12 +99,22 @@ void lw_sheet_value(lw_sheet *sheet, const char *name, const char *value)
     sheet->y += height + lw_sheet_space(sheet, 1.2);
 }
 
-static lw_type cell_type(const lw_sheet_table *table, size_t column, bool bold)
+/* A number stays in one line, in smaller letters where it must. */
+static lw_type cell_type(const lw_sheet *sheet, const lw_sheet_table *table, size_t column, bool bold, const char *text)
 {
-    return (lw_type){.size_pt = 11,
-                     .bold = bold,
-                     .align = table->right[column] ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT,
-                     .width_mm = table->width_mm[column] - (table->right[column] ? 4.0 : 2.0)};
+    const double least_pt = 7.0;
+    lw_type type = {.size_pt = 11,
+                    .bold = bold,
+                    .align = table->right[column] ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT,
+                    .width_mm = table->width_mm[column] - (table->right[column] ? 4.0 : 2.0)};
+    double wide = 0.0, high = 0.0;
+    for (; table->right[column] && !strchr(text, ' ') && type.size_pt > least_pt; type.size_pt -= 0.5) {
+        const lw_type line = {.size_pt = type.size_pt, .bold = bold};
+        lw_canvas_measure(sheet->canvas, line, text, &wide, &high);
+        if (wide <= type.width_mm)
+            break;
+    }
+    return type;
 }
 
 static double row_height(const lw_sheet *sheet, const lw_sheet_table *table, bool bold, const char *const *cells)
@@ -106,7 +122,7 @@ static double row_height(const lw_sheet *sheet, const lw_sheet_table *table, boo
     double height = 5.0;
     for (size_t i = 0; i < table->columns; i++)
         if (cells[i])
-            height = fmax(height, height_of(sheet, cell_type(table, i, bold), cells[i]));
+            height = fmax(height, height_of(sheet, cell_type(sheet, table, i, bold, cells[i]), cells[i]));
     return height;
 }
 
@@ -117,7 +133,7 @@ static void draw_row(lw_sheet *sheet, const lw_sheet_table *table, bool bold, co
     for (size_t i = 0; i < table->columns; i++) {
         if (cells[i])
             (void)lw_canvas_text(sheet->canvas, x + (table->right[i] ? table->width_mm[i] - 4.0 : 0.0),
-                                 sheet->y + above, cell_type(table, i, bold), cells[i]);
+                                 sheet->y + above, cell_type(sheet, table, i, bold, cells[i]), cells[i]);
         x += table->width_mm[i];
     }
     const double rule = sheet->y + height + 2.0 * above;
@@ -139,7 +155,7 @@ void lw_sheet_row(lw_sheet *sheet, const lw_sheet_table *table, bool bold, const
     const bool begins = bold && sheet->table != table;
     const size_t page = sheet->page;
     /* a head is never alone at the foot of a page */
-    lw_sheet_need(sheet, row_height(sheet, table, bold, cells) + 3.0 + (begins ? 8.0 : 0.0));
+    lw_sheet_need(sheet, row_height(sheet, table, bold, cells) + 3.0 + (begins ? 8.0 : 0.0) + sheet->keep_mm);
     if (begins)
         begin_table(sheet, table, cells);
     else if (sheet->page != page && sheet->table == table) {

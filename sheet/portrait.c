@@ -40,33 +40,37 @@ static void panel(lw_canvas *c, double x, double y, double length_mm, double til
 
 void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind *kind, double height_mm)
 {
-    const double mast_m = 4.0, scale = (height_mm - 14.0) / (mast_m + 0.5);
+    const double mast_m = lw_plan_mast_height_m(plan, kind), scale = (height_mm - 14.0) / (mast_m + 0.5);
     lw_sheet_need(sheet, height_mm + 4.0);
     lw_canvas *c = sheet->canvas;
     const double foot = lw_sheet_left_mm + 45.0, ground = sheet->y + height_mm - 6.0, top = ground - mast_m * scale;
     const double area_m2 = lw_design_panel_w(&plan->brief.shelf, &kind->design) / 170.0; /* W per m2 of common panels */
-    char text[120], design[160];
+    char text[240], design[160], name[LW_NAME + 16];
+    const double head_y = top + lw_light_below_top_m * scale, box_y = ground - 0.65 * mast_m * scale;
     lw_canvas_pen(c, 1.2, lw_black);
     lw_canvas_line(c, foot, ground + 5.0, foot, top);
     lw_canvas_pen(c, 0.6, lw_black);
     lw_canvas_line(c, lw_sheet_left_mm, ground, lw_sheet_left_mm + 100.0, ground);
     lw_canvas_hatch(c, lw_sheet_left_mm, ground, 100.0, 1.5, 1.3);
     panel(c, foot, top - 4.0, sqrt(area_m2) * scale, plan->tilt_deg);
-    lw_canvas_fill_box(c, foot, top + 0.35 * scale, 0.6 * scale, 0.7, lw_black);
-    lw_canvas_fill_box(c, foot + 0.35 * scale, top + 0.35 * scale, 0.3 * scale, 0.12 * scale, lw_black);
+    lw_canvas_fill_box(c, foot, head_y, 0.6 * scale, 0.7, lw_black);
+    lw_canvas_fill_box(c, foot + 0.35 * scale, head_y, 0.3 * scale, 0.12 * scale, lw_black);
     lw_canvas_pen(c, 0.5, lw_black);
-    lw_canvas_box(c, foot - 0.32 * scale, ground - 2.8 * scale, 0.3 * scale, 0.35 * scale);
+    lw_canvas_box(c, foot - 0.32 * scale, box_y - 0.175 * scale, 0.3 * scale, 0.35 * scale);
     person(c, foot + 1.4 * scale, ground, scale);
     const double x = lw_sheet_left_mm + 108.0;
     (void)lw_sheet_design(sheet, &plan->brief.shelf, &kind->design, design, sizeof design);
     label(c, foot + 0.5 * sqrt(area_m2) * scale, top - 4.0, x, sheet->y,
           lw_sheet_format(text, sizeof text, SAY("panel, tilted %.0f degrees"), plan->tilt_deg));
-    label(c, foot + 0.65 * scale, top + 0.42 * scale, x, sheet->y + 14.0,
+    label(c, foot + 0.65 * scale, head_y + 0.07 * scale, x, sheet->y + 0.17 * height_mm,
           lw_sheet_format(text, sizeof text, SAY("head, %.1f W"), plan->brief.want.lamp[kind->kind].head_w));
-    label(c, foot - 0.02 * scale, ground - 2.6 * scale, x, sheet->y + 28.0,
+    label(c, foot - 0.02 * scale, box_y, x, sheet->y + 0.34 * height_mm,
           SAY("vented box with pack, charger and fuse, in the panel's shade, out of reach"));
-    label(c, foot, ground - 0.9 * scale, x, sheet->y + 48.0,
-          SAY("mast, 4 m drawn; its height comes from the light plan"));
-    (void)lw_canvas_text(c, x, sheet->y + 65.0, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0}, design);
+    label(c, foot, ground - 0.9 * scale, x, sheet->y + 0.59 * height_mm,
+          lw_sheet_format(text, sizeof text, SAY("mast, %.3g m above the ground"), mast_m));
+    (void)lw_sheet_format(text, sizeof text, SAY("Drawn: %s, %s"),
+                          lw_plan_kind_name(plan, (size_t)(kind - plan->kind), name, sizeof name), design);
+    (void)lw_canvas_text(c, x, sheet->y + 0.77 * height_mm, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0},
+                         text);
     sheet->y += height_mm + 4.0;
 }

@@ -80,6 +80,7 @@ static void bench_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 
 static void field_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
+    char text[300], side[120];
     lw_sheet_need(sheet, 80.0); /* the caution stands with the first step */
     lw_sheet_heading(sheet, SAY("In the lane"));
     lw_sheet_caution(
@@ -96,7 +97,12 @@ static void field_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     lw_sheet_step_with(sheet, ++*n, SAY("Fix panel, head and box to the mast on the ground, with bolts and lock nuts."),
                        lw_step_fix_parts, input);
     lw_sheet_step_with(
-        sheet, ++*n, SAY("Turn the panel to the equator, with nothing that shades it between nine and three o'clock."),
+        sheet, ++*n,
+        lw_sheet_format(
+            text, sizeof text,
+            SAY("Turn the panel to the side of the plan: %s, tilted %.0f degrees. Nothing shades it between "
+                "nine and three o'clock."),
+            lw_sheet_facing(sheet, input->plan->facing_deg, side, sizeof side), input->plan->tilt_deg),
         lw_step_turn_panel, input);
     lw_sheet_need(sheet, 56.0); /* the caution stands with its step */
     lw_sheet_raise_caution(sheet);

@@ -23,23 +23,32 @@ static void promise(lw_sheet *sheet, const lw_plan *plan)
         dark = plan->kind[i].outcome.dark.mean > dark ? plan->kind[i].outcome.dark.mean : dark;
         high = plan->kind[i].outcome.dark.high > high ? plan->kind[i].outcome.dark.high : high;
     }
-    large(sheet,
-          lw_sheet_format(
-              text, sizeof text,
-              SAY("The lamp lights by itself at dusk and goes out at dawn. On about %.0f of the year's nights it "
-                  "fails, in a bad year on up to %.0f, mostly after many cloudy days. It comes back by itself."),
-              dark < 1.0 ? 1.0 : dark, high < 1.0 ? 1.0 : high));
+    large(sheet, lw_sheet_format(
+                     text, sizeof text,
+                     SAY("On about %.0f of the year's nights it fails, in a bad year on up to %.0f, mostly after many "
+                         "cloudy days. It comes back by itself."),
+                     dark < 1.0 ? 1.0 : dark, high < 1.0 ? 1.0 : high));
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
+    lw_sheet_not_built(sheet, input->plan);
     if (input->plan->kind_count)
-        lw_sheet_portrait(sheet, input->plan, &input->plan->kind[0], 80.0);
+        lw_sheet_portrait(sheet, input->plan, &input->plan->kind[0], 64.0);
+    large(sheet, SAY("The lamp lights and goes out by itself, every night at these hours:"));
+    sheet->text_pt = 13.0;
+    lw_sheet_hours(sheet, input->plan);
+    const bool feeds = lw_sheet_loads(sheet, input->plan) > 0;
+    sheet->text_pt = 0.0;
+    lw_sheet_gap(sheet, 2.0);
     promise(sheet, input->plan);
     large(sheet,
           SAY("Do: wipe the panel. Cut branches that shade it. Tell the keeper when a lamp is dark three nights."));
-    large(sheet, SAY("Do not: climb the mast, tie animals or lines to it, take power for other things, open the box."));
+    large(sheet, feeds ? SAY("Do not: climb the mast, tie animals or lines to it, take power for anything else than "
+                             "is named here or at other hours, open the box.")
+                       : SAY("Do not: climb the mast, tie animals or lines to it, take power for other things, open "
+                             "the box."));
     lw_sheet_caution(
         sheet,
         SAY("If the box is hot, smokes or smells sweet: go away from it, keep children away, throw sand on flames, "

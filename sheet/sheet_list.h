@@ -46,6 +46,19 @@ const char *lw_sheet_look_up(const lw_sheet *sheet, double line_m, char *out, si
 const char *lw_sheet_raise_text(const lw_sheet *sheet, const lw_plan_mast *mast, char *out, size_t size);
 void lw_sheet_raise_caution(lw_sheet *sheet);
 
+/* At the top of a sheet, where the shelf has no parts left for some lamps. */
+void lw_sheet_not_built(lw_sheet *sheet, const lw_plan *plan);
+/* When the lamps give light and how much, as the plan has it: hours, levels, lumens, dimming of a low pack. */
+void lw_sheet_hours(lw_sheet *sheet, const lw_plan *plan);
+/* What else the packs feed, under its heading; returns the number of lines, 0: nothing and no heading. */
+size_t lw_sheet_loads(lw_sheet *sheet, const lw_plan *plan);
+/* For the bench: that fuse and lead count these loads, and what of them is not planned. */
+void lw_sheet_load_cautions(lw_sheet *sheet, const lw_sheet_input *input);
+/* "east (90 degrees from north, clockwise)" */
+const char *lw_sheet_facing(const lw_sheet *sheet, double facing_deg, char *out, size_t size);
+/* The line with the price of one lit night, in the currency's decimals. */
+void lw_sheet_lit_night(lw_sheet *sheet, const lw_currency *currency, const lw_bill *bill);
+
 /* A strip board at true size, and beside it larger with names. */
 void lw_sheet_strip_board(lw_sheet *sheet, const lw_strip_board *board);
 

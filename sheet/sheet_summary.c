@@ -13,23 +13,44 @@ static const char *nights_text(char *out, size_t size, const lw_dark_band *dark)
                            dark->low, dark->high);
 }
 
-static void lamps(lw_sheet *sheet, const lw_plan *plan)
+/* Count x price of one = together in every row, and the rows add up to all lamps. */
+static void lamps(lw_sheet *sheet, const lw_sheet_input *input)
 {
     static const lw_sheet_table table = {
-        .columns = 5, .width_mm = {30, 22, 60, 34, 28}, .right = {false, true, false, true, true}};
-    const char *head[] = {SAY("lamp"), SAY("count"), SAY("panel and pack"), SAY("dark nights a year"),
-                          SAY("price of one")};
+        .columns = 6, .width_mm = {27, 19, 44, 28, 28, 28}, .right = {false, true, false, true, true, true}};
+    const lw_plan *plan = input->plan;
+    const lw_bill *bill = input->bill;
+    const lw_currency *currency = &plan->brief.shelf.currency;
+    char each_head[60], sum_head[60], count[16], design[200], nights[60], each[60], sum[60], name[LW_NAME + 16];
+    const char *head[] = {SAY("lamp"),
+                          SAY("count"),
+                          SAY("panel and pack"),
+                          SAY("dark nights a year"),
+                          lw_sheet_format(each_head, sizeof each_head, SAY("price of one (%s)"), currency->text),
+                          lw_sheet_format(sum_head, sizeof sum_head, SAY("together (%s)"), currency->text)};
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
-        char count[16], design[200], nights[60], money[60];
-        (void)snprintf(count, sizeof count, "%d", kind->count);
-        lw_money_text(&plan->brief.shelf.currency, kind->cost_minor, money, sizeof money);
-        const char *row[] = {plan->brief.want.lamp[kind->kind].name, count,
+        const char *row[] = {lw_plan_kind_name(plan, i, name, sizeof name),
+                             lw_sheet_format(count, sizeof count, "%d", kind->count),
                              lw_sheet_design(sheet, &plan->brief.shelf, &kind->design, design, sizeof design),
-                             nights_text(nights, sizeof nights, &kind->outcome.dark), money};
+                             nights_text(nights, sizeof nights, &kind->outcome.dark),
+                             lw_money_digits(currency, kind->cost_minor, each, sizeof each),
+                             lw_money_digits(currency, kind->count * kind->cost_minor, sum, sizeof sum)};
         lw_sheet_row(sheet, &table, false, row);
     }
+    if (bill->shared_bags > 0) {
+        const char *row[] = {SAY("all masts"),
+                             lw_sheet_format(count, sizeof count, "%d", bill->shared_bags),
+                             SAY(lw_part_cement),
+                             "",
+                             lw_money_digits(currency, bill->shared_minor / bill->shared_bags, each, sizeof each),
+                             lw_money_digits(currency, bill->shared_minor, sum, sizeof sum)};
+        lw_sheet_row(sheet, &table, false, row);
+    }
+    const char *all[] = {
+        SAY("together"), "", "", "", "", lw_money_digits(currency, bill->lamps_minor, sum, sizeof sum)};
+    lw_sheet_row(sheet, &table, true, all);
 }
 
 /* Twelve bars: hours of night, and above them the share of nights that stay dark. */
@@ -67,24 +88,22 @@ static void costs(lw_sheet *sheet, const lw_currency *currency, const lw_bill *b
 {
     char text[60];
     lw_sheet_heading(sheet, SAY("What it costs"));
-    lw_sheet_value(sheet, SAY("All lamps together"), lw_money_text(currency, bill->lamps_minor, text, sizeof text));
+    lw_sheet_value(sheet, SAY("All lamps together"), lw_money_joined(currency, bill->lamps_minor, text, sizeof text));
     if (bill->spares_minor)
         lw_sheet_value(sheet, SAY("Spares for the planned years"),
-                       lw_money_text(currency, bill->spares_minor, text, sizeof text));
+                       lw_money_joined(currency, bill->spares_minor, text, sizeof text));
     if (bill->tools_minor)
-        lw_sheet_value(sheet, SAY("Tools"), lw_money_text(currency, bill->tools_minor, text, sizeof text));
-    if (!isnan(bill->lit_night))
-        lw_sheet_value(sheet, SAY("One lit night of one lamp"),
-                       lw_sheet_format(text, sizeof text, bill->lit_night < 10.0 ? "%s %.2f" : "%s %.0f",
-                                       currency->text, bill->lit_night));
+        lw_sheet_value(sheet, SAY("Tools"), lw_money_joined(currency, bill->tools_minor, text, sizeof text));
+    lw_sheet_lit_night(sheet, currency, bill);
 }
 
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_plan *plan = input->plan;
-    char text[400];
+    char text[400], name[LW_NAME + 16];
     lw_sheet_text(sheet, plan->brief.name);
+    lw_sheet_not_built(sheet, plan);
     lw_sheet_text(
         sheet, lw_sheet_format(text, sizeof text,
                                SAY("Wished: at most %g dark nights a year for %g years. A dark night is one on which "
@@ -93,14 +112,17 @@ static void draw(lw_sheet *sheet, const void *payload)
     if (plan->kind_count)
         lw_sheet_portrait(sheet, plan, &plan->kind[0], 80.0);
     lw_sheet_heading(sheet, SAY("What is built"));
-    lamps(sheet, plan);
+    lamps(sheet, input);
     lw_sheet_gap(sheet, 1.5);
     lw_sheet_text(sheet, SAY("In brackets: nine of ten years lie between these two numbers."));
+    lw_sheet_heading(sheet, SAY("When the lamps give light"));
+    lw_sheet_hours(sheet, plan);
+    (void)lw_sheet_loads(sheet, plan);
     costs(sheet, &plan->brief.shelf.currency, input->bill);
     for (size_t i = 0; i < plan->kind_count; i++) {
         lw_sheet_need(sheet, 70.0); /* the heading stays with its bars and what they mean */
         lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
-                                                plan->brief.want.lamp[plan->kind[i].kind].name));
+                                                lw_plan_kind_name(plan, i, name, sizeof name)));
         year(sheet, &plan->kind[i]);
     }
     lw_sheet_caution(sheet,

@@ -167,6 +167,7 @@ static void draw(lw_sheet *sheet, const void *payload)
         sheet,
         SAY("Set the meter before it touches anything. On amperes the meter is a short circuit: never across the "
             "pack. Eyes off bare LEDs."));
+    lw_sheet_load_cautions(sheet, input);
     head(sheet);
     by_day(sheet, input, &n);
     by_night(sheet, input, &n);

@@ -96,6 +96,7 @@ static void draw(lw_sheet *sheet, const void *payload)
                                          "fires. No rings, no bare ends; a glass fuse may not break it."),
                                      w->short_a));
     reversed(sheet, input);
+    lw_sheet_load_cautions(sheet, input);
     lw_sheet_heading(sheet, SAY("Join in this order"));
     lw_sheet_step(sheet, ++n, SAY("Pull the fuse and leave it out until the last step at the bench."));
     join_light(sheet, input, &n);

@@ -39,6 +39,34 @@ char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_
     return out;
 }
 
+char *lw_money_joined(const lw_currency *currency, int64_t minor, char *out, size_t size)
+{
+    static const char no_break[] = "\xc2\xa0";
+    char plain[80];
+    size_t n = 0;
+    (void)lw_money_text(currency, minor, plain, sizeof plain);
+    for (const char *at = plain; *at && n + sizeof no_break < size; at++) {
+        if (*at != ' ') {
+            out[n++] = *at;
+            continue;
+        }
+        out[n++] = no_break[0];
+        out[n++] = no_break[1];
+    }
+    if (size > 0)
+        out[n] = '\0';
+    return out;
+}
+
+char *lw_money_digits(const lw_currency *currency, int64_t minor, char *out, size_t size)
+{
+    const lw_currency bare = {.decimals = currency->decimals};
+    char joined[80];
+    (void)lw_money_joined(&bare, minor, joined, sizeof joined);
+    (void)snprintf(out, size, "%s", joined + 2); /* behind the space that follows the currency */
+    return out;
+}
+
 double lw_money_number(const lw_currency *currency, int64_t minor)
 {
     return (double)minor / pow(10.0, currency->decimals);
@@ -50,6 +78,11 @@ static int64_t whole_unit(const lw_currency *currency)
     for (int i = 0; i < currency->decimals; i++)
         units *= 10;
     return units;
+}
+
+int64_t lw_money_nearest(const lw_currency *currency, double units)
+{
+    return llround(units * (double)whole_unit(currency));
 }
 
 /* minor x times / parts, rounded up; -1 beyond the most that a price may be. times and parts: 1..lw_price_max_minor. */

@@ -110,6 +110,8 @@ void lw_bill_of(const lw_plan *plan, lw_bill *out)
     }
     for (size_t i = 0; i < plan->part_count; i++)
         add_part(plan, &plan->part[i], out);
+    out->shared_minor = lw_plan_shared_minor(plan);
+    out->shared_bags = out->shared_minor > 0 ? lw_plan_mast_goods(plan).cement_bags : 0;
     for (size_t i = 0; i < shelf->price_count; i++)
         if (shelf->price[i].tool)
             add_tool(&shelf->price[i], shelf->wage_minor, out);

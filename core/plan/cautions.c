@@ -119,6 +119,20 @@ static void of_mast(lw_plan *plan)
         say(plan, "mast", "No pole is on the shelf: the steel tubes are to be bought. Their price is not in the sum.");
 }
 
+/* Fuse and pack lead are chosen with what else the pack feeds (lw_plan_wiring); nothing of its own is planned. */
+static void of_loads(lw_plan *plan)
+{
+    for (size_t k = 0; k < plan->brief.want.lamp_count; k++) {
+        const lw_lamp_kind *lamp = &plan->brief.want.lamp[k];
+        for (size_t i = 0; i < lamp->load_count && lw_plan_lacking(plan, k) < lamp->count; i++)
+            say(plan, "wiring",
+                "%s: the pack also feeds %s, %.3g W. The fuse at the pack and its lead are chosen for both; wire, "
+                "socket "
+                "and a fuse of its own are not planned: no fuse larger than its wire carries.",
+                lamp->name, lamp->load[i].name, lamp->load[i].power_w);
+    }
+}
+
 /* A lamp that sees its own light blinks; a sensor that no one can reach is not moved later. */
 static void of_switch(lw_plan *plan)
 {
@@ -191,6 +205,7 @@ void lw_plan_cautions(lw_plan *plan)
         "order, "
         "then the protection board. Connect the panel last.");
     of_wiring(plan);
+    of_loads(plan);
     of_switch(plan);
     of_reversed(plan);
     of_circuit(plan);

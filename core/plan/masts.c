@@ -65,6 +65,14 @@ lw_mast_goods lw_plan_mast_goods(const lw_plan *plan)
     return goods;
 }
 
+int64_t lw_plan_shared_minor(const lw_plan *plan)
+{
+    int64_t own = 0;
+    for (size_t i = 0; i < plan->kind_count; i++)
+        own += plan->kind[i].count * plan->kind[i].cost_minor;
+    return plan->cost_minor - own;
+}
+
 /* Pole and fixings to each lamp; the cement, bought in whole bags for all, to the sum alone. */
 static void add_cost(lw_plan *plan)
 {

@@ -8,13 +8,12 @@
 #include <stdio.h>
 
 enum { POLES = 16 };
-static const double light_below_m = 0.35; /* the light hangs so far below the top */
 
 bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, double tilt_deg, double light_m,
                        lw_mast_wish *out, lw_error *err)
 {
     const lw_build_mast *build = &brief->build.mast;
-    const double area_m2 = panel_w / 170.0, height_m = light_m > 0.0 ? light_m + light_below_m : build->height_m;
+    const double area_m2 = panel_w / 170.0, height_m = light_m > 0.0 ? light_m + lw_light_below_top_m : build->height_m;
     *out = lw_mast_wish_default();
     out->wind_given = brief->place.wind_given;
     out->wind = brief->place.wind;
@@ -24,7 +23,7 @@ bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, do
     out->panel_width_m = sqrt(area_m2);
     out->panel_tilt_deg = tilt_deg;
     out->box = (lw_mast_part){0.105, 0.65 * height_m, 2.0 + pack_wh / 150.0, 1.4};
-    out->head = (lw_mast_part){0.04, fmax(0.5, height_m - light_below_m), 0.8, 0.8};
+    out->head = (lw_mast_part){0.04, fmax(0.5, height_m - lw_light_below_top_m), 0.8, 0.8};
     out->head_arm_m = build->head_arm_m;
     out->wall_temp_c = build->wall_temp_c;
     out->hole_mm = build->hole_mm;

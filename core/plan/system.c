@@ -38,7 +38,7 @@ int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_leve
 /* Of a switch that is part of the driver, one standard deviation at each end of the night (common practice). */
 static const double driver_scatter_min = 4.0;
 
-/* A switch made by hand: its own hours, its longer burning, its draw. */
+/* A switch made by hand: its longer burning, its draw. */
 static void set_switch(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_load *load)
 {
     const lw_switch_burn *burn = &lamp->burn;
@@ -46,13 +46,6 @@ static void set_switch(const lw_brief *brief, const lw_lamp_kind *lamp, const lw
     load->dusk_offset_min = -0.5 * burn->longer_min;
     load->dusk_scatter_min = 0.5 * burn->spread_min;
     load->standby_a += lamp->switch_standby_a[lfp][design->series];
-    if (burn->step_h <= 0.0)
-        return;
-    load->spans[0].until.value = burn->step_h;
-    if (load->span_count > 1) {
-        load->spans[1].from.value = burn->step_h;
-        load->spans[1].level = burn->level;
-    }
 }
 
 static void set_load(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_design *design, lw_load *load)
@@ -70,7 +63,7 @@ static void set_load(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_d
     load->driver.head_v = isnan(driver->head_v) ? 0.0 : driver->head_v;
     load->driver.dropout_v = 0.3;
     load->driver.reference_v = design->series * class->nominal_v;
-    load->span_count = lw_plan_spans(lamp, design->trimmed, brief->want.least_late_level, load->spans);
+    load->span_count = lw_plan_lamp_spans(brief, lamp, design->trimmed, load->spans);
     load->standby_a = driver->standby_a + brief->shelf.charger[design->charger].standby_a;
     load->other_count = (int)lamp->load_count;
     memcpy(load->others, lamp->load, lamp->load_count * sizeof lamp->load[0]);

@@ -31,10 +31,12 @@ typedef struct lw_bill {
     size_t count;
     int lamps;
     int64_t lamps_minor, spares_minor, tools_minor; /* at true cost */
-    int64_t pay_minor;                              /* to take to the shops */
-    int64_t bench_min;                              /* work at the bench until all lamps and spares are ready */
-    double lit_nights;                              /* of all lamps over the planned years */
-    double lit_night; /* cost of lamps and spares for one of them, whole units; NAN: none */
+    int64_t shared_minor; /* of lamps_minor: the cement, in whole bags for all masts; in no lamp's own price */
+    int shared_bags;
+    int64_t pay_minor; /* to take to the shops */
+    int64_t bench_min; /* work at the bench until all lamps and spares are ready */
+    double lit_nights; /* of all lamps over the planned years */
+    double lit_night;  /* cost of lamps and spares for one of them, whole units; NAN: none */
 } lw_bill;
 
 /* The true cost of each part of the list goes into the shelf: called once when a brief has been read. Returns the name

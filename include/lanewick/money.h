@@ -29,6 +29,13 @@ int64_t lw_money_changed(int64_t minor, const lw_currency *from, const lw_curren
 
 /* "K 12 500" or "USD 12.50": thousands set apart by a space, the currency's decimals. Returns out. */
 char *lw_money_text(const lw_currency *currency, int64_t minor, char *out, size_t size);
+/* The same with spaces at which no line is broken (U+00A0). */
+char *lw_money_joined(const lw_currency *currency, int64_t minor, char *out, size_t size);
+/* The same without the currency, for tables that name it in their head. */
+char *lw_money_digits(const lw_currency *currency, int64_t minor, char *out, size_t size);
+/* An amount of whole units that is no sum of prices, such as a mean, as the nearest whole number of minor units; it is
+ * finite and below lw_price_max_minor. */
+int64_t lw_money_nearest(const lw_currency *currency, double units);
 
 /* The amount in whole currency units, for JSON: exact to 15 digits. */
 double lw_money_number(const lw_currency *currency, int64_t minor);

@@ -60,6 +60,8 @@ LW_MUST_CHECK bool lw_plan_system(const lw_brief *brief, const lw_lamp_kind *lam
                                   lw_error *err);
 /* The schedule of a lamp, as wished or trimmed. Returns the number of spans. */
 int lw_plan_spans(const lw_lamp_kind *lamp, bool trimmed, double least_late_level, lw_span out[LW_MAX_SPANS]);
+/* The same with the hours and the level that a switch made by hand keeps. */
+int lw_plan_lamp_spans(const lw_brief *brief, const lw_lamp_kind *lamp, bool trimmed, lw_span out[LW_MAX_SPANS]);
 /* Wear of cells of a class at the middle of year number `year` (1: the first; 0: today) from the way the pack lives. */
 lw_worn lw_worn_after(const lw_cell_class *class, double ceiling_v, double health, const lw_nights_summary *life,
                       double year);
@@ -323,6 +325,13 @@ typedef struct lw_plan {
     lw_plan_lane lane;
 } lw_plan;
 
+/* "path"; "path (2)" for the second entry of the plan where several are built of that kind of lamp. Labels and files of
+ * sheets carry the same number. */
+char *lw_plan_kind_name(const lw_plan *plan, size_t i, char *out, size_t size);
+/* Lamps of a kind of the brief for which the shelf has no parts left. */
+int lw_plan_lacking(const lw_plan *plan, size_t kind);
+/* From the ground to the top of the mast. */
+double lw_plan_mast_height_m(const lw_plan *plan, const lw_plan_kind *kind);
 /* A mast for every chosen lamp, in the order of the kinds; one that does not stand refuses the plan. */
 void lw_plan_masts(lw_plan *plan);
 /* What the checked masts of all lamps need beside their poles. */
@@ -333,6 +342,8 @@ typedef struct lw_mast_goods {
 } lw_mast_goods;
 lw_mast_goods lw_plan_mast_goods(const lw_plan *plan);
 int lw_plan_cement_bags(double concrete_m3);
+/* Cost of what is bought for all lamps together, in whole bags of cement: the sum of the plan less the lamps' own. */
+int64_t lw_plan_shared_minor(const lw_plan *plan);
 
 /* Parts of all chosen lamps with their masts, and their exact sum. */
 void lw_plan_parts(lw_plan *plan);

@@ -10,6 +10,9 @@
 #include "lanewick/brief.h"
 #include "lanewick/mast_check.h"
 
+/* The light hangs so far below the top of its mast. */
+static const double lw_light_below_top_m = 0.35;
+
 typedef struct lw_plan_mast {
     bool checked; /* a wind was given, and the mast stands */
     int pole;     /* in shelf.mast; -1: a common steel tube (S235), bought, its price not counted */

@@ -31,6 +31,8 @@ typedef struct lw_sheet {
     size_t page, pages; /* pages 0: being counted */
     double y;           /* where the next thing is drawn, mm from the top */
     bool failed, bare;
+    double text_pt;                              /* of sentences and values; 0: 11 */
+    double keep_mm;                              /* room that the next rows leave on their page for what follows */
     bool tight;                                  /* less room between lines: a last page of a few lines is spared */
     const lw_sheet_table *table;                 /* whose rows are being drawn; NULL: none */
     char heads[LW_SHEET_COLUMNS][LW_SHEET_HEAD]; /* of its columns, said again on its next page */

@@ -19,8 +19,9 @@ add_test(NAME sheets.bench COMMAND ${CMAKE_CURRENT_LIST_DIR}/bench $<TARGET_FILE
 add_test(NAME sheets.store COMMAND ${CMAKE_CURRENT_LIST_DIR}/store $<TARGET_FILE:lanewick_cli>)
 add_test(NAME sheets.lane COMMAND ${CMAKE_CURRENT_LIST_DIR}/lane $<TARGET_FILE:lanewick_cli>
                                   ${CMAKE_SOURCE_DIR}/tests/briefs/lane.json)
+add_test(NAME sheets.told COMMAND ${CMAKE_CURRENT_LIST_DIR}/told $<TARGET_FILE:lanewick_cli> ${CMAKE_SOURCE_DIR}/demo/nsungwi.json)
 add_test(NAME sheets.refused COMMAND ${CMAKE_CURRENT_LIST_DIR}/refused $<TARGET_FILE:lanewick_cli>
                                      ${CMAKE_SOURCE_DIR}/tests/briefs/bad)
 # the font libraries keep their caches for the life of the program
-set_tests_properties(sheets.small sheets.hand-switch sheets.one_language sheets.labels sheets.cells sheets.bench sheets.store sheets.lane sheets.refused PROPERTIES
+set_tests_properties(sheets.small sheets.hand-switch sheets.one_language sheets.labels sheets.cells sheets.bench sheets.store sheets.lane sheets.told sheets.refused PROPERTIES
                      ENVIRONMENT "LSAN_OPTIONS=suppressions=${CMAKE_SOURCE_DIR}/tests/lsan-suppressions:print_suppressions=0")

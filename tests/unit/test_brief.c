@@ -210,6 +210,15 @@ static void money_is_exact(void **state)
     assert_string_equal(lw_money_text(&cents, 1234507, text, sizeof text), "USD 12 345.07");
     assert_string_equal(lw_money_text(&cents, -5, text, sizeof text), "USD -0.05");
     assert_string_equal(lw_money_text(&whole, 987654321, text, sizeof text), "K 987 654 321");
+    assert_string_equal(lw_money_joined(&cents, 1234507, text, sizeof text), "USD\xc2\xa0"
+                                                                             "12\xc2\xa0"
+                                                                             "345.07");
+    assert_string_equal(lw_money_joined(&whole, 1234507, text, 7), "K\xc2\xa0"
+                                                                   "1"); /* cut between letters */
+    assert_string_equal(lw_money_digits(&cents, 1234507, text, sizeof text), "12\xc2\xa0"
+                                                                             "345.07");
+    assert_int_equal(lw_money_nearest(&whole, 3.12), 3);
+    assert_int_equal(lw_money_nearest(&cents, 3.126), 313);
 }
 
 /* Products and quotients worked out by hand, rounded up to the smallest unit. */
