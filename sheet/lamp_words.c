@@ -9,6 +9,14 @@
 #include <stdio.h>
 #include <string.h>
 
+const char *lw_sheet_kind_name(const lw_sheet *sheet, const lw_plan *plan, size_t i, char *out, size_t size)
+{
+    const lw_plan_kind *kind = &plan->kind[i];
+    (void)lw_plan_kind_name(plan, i, out, size);
+    const bool numbered = strcmp(out, plan->brief.want.lamp[kind->kind].name) != 0;
+    return lw_sheet_format(out, size, numbered ? "%s (%zu)" : "%s", lw_sheet_lamp(sheet, plan, kind), i + 1);
+}
+
 void lw_sheet_not_built(lw_sheet *sheet, const lw_plan *plan)
 {
     char list[200] = "", text[500];
@@ -95,18 +103,19 @@ static bool told_before(const lw_plan *plan, size_t i)
     return false;
 }
 
-static const char *told_as(const lw_plan *plan, size_t i, char *out, size_t size)
+static const char *told_as(const lw_sheet *sheet, const lw_plan *plan, size_t i, char *out, size_t size)
 {
     for (size_t other = 0; other < plan->kind_count; other++)
         if (plan->kind[other].kind == plan->kind[i].kind &&
             plan->kind[other].design.trimmed != plan->kind[i].design.trimmed)
-            return lw_plan_kind_name(plan, i, out, size);
-    return plan->brief.want.lamp[plan->kind[i].kind].name;
+            return lw_sheet_kind_name(sheet, plan, i, out, size);
+    return lw_sheet_lamp(sheet, plan, &plan->kind[i]);
 }
 
 /* "path 133 lm, jetty 182 lm" of those with these hours; alone: without the name, which stands above; level
  * < 0: the names without light. Their number. */
-static size_t listed(const lw_plan *plan, const hours *those, double level, bool alone, char *out, size_t size)
+static size_t listed(const lw_sheet *sheet, const lw_plan *plan, const hours *those, double level, bool alone,
+                     char *out, size_t size)
 {
     size_t n = 0, count = 0;
     out[0] = '\0';
@@ -120,7 +129,7 @@ static size_t listed(const lw_plan *plan, const hours *those, double level, bool
             (void)snprintf(light, sizeof light, " %.0f\u00a0lm", level * lamp->lumens);
         else if (level >= 0.0)
             (void)snprintf(light, sizeof light, " %.2g\u00a0W", level * lamp->head_w);
-        const char *said = alone && level >= 0.0 ? "" : told_as(plan, i, name, sizeof name);
+        const char *said = alone && level >= 0.0 ? "" : told_as(sheet, plan, i, name, sizeof name);
         n += (size_t)snprintf(out + n, size - n, "%s%s%s", count ? ", " : "", said, said[0] ? light : light + 1);
         count++;
     }
@@ -132,7 +141,7 @@ static void one_step(lw_sheet *sheet, const lw_plan *plan, const hours *h, const
     char from[60], until[60], when[160], light[400], text[520];
     (void)lw_sheet_format(when, sizeof when, "%s – %s", moment(sheet, &span->from, from, sizeof from),
                           moment(sheet, &span->until, until, sizeof until));
-    (void)listed(plan, h, span->level, alone, light, sizeof light);
+    (void)listed(sheet, plan, h, span->level, alone, light, sizeof light);
     if (span->level <= 0.0)
         lw_sheet_value(sheet, when, SAY("dark"));
     else if (span->level >= 1.0)
@@ -155,7 +164,7 @@ static void one_schedule(lw_sheet *sheet, const lw_plan *plan, size_t i, bool *g
             return;
         all = all && same_hours(&its, &h);
     }
-    const bool alone = listed(plan, &h, -1.0, false, names, sizeof names) == 1;
+    const bool alone = listed(sheet, plan, &h, -1.0, false, names, sizeof names) == 1;
     if (!all && i > 0)
         lw_sheet_gap(sheet, 2.0);
     if (!all)

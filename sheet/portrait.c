@@ -69,7 +69,7 @@ void lw_sheet_portrait(lw_sheet *sheet, const lw_plan *plan, const lw_plan_kind 
     label(c, foot, ground - 0.9 * scale, x, sheet->y + 0.59 * height_mm,
           lw_sheet_format(text, sizeof text, SAY("mast, %.3g m above the ground"), mast_m));
     (void)lw_sheet_format(text, sizeof text, SAY("Drawn: %s, %s"),
-                          lw_plan_kind_name(plan, (size_t)(kind - plan->kind), name, sizeof name), design);
+                          lw_sheet_kind_name(sheet, plan, (size_t)(kind - plan->kind), name, sizeof name), design);
     (void)lw_canvas_text(c, x, sheet->y + 0.77 * height_mm, (lw_type){.size_pt = 10, .bold = true, .width_mm = 62.0},
                          text);
     sheet->y += height_mm + 4.0;

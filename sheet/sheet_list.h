@@ -46,6 +46,8 @@ const char *lw_sheet_look_up(const lw_sheet *sheet, double line_m, char *out, si
 const char *lw_sheet_raise_text(const lw_sheet *sheet, const lw_plan_mast *mast, char *out, size_t size);
 void lw_sheet_raise_caution(lw_sheet *sheet);
 
+/* As lw_plan_kind_name, where a lamp without a name is called one in the person's language. */
+const char *lw_sheet_kind_name(const lw_sheet *sheet, const lw_plan *plan, size_t i, char *out, size_t size);
 /* At the top of a sheet, where the shelf has no parts left for some lamps. */
 void lw_sheet_not_built(lw_sheet *sheet, const lw_plan *plan);
 /* When the lamps give light and how much, as the plan has it: hours, levels, lumens, dimming of a low pack. */

@@ -31,7 +31,7 @@ static void lamps(lw_sheet *sheet, const lw_sheet_input *input)
     lw_sheet_row(sheet, &table, true, head);
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_plan_kind *kind = &plan->kind[i];
-        const char *row[] = {lw_plan_kind_name(plan, i, name, sizeof name),
+        const char *row[] = {lw_sheet_kind_name(sheet, plan, i, name, sizeof name),
                              lw_sheet_format(count, sizeof count, "%d", kind->count),
                              lw_sheet_design(sheet, &plan->brief.shelf, &kind->design, design, sizeof design),
                              nights_text(nights, sizeof nights, &kind->outcome.dark),
@@ -122,7 +122,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     for (size_t i = 0; i < plan->kind_count; i++) {
         lw_sheet_need(sheet, 70.0); /* the heading stays with its bars and what they mean */
         lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
-                                                lw_plan_kind_name(plan, i, name, sizeof name)));
+                                                lw_sheet_kind_name(sheet, plan, i, name, sizeof name)));
         year(sheet, &plan->kind[i]);
     }
     lw_sheet_caution(sheet,
