@@ -80,7 +80,7 @@ static void bench_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 
 static void field_steps(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
-    char text[300], side[120];
+    char side[120];
     lw_sheet_need(sheet, 80.0); /* the caution stands with the first step */
     lw_sheet_heading(sheet, SAY("In the lane"));
     lw_sheet_caution(
