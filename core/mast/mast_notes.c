@@ -220,8 +220,8 @@ static void cautions(const lw_mast_wish *w, lw_mast_result *out)
              "at it after the first storm",
              0.0, 0.0, 0.0);
     else if (w->pipe.diameter_mm / 1000.0 < w->collar_m)
-        TELL("concrete collar over the full depth, against undisturbed soil, top sloped; seven days before the head "
-             "goes up",
+        TELL("concrete collar over the full depth, against undisturbed soil, top sloped; ropes to three sides hold the "
+             "mast for seven days",
              0.0, 0.0, 0.0);
 }
 
