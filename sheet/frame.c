@@ -128,7 +128,8 @@ static lw_sheet run(lw_canvas *canvas, const lw_sheet_head *head, lw_sheet_draw 
 static bool count_on(lw_paper paper, const lw_sheet_head *head, lw_sheet_draw *draw, const void *payload, bool tight,
                      lw_sheet *counted, lw_error *err)
 {
-    lw_canvas *canvas = lw_canvas_new(paper, page_width_mm, page_height_mm, paper_dpi, head->title, err);
+    const double corner_mm = 10.0; /* nothing is looked at: the corner of a page is enough */
+    lw_canvas *canvas = lw_canvas_new(paper, corner_mm, corner_mm, paper_dpi, head->title, err);
     if (!canvas)
         return false;
     if (paper != LW_PAPER_PDF)

@@ -216,28 +216,28 @@ static void outline(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
         lane_edges(canvas, r, lane->field, lane->plan_only);
 }
 
-/* A lane cut into rows: how far along it a row begins and ends. */
+/* A lane cut into rows: how far along it a row begins and ends, at the far edge, clear of the marks of masts. */
 static void row_ends(lw_canvas *canvas, const row *r, const lw_field *field)
 {
-    const double ends_m[2] = {r->from_m, r->to_m}, middle_m = field->corners[0].y_m + 0.5 * field->width_m;
+    const double ends_m[2] = {r->from_m, r->to_m}, far_m = field->corners[0].y_m + field->width_m;
     for (int i = 0; can_be_cut(field) && i < 2; i++) {
         char text[24];
         const lw_point_mm p =
-            lw_on_paper(&r->view, fmin(fmax(ends_m[i], field->corners[0].x_m), field->corners[1].x_m), middle_m);
+            lw_on_paper(&r->view, fmin(fmax(ends_m[i], field->corners[0].x_m), field->corners[1].x_m), far_m);
         (void)snprintf(text, sizeof text, "%.0f m", ends_m[i]);
-        (void)lw_canvas_text(canvas, p.x + (i ? -1.0 : 1.0), p.y - 1.5,
-                             (lw_type){.size_pt = 7.5, .align = i ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT}, text);
+        (void)lw_canvas_text(canvas, p.x + (i ? -1.0 : 1.0), p.y + 0.2,
+                             (lw_type){.size_pt = 11, .align = i ? LW_ALIGN_RIGHT : LW_ALIGN_LEFT}, text);
     }
 }
 
 /* A numbered dot; large: to be read at arm's length, with a line to where the head looks. */
 static void mark(lw_canvas *canvas, lw_point_mm p, const lw_lamp *lamp, bool large, const char *number)
 {
-    const double radius = large ? 2.6 : 1.9, turn = lamp->turn_deg * lw_radian_per_degree;
-    const lw_type type = {.size_pt = large ? 8.0 : 5.5, .bold = true, .align = LW_ALIGN_CENTRE};
+    const double radius = large ? 3.3 : 1.9, turn = lamp->turn_deg * lw_radian_per_degree;
+    const lw_type type = {.size_pt = large ? 11.0 : 5.5, .bold = true, .align = LW_ALIGN_CENTRE};
     if (large) {
         lw_canvas_pen(canvas, 0.6, lw_black);
-        lw_canvas_line(canvas, p.x, p.y, p.x + 2.2 * radius * cos(turn), p.y - 2.2 * radius * sin(turn));
+        lw_canvas_line(canvas, p.x, p.y, p.x + 1.6 * radius * cos(turn), p.y - 1.6 * radius * sin(turn));
     }
     lw_canvas_disc(canvas, p.x, p.y, radius, lw_black);
     lw_canvas_disc(canvas, p.x, p.y, radius - 0.4, lw_white);
@@ -261,7 +261,7 @@ static void masts(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, cons
 }
 
 /* A bar of 1, 2, 5, 10 ... metres, at most a fifth of the width. */
-static void scale_bar(lw_canvas *canvas, double right, double y, double scale, double width)
+static void scale_bar(lw_canvas *canvas, double right, double y, double scale, double width, double size_pt)
 {
     static const double steps_m[] = {100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0};
     size_t i = 0;
@@ -274,7 +274,7 @@ static void scale_bar(lw_canvas *canvas, double right, double y, double scale, d
     lw_canvas_line(canvas, right - length, y + 3.0, right, y + 3.0);
     lw_canvas_line(canvas, right - length, y + 1.5, right - length, y + 3.0);
     lw_canvas_line(canvas, right, y + 1.5, right, y + 3.0);
-    (void)lw_canvas_text(canvas, right - 0.5 * length, y + 3.6, (lw_type){.size_pt = 7.0, .align = LW_ALIGN_CENTRE},
+    (void)lw_canvas_text(canvas, right - 0.5 * length, y + 3.6, (lw_type){.size_pt = size_pt, .align = LW_ALIGN_CENTRE},
                          text);
 }
 
@@ -321,6 +321,6 @@ double lw_picture_lane(lw_canvas *canvas, double x, double y, double width, doub
     const double below = y + rows * row_mm + 1.5;
     if (!lane->plan_only)
         legend(canvas, x, below, width, words);
-    scale_bar(canvas, x + width - 1.0, below, scale, width);
+    scale_bar(canvas, x + width - 1.0, below, scale, width, lane->plan_only ? 11.0 : 7.0);
     return rows * row_mm + legend_mm;
 }

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 static const char *nights_text(char *out, size_t size, const lw_dark_band *dark)
 {
@@ -97,11 +98,25 @@ static void costs(lw_sheet *sheet, const lw_currency *currency, const lw_bill *b
     lw_sheet_lit_night(sheet, currency, bill);
 }
 
+/* A lamp without a name is not called "the lamp lamp". */
+static void year_heading(lw_sheet *sheet, const lw_plan *plan, size_t i)
+{
+    char text[160], name[LW_NAME + 16];
+    if (strcmp(plan->brief.want.lamp[plan->kind[i].kind].name, lw_lamp_unnamed) != 0)
+        (void)lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
+                              lw_sheet_kind_name(sheet, plan, i, name, sizeof name));
+    else if (plan->kind_count == 1)
+        (void)lw_sheet_format(text, sizeof text, "%s", SAY("The year of the lamp"));
+    else
+        (void)lw_sheet_format(text, sizeof text, "%s (%zu)", SAY("The year of the lamp"), i + 1);
+    lw_sheet_heading(sheet, text);
+}
+
 static void draw(lw_sheet *sheet, const void *payload)
 {
     const lw_sheet_input *input = payload;
     const lw_plan *plan = input->plan;
-    char text[400], name[LW_NAME + 16];
+    char text[400];
     lw_sheet_text(sheet, plan->brief.name);
     lw_sheet_not_built(sheet, plan);
     lw_sheet_text(
@@ -121,8 +136,7 @@ static void draw(lw_sheet *sheet, const void *payload)
     costs(sheet, &plan->brief.shelf.currency, input->bill);
     for (size_t i = 0; i < plan->kind_count; i++) {
         lw_sheet_need(sheet, 70.0); /* the heading stays with its bars and what they mean */
-        lw_sheet_heading(sheet, lw_sheet_format(text, sizeof text, SAY("The year of the %s lamp"),
-                                                lw_sheet_kind_name(sheet, plan, i, name, sizeof name)));
+        year_heading(sheet, plan, i);
         year(sheet, &plan->kind[i]);
     }
     lw_sheet_caution(sheet,

@@ -79,6 +79,27 @@ static void all_papers_are_drawn(void **state)
     }
 }
 
+/* A picture of grey lines alone has one byte a dot, one with colour three (PNG, ISO/IEC 15948, 11.2.2: colour type 0
+ * and 2 behind the bit depth). */
+static void colours_are_kept_where_there_are_any(void **state)
+{
+    (void)state;
+    for (int coloured = 0; coloured < 2; coloured++) {
+        lw_error err = {0};
+        unsigned char *bytes = NULL;
+        size_t length = 0;
+        lw_canvas *canvas = lw_canvas_new(LW_PAPER_PNG, 50, 50, 100, "dots", &err);
+        assert_non_null(canvas);
+        lw_canvas_pen(canvas, 1.0, coloured ? (lw_ink){0.7, 0.1, 0.1} : lw_grey);
+        lw_canvas_line(canvas, 10, 10, 40, 33);
+        assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
+        assert_memory_equal(bytes + 12, "IHDR", 4);
+        assert_int_equal(bytes[24], 8);
+        assert_int_equal(bytes[25], coloured ? 2 : 0);
+        free(bytes);
+    }
+}
+
 /* A line of 100 mm is 283.46 points long in the file: 72 points are an inch. */
 static void lengths_are_true(void **state)
 {
@@ -152,6 +173,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(all_papers_are_drawn),
+        cmocka_unit_test(colours_are_kept_where_there_are_any),
         cmocka_unit_test(lengths_are_true),
         cmocka_unit_test(texts_are_alike_on_all_papers),
         cmocka_unit_test(impossible_papers_are_refused),
