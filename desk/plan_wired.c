@@ -37,11 +37,13 @@ static void of_kind(const lw_text *text, const char *name, const lw_dusk_board *
     lw_text_wrap(text, 4, lw_switch_sensor_parts(v->sensor));
     if (*lw_switch_circuit_of(d->kind)->parts)
         lw_text_wrap(text, 4, lw_switch_circuit_of(d->kind)->parts);
-    lw_text_line(text, "    Rb %s, R1 %s, R2 %s, R3 %s ohm: on at %.2g lx, off at %.2g lx (%.2g wanted)\n",
+    lw_text_line(text, "    Rb %s, R1 %s, R2 %s, R3 %s ohm, for %.2g lx; worst case of parts, 5 to 45 degC:\n",
                  ohm_text(v->resistor_ohm, rb), ohm_text(v->r1_ohm, r1), ohm_text(v->r2_ohm, r2),
-                 ohm_text(v->r3_ohm, r3), d->on.nominal, d->off.nominal, d->wanted_lx);
-    lw_text_line(text, "    worst case of parts, 5 to 45 degC: on at %.3g to %.3g lx, full pack %.3g to %.3g\n",
-                 d->on.worst_low, d->on.worst_high, d->on_full.worst_low, d->on_full.worst_high);
+                 ohm_text(v->r3_ohm, r3), d->wanted_lx);
+    lw_text_line(text, "    full pack, as at dusk: on at %.3g lx (%.3g to %.3g), off at %.3g lx\n", d->on_full.nominal,
+                 d->on_full.worst_low, d->on_full.worst_high, d->off_full.nominal);
+    lw_text_line(text, "    empty pack: on at %.3g lx (%.3g to %.3g), off at %.3g lx\n", d->on.nominal, d->on.worst_low,
+                 d->on.worst_high, d->off.nominal);
     lw_text_line(text, "    %g uF at its sensor: twice the light of switch-off must last %.0f s\n", v->delay_uf,
                  v->delay_s);
     timer(text, v);

@@ -56,8 +56,8 @@ void lw_brief_read_switch_parts(lw_doc *shelf, lw_shelf *out)
 void lw_brief_read_sensor(lw_doc *build, lw_build *out)
 {
     lw_doc doc = lw_doc_part(build, "sensor", false);
-    out->sensor.distance_m = lw_doc_number_or(&doc, "distance_m", 0.02, 20.0, (lw_doc_or){0.4, "m", NULL});
-    out->sensor.angle_deg = lw_doc_number_or(&doc, "angle_deg", 0.0, 180.0, (lw_doc_or){150.0, "degrees", NULL});
+    out->sensor.distance_m = lw_doc_number_or(&doc, "distance_m", 0.02, 20.0, (lw_doc_or){NAN, "m", NULL});
+    out->sensor.angle_deg = lw_doc_number_or(&doc, "angle_deg", 0.0, 180.0, (lw_doc_or){NAN, "degrees", NULL});
     out->sensor.incidence_deg = lw_doc_number_or(&doc, "incidence_deg", 0.0, 180.0, (lw_doc_or){NAN, "degrees", NULL});
     out->sensor.tube_factor = lw_doc_number_or(&doc, "tube_factor", 0.0, 1.0, (lw_doc_or){NAN, "", NULL});
     (void)lw_doc_done(&doc);
@@ -66,10 +66,29 @@ void lw_brief_read_sensor(lw_doc *build, lw_build *out)
 /* A photoresistor sits in a tube and looks past the head; a panel has no tube and its back to the head. */
 static void end_sensor(lw_build *build, bool panel)
 {
+    if (isnan(build->sensor.distance_m))
+        build->sensor.distance_m = 0.4;
+    if (isnan(build->sensor.angle_deg))
+        build->sensor.angle_deg = 150.0;
     if (isnan(build->sensor.incidence_deg))
         build->sensor.incidence_deg = panel ? 120.0 : 85.0;
     if (isnan(build->sensor.tube_factor))
         build->sensor.tube_factor = panel ? 1.0 : 0.1;
+}
+
+/* Only what the brief left out: told is the sensor as it was read. */
+static void assume_sensor(const lw_build *told, const lw_build *used, bool panel, lw_assumptions *assumed)
+{
+    const char *why = panel ? "the panel above the head, its back to it, unless told otherwise"
+                            : "on top of the head, in a black tube, unless told otherwise";
+    if (isnan(told->sensor.distance_m))
+        lw_assume(assumed, "build.sensor.distance_m", why, "%.2g m", used->sensor.distance_m);
+    if (isnan(told->sensor.angle_deg))
+        lw_assume(assumed, "build.sensor.angle_deg", why, "%.0f degrees", used->sensor.angle_deg);
+    if (isnan(told->sensor.incidence_deg))
+        lw_assume(assumed, "build.sensor.incidence_deg", why, "%.0f degrees", used->sensor.incidence_deg);
+    if (isnan(told->sensor.tube_factor))
+        lw_assume(assumed, "build.sensor.tube_factor", why, "%.2g", used->sensor.tube_factor);
 }
 
 static void assume_parts(const lw_brief *out, lw_assumptions *assumed)
@@ -89,17 +108,15 @@ static void assume_parts(const lw_brief *out, lw_assumptions *assumed)
         lw_assume(assumed, "shelf.switch_parts.panel_shunt_ohm",
                   "own leak of an old panel in the dark; as sensor it works from 30 lx up", "%.0f to %.0f ohm",
                   parts->shunt_low_ohm, parts->shunt_high_ohm);
-    lw_assume(assumed, "build.sensor",
-              panel ? "the panel above the head, its back to it, unless told otherwise"
-                    : "on top of the head, in a black tube, unless told otherwise",
-              "%.2g m, %.0f degrees", out->build.sensor.distance_m, out->build.sensor.angle_deg);
 }
 
 /* What no one looks at without such a switch costs nothing and is not told as assumed. */
 void lw_brief_end_switch(lw_doc *brief, lw_brief *out)
 {
     lw_shelf *shelf = &out->shelf;
-    end_sensor(&out->build, out->want.hand_switch && out->want.switch_sensor == LW_SENSE_PANEL);
+    const lw_build told = out->build;
+    const bool panel = out->want.hand_switch && out->want.switch_sensor == LW_SENSE_PANEL;
+    end_sensor(&out->build, panel);
     if (brief->root->failed)
         return;
     if (!out->want.hand_switch) {
@@ -110,6 +127,7 @@ void lw_brief_end_switch(lw_doc *brief, lw_brief *out)
         lw_assume(brief->root->assumed, "shelf.switch_parts", "no price given for the parts of the dusk switch",
                   "price not counted");
     assume_parts(out, brief->root->assumed);
+    assume_sensor(&told, &out->build, panel, brief->root->assumed);
     lw_error why = {0};
     if (!lw_brief_switch_check(out, &why) && brief->root->err) {
         *brief->root->err = why;

@@ -48,6 +48,7 @@ static void read_pack(lw_doc *lamp, lw_lamp_circuit *out)
     whole(&doc, "series", 1, 14, &out->pack.series);
     whole(&doc, "parallel", 1, 200, &out->pack.parallel);
     lw_doc_set(&doc, "cell_ohm", 0.002, 2.0, "ohm", &out->pack.cell_ohm);
+    lw_doc_set(&doc, "empty_v_per_cell", 0.0, 4.0, "V", &out->pack.empty_v);
     (void)lw_doc_done(&doc);
 }
 

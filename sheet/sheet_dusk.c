@@ -236,8 +236,8 @@ static void draw(lw_sheet *sheet, const void *payload)
     lw_sheet_switch_circuit(sheet, v->sensor);
     parts(sheet, &input->plan->brief.shelf.switch_parts, dusk);
     lw_sheet_gap(sheet, 3.0);
-    lw_sheet_value(sheet, SAY("Goes on below (nine of ten)"), lux_text(text, sizeof text, &dusk->on));
-    lw_sheet_value(sheet, SAY("Goes off above (nine of ten)"), lux_text(text, sizeof text, &dusk->off));
+    lw_sheet_value(sheet, SAY("Goes on below, full pack (nine of ten)"), lux_text(text, sizeof text, &dusk->on_full));
+    lw_sheet_value(sheet, SAY("Goes off above, empty pack (nine of ten)"), lux_text(text, sizeof text, &dusk->off));
     if (dusk->there) {
         lw_sheet_value(sheet, SAY("Its own use in a month"),
                        lw_sheet_format(text, sizeof text, "%.2g Wh", dusk->standby_wh_month));

@@ -59,6 +59,32 @@ static void head(lw_sheet *sheet)
     lw_sheet_row(sheet, &table, true, cells);
 }
 
+/* Into the pack in two thirds to full sun, from the charger's own reading at nine tenths of it. */
+static test_row into_pack(lw_sheet *sheet, const lw_sheet_input *input)
+{
+    const lw_plan_kind *kind = input->kind;
+    const lw_shelf *shelf = &input->plan->brief.shelf;
+    const lw_circuit_card *circuit = &kind->circuit;
+    const double isc_a = kind->design.panels * shelf->panel[kind->design.panel].isc_a;
+    const double most_a = shelf->charger[kind->design.charger].most_a;
+    double low = 0.6 * isc_a, high = 1.1 * isc_a;
+    if (circuit->there) {
+        const lw_circuit_reading *noon = &circuit->readings.at[LW_LAMP_NOON_CHARGING][LW_TP_CHARGE_A];
+        low = noon->low * 0.6 / 0.9;
+        high = noon->high / 0.9;
+    } else if (shelf->charger[kind->design.charger].kind == LW_SHELF_TRACKING) {
+        const double full_v = kind->design.series * input->build->charge.cell.full_v;
+        low = 0.35 * lw_design_panel_w(shelf, &kind->design) / full_v;
+        high = 0.95 * lw_design_panel_w(shelf, &kind->design) / (0.85 * full_v);
+    }
+    return (test_row){SAY("into the pack at noon, pack half full"),
+                      amperes(fmin(high, 1.1 * most_a)),
+                      fmin(low, 0.9 * most_a),
+                      fmin(high, 1.1 * most_a),
+                      "A",
+                      SAY("measure 1 and 2 again, then the wires")};
+}
+
 static void by_day(lw_sheet *sheet, const lw_sheet_input *input, int *n)
 {
     const lw_plan *plan = input->plan;
@@ -68,7 +94,6 @@ static void by_day(lw_sheet *sheet, const lw_sheet_input *input, int *n)
     const lw_shelf_panel *panel = &shelf->panel[kind->design.panel];
     const double hot = 1.0 - 0.0034 * 40.0, full = limits->full_v;
     const int s = kind->design.series;
-    const double watts = lw_design_panel_w(shelf, &kind->design), noon_a = 0.95 * watts / (s * 0.85 * full);
     const test_row rows[] = {
         {SAY("panel alone, in full sun"), volts(panel->voc_v * 1.02), panel->voc_v * hot * 0.97, panel->voc_v * 1.02,
          "V", SAY("shade, dirt, a broken cell, wrong panel")},
@@ -76,8 +101,7 @@ static void by_day(lw_sheet *sheet, const lw_sheet_input *input, int *n)
          1.1 * panel->isc_a * kind->design.panels, "A", SAY("dirt, clouds, a bad joint")},
         {SAY("charger output, full pack"), volts(s * limits->full_worst_v), s * full * 0.985, s * limits->full_worst_v,
          "V", SAY("STOP above the higher value: wrong charger")},
-        {SAY("into the pack at noon, pack half full"), amperes(noon_a), 0.35 * watts / (s * full), noon_a, "A",
-         SAY("measure 1 and 2 again, then the wires")},
+        into_pack(sheet, input),
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         row(sheet, ++*n, &rows[i]);

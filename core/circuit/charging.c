@@ -24,6 +24,12 @@ lw_charge_limits lw_charge_limits_for(lw_charge_class kind, bool long_life, doub
     };
 }
 
+void lw_charge_limits_end_at(lw_charge_limits *limits, double empty_v)
+{
+    limits->empty_v = empty_v;
+    limits->empty_back_v = fmax(limits->empty_back_v, empty_v + 0.3);
+}
+
 bool lw_charge_limits_check(const lw_charge_limits *limits, lw_error *err)
 {
     if (limits->full_worst_v <= limits->hard_v)

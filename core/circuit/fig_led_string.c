@@ -8,7 +8,7 @@
 
 #include <math.h>
 
-enum { VF, MA, COUNT, MIN_V, MAX_V, DRIVE, RESISTOR, SLOPE, DESIGN, DROPOUT, SENSE, CONVERTER };
+enum { VF, MA, COUNT, MIN_V, MAX_V, DRIVE, RESISTOR, SLOPE, DESIGN, DROPOUT, SENSE, CONVERTER, MOST };
 static const lw_input inputs[] = {
     [VF] = {"led_vf_v", "V", "forward voltage of one LED at led_ma", LW_NUMBER, 1.2, 60, NULL, NULL, 0, 0},
     [MA] = {"led_ma", "mA", "wanted current in the string; half of the rated current lives longest", LW_NUMBER, 0.5,
@@ -28,6 +28,8 @@ static const lw_input inputs[] = {
     [SENSE] = {"sense_v", "V", "voltage over the sense resistor; left out: constant 0.65, buck and boost 0.2",
                LW_NUMBER, 0.02, 3, NULL, "", 0, 0},
     [CONVERTER] = {"converter_efficiency", "", "of a buck or boost", LW_NUMBER, 0.5, 0.98, NULL, "0.88", 0, 0},
+    [MOST] = {"led_max_ma", "mA", "greatest current that the LED stands; left out: twice led_ma", LW_NUMBER, 0.5, 10000,
+              NULL, "", 0, 0},
 };
 
 enum { OHM, EXACT, CURRENT_MIN, CURRENT_MAX, WATT, EFFICIENCY_MIN, EFFICIENCY_MAX, RATING, LIT, COUNT_FULL };
@@ -37,12 +39,18 @@ static const lw_output outputs[] = {
     [CURRENT_MIN] = {"current_min_a", "A", "in the string, empty pack", LW_NUMBER},
     [CURRENT_MAX] = {"current_max_a", "A", "in the string, full pack", LW_NUMBER},
     [WATT] = {"resistor_w", "W", "heat in the resistor, full pack", LW_NUMBER},
-    [EFFICIENCY_MIN] = {"efficiency_min", "", "LED power over supply power, the lower of full and empty", LW_NUMBER},
+    [EFFICIENCY_MIN] = {"efficiency_min", "", "LED power over supply power, the lower of full and empty",
+                        LW_NUMBER},
     [EFFICIENCY_MAX] = {"efficiency_max", "", "the higher of them", LW_NUMBER},
     [RATING] = {"resistor_rating_w", "W", "rating to fit, at least twice the heat", LW_NUMBER},
     [LIT] = {"lit_when_empty", "", "the string still lights with the empty pack", LW_FLAG},
     [COUNT_FULL] = {"count_to_empty", "", "LEDs in series that keep full current to the empty pack", LW_INTEGER},
 };
+
+static double sense_v(const lw_value *in, const lw_led_string *s)
+{
+    return in[SENSE].given ? in[SENSE].number : s->drive == LW_DRIVE_CONSTANT ? 0.65 : 0.2;
+}
 
 static double exact_resistor(const lw_value *in, const lw_led_string *s)
 {
@@ -50,8 +58,7 @@ static double exact_resistor(const lw_value *in, const lw_led_string *s)
         const double volts = in[DESIGN].given ? in[DESIGN].number : in[MAX_V].number;
         return (volts - lw_led_string_v(s, s->current_a)) / s->current_a;
     }
-    const double usual = s->drive == LW_DRIVE_CONSTANT ? 0.65 : 0.2;
-    return (in[SENSE].given ? in[SENSE].number : usual) / s->current_a;
+    return sense_v(in, s) / s->current_a;
 }
 
 static bool choose_resistor(const lw_value *in, lw_led_string *s, lw_value *out, lw_error *err)
@@ -67,10 +74,23 @@ static bool choose_resistor(const lw_value *in, lw_led_string *s, lw_value *out,
                            lw_led_string_v(s, s->current_a), 1e3 * s->current_a);
         s->resistor_ohm = lw_eseries_round(exact, LW_E24, LW_ROUND_UP);
     }
+    if (s->drive != LW_DRIVE_RESISTOR)
+        s->kept_a = sense_v(in, s) / s->resistor_ohm;
     out[OHM] = lw_value_number(s->resistor_ohm);
     if (exact > 0.0)
         out[EXACT] = lw_value_number(exact);
     return true;
+}
+
+/* LEDs over their limit burn out, and what feeds them may start a fire. */
+static bool stands(const lw_value *in, const lw_led_string *s, double amps, lw_error *err)
+{
+    const double most_a = in[MOST].given ? in[MOST].number / 1000.0 : 2.0 * s->current_a;
+    return amps <= most_a * (1.0 + 1e-9) ||
+           lw_fail(err, LW_REFUSED, in[RESISTOR].given ? "resistor_ohm" : "led_max_ma",
+                   "With %.3g ohm %.4g mA would flow with the full pack; the LED stands %.4g mA and burns out, and the "
+                   "resistor would burn %.3g W. Take a greater resistor.",
+                   s->resistor_ohm, 1e3 * amps, 1e3 * most_a, amps * amps * s->resistor_ohm);
 }
 
 static void rating(double watt, lw_value *out)
@@ -105,8 +125,9 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     if (!lw_led_string_fits(&s, low, high, err) || !choose_resistor(in, &s, out, err))
         return false;
     const double amps_low = lw_led_string_a(&s, low), amps_high = lw_led_string_a(&s, high);
-    const double at_high = lw_led_string_efficiency(&s, high);
-    const double at_low = amps_low > 0.0 ? lw_led_string_efficiency(&s, low) : at_high;
+    if (!stands(in, &s, fmax(amps_low, amps_high), err))
+        return false;
+    const double at_low = lw_led_string_efficiency(&s, low), at_high = lw_led_string_efficiency(&s, high);
     out[CURRENT_MIN] = lw_value_number(amps_low);
     out[CURRENT_MAX] = lw_value_number(amps_high);
     rating(amps_high * amps_high * s.resistor_ohm, out);

@@ -57,6 +57,16 @@ double lw_fuse_breaks_a(lw_fuse_kind kind, double rating_a)
     return 1000.0;
 }
 
+double lw_fuse_conventional(lw_fuse_kind kind)
+{
+    return kind == LW_FUSE_BLADE ? 1.35 : 2.1;
+}
+
+double lw_fuse_guards_a(lw_fuse_kind kind, double wire_a)
+{
+    return wire_a * fmin(1.0, 1.45 / lw_fuse_conventional(kind));
+}
+
 double lw_fuse_highest_v(lw_fuse_kind kind)
 {
     return kind == LW_FUSE_BLADE ? 32.0 : 60.0;

@@ -5,6 +5,7 @@
 #include "lamp_inside.h"
 #include "lanewick/wire.h"
 
+#include <math.h>
 #include <string.h>
 
 lw_lamp_circuit lw_lamp_circuit_default(void)
@@ -12,7 +13,7 @@ lw_lamp_circuit lw_lamp_circuit_default(void)
     return (lw_lamp_circuit){
         .panel = {36, 21.6, 0.63, 17.5, 0.57, 3000.0, true},
         .charger = {true, 2.0, 0.3, 0.90, 1.0, false, 0.0},
-        .pack = {LW_CHARGE_4V2, 3, 2, 0.06},
+        .pack = {LW_CHARGE_4V2, 3, 2, 0.06, 0.0},
         .protection = {0.05, 6.0, 3.15, LW_FUSE_BLADE, LW_REVERSE_NONE},
         .dusk = {15000.0, 0.6, 22000.0, 100e3, 100e3, 220e3, 0.6, 0.03, 4.5, LW_SENSE_COMPARATOR, 0.60, 220.0},
         .head = {6, 3, 2.85, 0.05, 2.0, 47.0, 0.12, LW_HEAD_DIRECT, 0.88, 3.0},
@@ -46,6 +47,8 @@ lw_charge_limits lw_lamp_limits(const lw_lamp_circuit *lamp, double tolerance)
         limits.full_v = lamp->charger.end_v;
         limits.full_worst_v = lamp->charger.end_v * (1.0 + tolerance);
     }
+    if (lamp->pack.empty_v > 0.0)
+        lw_charge_limits_end_at(&limits, lamp->pack.empty_v);
     return limits;
 }
 
@@ -59,7 +62,9 @@ static bool check_charging(const lw_lamp_circuit *l, lw_error *err)
         !lw_in_range(err, "charger.tolerance_pct", l->charger.tolerance_pct, 0, 5, "%") ||
         !lw_in_range(err, "pack.series", l->pack.series, 1, 14, "") ||
         !lw_in_range(err, "pack.parallel", l->pack.parallel, 1, 200, "") ||
-        !lw_in_range(err, "pack.cell_ohm", l->pack.cell_ohm, 0.002, 2, "ohm") || !lw_charge_limits_check(&limits, err))
+        !lw_in_range(err, "pack.cell_ohm", l->pack.cell_ohm, 0.002, 2, "ohm") ||
+        !lw_in_range(err, "pack.empty_v", l->pack.empty_v, 0.0, limits.full_v - 0.1, "V") ||
+        !lw_charge_limits_check(&limits, err))
         return false;
     if (l->pack.series * limits.full_worst_v > LW_ELV_LIMIT_V)
         return lw_fail(err, LW_REFUSED, "pack.series", "%d groups pass the %g V of extra-low voltage.", l->pack.series,
@@ -101,7 +106,10 @@ static bool check_wire(const lw_lamp_wire *wire, const char *field, lw_error *er
 
 static bool check_driver(const lw_lamp_circuit *l, lw_error *err)
 {
-    const double string_v = l->head.leds * l->head.vf_v, empty_v = l->pack.series * lw_lamp_limits(l, 0.0).empty_v;
+    const double string_v = l->head.leds * l->head.vf_v;
+    /* a driver may go on below the class's cut-off, with less light */
+    const double class_v = lw_charge_limits_for(l->pack.voltage_class, false, 0.0).empty_v;
+    const double empty_v = l->pack.series * fmax(class_v, l->pack.empty_v);
     if (!lw_in_range(err, "head.driver_efficiency", l->head.driver_efficiency, 0.3, 0.99, "") ||
         !lw_in_range(err, "head.driver_start_v", l->head.driver_start_v, 0.5, 60.0, "V"))
         return false;
@@ -205,7 +213,9 @@ const char *lw_test_point_unit(lw_test_point point)
 lw_lamp_situation lw_lamp_situation_of(const lw_lamp_circuit *lamp, lw_lamp_condition condition)
 {
     const lw_charge_limits limits = lw_lamp_limits(lamp, 0.0);
-    const double middle_v = lamp->pack.voltage_class == LW_CHARGE_LFP ? 3.28 : 3.70, noon_lx = 90000.0, night_lx = 0.05;
+    const double middle_v = lamp->pack.voltage_class == LW_CHARGE_LFP ? 3.28 : 3.70, noon_lx = 90000.0;
+    /* dark enough that the lamp is on, also where it is wished on late in the dusk */
+    const double night_lx = fmin(0.05, 0.3 * lw_lamp_switch_lux(lamp));
     switch (condition) {
     case LW_LAMP_NOON_FULL:
         return (lw_lamp_situation){.lux = noon_lx, .cell_v = limits.full_v - 0.01};

@@ -36,6 +36,15 @@ lw_charge_limits lw_lamp_limits(const lw_lamp_circuit *lamp, double tolerance);
 
 double lw_lamp_wire_ohm(const lw_lamp_wire *wire);
 
+/* One finding more. refusal: NULL, or the word for what refuses the lamp; the level is then LW_FINDING_REFUSED. */
+void lw_lamp_find(lw_lamp_readings *out, lw_finding_level level, lw_lamp_condition condition, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+void lw_lamp_refuse(lw_lamp_readings *out, const char *refusal, lw_lamp_condition condition, const char *format, ...)
+    __attribute__((format(printf, 4, 5)));
+
+/* Whether fuse, board and wires fit one another and the lamp's currents. */
+void lw_lamp_judge_guards(const lw_lamp_circuit *lamp, lw_lamp_readings *out);
+
 /* Adds what the readings mean to out->findings. */
 void lw_lamp_judge(const lw_lamp_circuit *lamp, lw_lamp_readings *out);
 

@@ -11,6 +11,11 @@ double lw_led_string_v(const lw_led_string *s, double current_a)
     return s->count * (s->vf_v + s->slope_ohm * (current_a - s->current_a));
 }
 
+static double kept_a(const lw_led_string *s)
+{
+    return s->kept_a > 0.0 ? s->kept_a : s->current_a;
+}
+
 double lw_led_string_a(const lw_led_string *s, double supply_v)
 {
     const double start_v = lw_led_string_v(s, 0.0);
@@ -19,15 +24,15 @@ double lw_led_string_a(const lw_led_string *s, double supply_v)
         return fmax(0.0, (supply_v - start_v) / (s->resistor_ohm + s->count * s->slope_ohm));
     case LW_DRIVE_CONSTANT: {
         const double left_v = supply_v - s->dropout_v - start_v;
-        if (left_v >= s->count * s->slope_ohm * s->current_a)
-            return s->current_a;
+        if (left_v >= s->count * s->slope_ohm * kept_a(s))
+            return kept_a(s);
         return s->slope_ohm > 0.0 ? fmax(0.0, left_v / (s->count * s->slope_ohm)) : 0.0;
     }
     case LW_DRIVE_BUCK:
     case LW_DRIVE_BOOST:
         break;
     }
-    return s->current_a;
+    return kept_a(s);
 }
 
 double lw_led_string_efficiency(const lw_led_string *s, double supply_v)

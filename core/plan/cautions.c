@@ -133,18 +133,21 @@ static void of_loads(lw_plan *plan)
     }
 }
 
-/* A lamp that sees its own light blinks; a sensor that no one can reach is not moved later. */
+/* A lamp that sees its own light blinks; when all night, it is refused in wired.c; a sensor that no one can reach is
+ * not moved later. */
 static void of_switch(lw_plan *plan)
 {
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_dusk_board *dusk = &plan->kind[i].dusk;
-        if (!dusk->there || dusk->own_good)
+        if (!dusk->there || dusk->own_good || dusk->own_blinks)
             continue;
         say(plan, "wiring",
             "%s: its own light puts %.2g lx on the sensor, which turns it off at %.2g lx: %s. Put the sensor above the "
             "head or aside, in a short black tube.",
-            plan->brief.want.lamp[plan->kind[i].kind].name, dusk->own_lx, dusk->off.nominal,
-            dusk->own_stable ? "it may blink on bright walls or in mist" : "it would blink all night");
+            plan->brief.want.lamp[plan->kind[i].kind].name, dusk->own_lx,
+            fmin(dusk->off.nominal, dusk->off_full.nominal),
+            dusk->own_stable ? "it may blink on bright walls or in mist"
+                             : "it would blink at dusk until the sky is dark");
     }
 }
 

@@ -77,12 +77,13 @@ bool lw_plan_circuit_of(const lw_brief *brief, const lw_lamp_kind *lamp, const l
     lw_head_board head;
     lw_wiring wiring;
     const lw_shelf *shelf = &brief->shelf;
-    const lw_charge_limits limits = lw_charge_limits_for(lw_charge_class_of(&shelf->cell[design->cell]), false, 0.0);
+    const double empty_v = lw_design_cutoff_v(shelf, design);
     if (!lw_head_board_of(brief, lamp, design, &head, err) || !lw_plan_wiring(brief, lamp, design, &wiring, err))
         return false;
     *out = lw_lamp_circuit_default();
     set_source(shelf, design, out);
-    set_head(&shelf->driver[design->driver], &head, design->series * limits.empty_v, out);
+    set_head(&shelf->driver[design->driver], &head, design->series * empty_v, out);
+    out->pack.empty_v = empty_v;
     out->dusk.fet_gate_v = design->series == 1 ? 2.5 : 4.5; /* the types that their packs need */
     if (dusk->there)
         set_switch(brief, dusk, out);

@@ -6,6 +6,7 @@
 
 #include "lanewick/lamp_build.h"
 
+#include <math.h>
 #include <stdio.h>
 
 const lw_cell_class *lw_shelf_cell_class(const lw_shelf_cell *cell)
@@ -23,6 +24,14 @@ bool lw_design_same(const lw_design *a, const lw_design *b)
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design)
 {
     return design->panels * shelf->panel[design->panel].watts;
+}
+
+double lw_design_cutoff_v(const lw_shelf *shelf, const lw_design *design)
+{
+    const lw_cell_class *class = lw_shelf_cell_class(&shelf->cell[design->cell]);
+    const double driver_v = shelf->driver[design->driver].low_stop_v_per_cell;
+    const double board_v = design->board >= 0 ? shelf->board[design->board].low_v : class ? class->cutoff_v : 3.0;
+    return fmax(board_v, isnan(driver_v) ? 0.0 : driver_v);
 }
 
 double lw_design_pack_wh(const lw_shelf *shelf, const lw_design *design)

@@ -36,12 +36,15 @@ static lw_minutes minutes_of(const lw_dusk_table *table, const lw_dusk_spread *l
                         lw_dusk_longer_min(table, lux->p95, 1.0)};
 }
 
-/* Mean and spread of what each drawn switch adds to a night at both ends. */
-static bool longer(const lw_dusk_table *table, const lw_switch_parts *parts, double supply_v, lw_arena *scratch,
-                   lw_dusk_board *out, lw_error *err)
+/* Mean and spread of what each drawn switch adds to a night: at dusk with the pack that the day filled, at dawn with
+ * the empty one. */
+static bool longer(const lw_dusk_table *table, const lw_switch_parts *parts, const lw_switch_wish *wish,
+                   lw_arena *scratch, lw_dusk_board *out, lw_error *err)
 {
     double *on = lw_arena_take(scratch, DRAWS, sizeof *on, err), *off = lw_arena_take(scratch, DRAWS, sizeof *off, err);
-    if (!on || !off || !lw_switch_draws(parts, &out->values, supply_v, DRAWS, on, off, err))
+    double *not_told = lw_arena_take(scratch, DRAWS, sizeof *not_told, err);
+    if (!on || !off || !not_told || !lw_switch_draws(parts, &out->values, wish->full_v, DRAWS, on, not_told, err) ||
+        !lw_switch_draws(parts, &out->values, wish->empty_v, DRAWS, not_told, off, err))
         return false;
     double squares = 0.0;
     for (int k = 0; k < DRAWS; k++)
@@ -50,7 +53,7 @@ static bool longer(const lw_dusk_table *table, const lw_switch_parts *parts, dou
     for (int k = 0; k < DRAWS; k++)
         squares += (on[k] - out->longer_min) * (on[k] - out->longer_min);
     out->spread_min = sqrt(squares / DRAWS);
-    out->dark_cloud_min = lw_dusk_longer_min(table, out->on.nominal, dark_cloud) +
+    out->dark_cloud_min = lw_dusk_longer_min(table, out->on_full.nominal, dark_cloud) +
                           lw_dusk_longer_min(table, out->off.nominal, dark_cloud);
     return true;
 }
@@ -62,8 +65,10 @@ static void own_light(const lw_brief *brief, const lw_lamp_kind *lamp, lw_dusk_b
     const double cosine = cos(brief->build.sensor.angle_deg * lw_radian_per_degree);
     out->own_lx = lw_own_light_lx(axis_cd * fmax(0.02, cosine), brief->build.sensor.distance_m,
                                   brief->build.sensor.incidence_deg, brief->build.sensor.tube_factor);
-    out->own_limit_lx = 0.3 * out->off.nominal;
-    out->own_stable = out->own_lx < out->off.nominal - out->on.nominal;
+    out->own_limit_lx = 0.3 * fmin(out->off.nominal, out->off_full.nominal);
+    out->own_stable =
+        out->own_lx < fmin(out->off.nominal - out->on.nominal, out->off_full.nominal - out->on_full.nominal);
+    out->own_blinks = out->own_lx >= fmin(out->off.p05, out->off_full.p05);
     out->own_good = out->own_lx <= out->own_limit_lx;
 }
 
@@ -106,13 +111,13 @@ static bool board_of(const lw_brief *brief, const lw_lamp_kind *lamp, pack_kind 
     out->there =
         lw_switch_tolerance(parts, &out->values, wish.empty_v, DRAWS, scratch, &out->on, &out->off, err) &&
         lw_switch_tolerance(parts, &out->values, wish.full_v, DRAWS, scratch, &out->on_full, &out->off_full, err) &&
-        longer(table, parts, wish.empty_v, scratch, out, err);
+        longer(table, parts, &wish, scratch, out, err);
     scratch->used = used;
     if (!out->there)
         return false;
     out->on_v = out->values.low * out->pack_v;
     out->off_v = out->values.high * out->pack_v;
-    out->dusk = minutes_of(table, &out->on);
+    out->dusk = minutes_of(table, &out->on_full);
     out->dawn = minutes_of(table, &out->off);
     out->standby_wh_month = out->values.standby_a * out->pack_v * hours_a_month;
     own_light(brief, lamp, out);

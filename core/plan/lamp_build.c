@@ -22,6 +22,7 @@ lw_charge_card lw_charge_card_of(const lw_brief *brief, const lw_design *design)
                            .ice_ohm = lw_thermistor_ohm(10e3, 3950.0, 0.0),
                            .room_ohm = lw_thermistor_ohm(10e3, 3950.0, 25.0),
                            .hot_ohm = lw_thermistor_ohm(10e3, 3950.0, 45.0)};
+    lw_charge_limits_end_at(&card.cell, lw_design_cutoff_v(&brief->shelf, design));
     if (!isnan(charger->end_v_per_cell)) {
         card.cell.recharge_v += charger->end_v_per_cell - card.cell.full_v;
         card.cell.full_v = charger->end_v_per_cell;

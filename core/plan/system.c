@@ -107,7 +107,6 @@ static bool set_battery(const lw_brief *brief, const lw_lamp_kind *lamp, const l
 {
     const lw_shelf_cell *cell = &brief->shelf.cell[design->cell];
     const lw_shelf_charger *charger = &brief->shelf.charger[design->charger];
-    const lw_shelf_driver *driver = &brief->shelf.driver[design->driver];
     const lw_cell_class *class = lw_shelf_cell_class(cell);
     if (!lw_battery_pack(class, design->series, design->parallel, cell->capacity_ah, cell->resistance_ohm, out, err))
         return false;
@@ -116,7 +115,7 @@ static bool set_battery(const lw_brief *brief, const lw_lamp_kind *lamp, const l
     out->resistance_factor = worn->resistance_factor;
     out->ceiling_v = charger->end_v_per_cell;
     const double board_v = design->board >= 0 ? brief->shelf.board[design->board].low_v : class->cutoff_v;
-    out->cutoff_v = fmax(board_v, isnan(driver->low_stop_v_per_cell) ? 0.0 : driver->low_stop_v_per_cell);
+    out->cutoff_v = lw_design_cutoff_v(&brief->shelf, design);
     /* A driver's stop ends its light; what else is on the pack goes on down to the board. */
     out->others_cutoff_v = lamp->load_count > 0 && out->cutoff_v > board_v ? board_v : 0.0;
     /* A charger without a cut-off passes the limits only where the box model never leaves 0..45 degC. */

@@ -11,7 +11,7 @@
 
 #include <math.h>
 
-static const double box_c = 45.0, mast_c = 60.0;
+static const double box_c = LW_BOX_C, mast_c = LW_MAST_C;
 static const double pack_lead_m = 0.5, mast_lead_m = 5.0;
 
 /* Into the pack in full sun: a tracking charger passes power, the others the panel's current. */
@@ -25,12 +25,13 @@ static double charge_current_a(const lw_shelf *shelf, const lw_design *design, d
     return fmin(sun_a, charger->most_a);
 }
 
-/* 3 % at most, and no more resistance at 20 degC than the nights were computed with (build.wire_ohm). */
+/* 3 % at most, 1.25 times Isc without harm (IEC 60364-7-712, from memory: no fuse guards it), and no more resistance at
+ * 20 degC than the nights were computed with (build.wire_ohm). */
 static double panel_lead_mm2(const lw_brief *brief, const lw_design *design)
 {
     const lw_shelf_panel *panel = &brief->shelf.panel[design->panel];
     const double amps = design->panels * panel->isc_a;
-    const double by_drop = lw_wire_section_mm2(mast_lead_m, amps, 0.03 * panel->vmp_v, mast_c);
+    const double by_drop = lw_wire_section_mm2(mast_lead_m, 1.25 * amps, 1.25 * 0.03 * panel->vmp_v, mast_c);
     return fmax(by_drop, lw_wire_section_mm2(mast_lead_m, amps, brief->build.wire_ohm * amps, 20.0));
 }
 
@@ -42,6 +43,12 @@ static double short_lead_mm2(const lw_design *design, const lw_shelf_cell *cell,
     const double pack_ohm = design->series * cell->resistance_ohm / design->parallel;
     const double room_ohm = full_v / (2.5 * w->fuse_a) - pack_ohm - board_and_joints_ohm;
     return room_ohm > 0.0 ? lw_wire_section_mm2(mast_lead_m, w->head_a, room_ohm * w->head_a, mast_c) : 0.0;
+}
+
+/* The thinnest lead that the fuse guards. */
+static double guarded_mm2(double fuse_a)
+{
+    return lw_wire_section_mm2(mast_lead_m, fuse_a, LW_ELV_LIMIT_V, box_c);
 }
 
 /* Blade fuses as they are sold (ISO 8820-3, from memory); 0 beyond them. */
@@ -74,11 +81,11 @@ bool lw_plan_wiring(const lw_brief *brief, const lw_lamp_kind *lamp, const lw_de
     out->head_a = worked ? board.strings * board.led_a : lamp->head_w / driver / empty_v;
     out->head_mm2 = lw_wire_section_mm2(mast_lead_m, out->head_a, 0.03 * (worked ? board.string_v : empty_v), mast_c);
     out->panel_mm2 = panel_lead_mm2(brief, design);
-    /* the lead must also carry what the fuse lets through for ever */
+    /* the leads must also carry what the fuse lets through for ever */
     out->fuse_a = blade_at_least_a(1.25 * most_a / lw_fuse_derating(box_c));
     out->pack_mm2 = lw_wire_section_mm2(pack_lead_m, fmax(out->fuse_a, most_a), 0.01 * full_v, box_c);
     if (out->fuse_a > 0.0)
-        out->head_mm2 = fmax(out->head_mm2, short_lead_mm2(design, cell, full_v, out));
+        out->head_mm2 = fmax(out->head_mm2, fmax(short_lead_mm2(design, cell, full_v, out), guarded_mm2(out->fuse_a)));
     lw_fuse_choice choice;
     if (!lw_fuse_choose(most_a, box_c, out->pack_mm2, &choice, err))
         return false;

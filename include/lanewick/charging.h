@@ -27,6 +27,8 @@ typedef struct lw_charge_limits {
 /* Per cell. long_life sets 4.10 V (LFP 3.45 V). 4v35 cells are charged like 4v2: what is reclaimed has lost its
  * papers. tolerance is that of the charger's voltage as a part of one. */
 lw_charge_limits lw_charge_limits_for(lw_charge_class kind, bool long_life, double tolerance);
+/* The lamp goes off at empty_v instead, and comes back at least 0.3 V above it (common practice). */
+void lw_charge_limits_end_at(lw_charge_limits *limits, double empty_v);
 /* LW_REFUSED when the tolerance passes hard_v. */
 LW_MUST_CHECK bool lw_charge_limits_check(const lw_charge_limits *limits, lw_error *err);
 

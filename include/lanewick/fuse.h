@@ -32,6 +32,12 @@ typedef enum lw_fuse_kind { LW_FUSE_GLASS, LW_FUSE_CERAMIC, LW_FUSE_BLADE, LW_FU
  * times its rating, whichever is greater; high breaking capacity 1500 A, stated for a.c., counted here as 300 A at
  * d.c. until its print says more; ISO 8820-3 blade 1000 A at 32 V d.c.). */
 double lw_fuse_breaks_a(lw_fuse_kind kind, double rating_a);
+/* The greatest rating that guards a wire which carries wire_a for ever: In <= Iz and I2 <= 1.45 Iz (IEC 60364-4-43
+ * 433.1, from memory), with I2 the current that surely blows the fuse within half an hour, lw_fuse_conventional() times
+ * its rating. */
+double lw_fuse_guards_a(lw_fuse_kind kind, double wire_a);
+/* I2 over In (from memory): blade 1.35 (ISO 8820-3), 5 x 20 2.1 (IEC 60127-2). */
+double lw_fuse_conventional(lw_fuse_kind kind);
 double lw_fuse_highest_v(lw_fuse_kind kind); /* d.c. voltage it may stand in, as printed on common parts */
 
 #endif

@@ -64,7 +64,7 @@ lw_charge_year lw_charge_year_of(const lw_brief *brief, const lw_climate *climat
 
 typedef struct lw_charge_card {
     int series;
-    lw_charge_limits cell;             /* full_v as the charger ends, full_worst_v with 1 % of tolerance */
+    lw_charge_limits cell; /* full_v as the charger ends, full_worst_v with 1 % of tolerance; empty_v as the nights */
     double cold_stop_c, hot_stop_c;    /* NAN: the charger has none */
     double ice_ohm, room_ohm, hot_ohm; /* thermistor of 10 kohm, B 3950 K, at 0, 25 and 45 degC */
 } lw_charge_card;

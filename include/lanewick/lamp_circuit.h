@@ -40,6 +40,7 @@ typedef struct lw_lamp_circuit {
         lw_charge_class voltage_class;
         int series, parallel;
         double cell_ohm;
+        double empty_v; /* of a cell, where the lamp goes off; 0: as the voltage class says */
     } pack;
     struct {
         double board_ohm, trip_a; /* protection board: its resistance, the current at which it opens; 0: no board */
@@ -111,7 +112,8 @@ typedef struct lw_circuit_reading {
     double expected, low, high; /* 5 % and 95 % of lamps built from these parts */
 } lw_circuit_reading;
 
-/* LW_FINDING_REFUSED: something would burn; such a lamp gets no wiring sheet. */
+/* LW_FINDING_DANGER: the lamp does not work, or parts are lost when it is wired wrong. LW_FINDING_REFUSED: something
+ * would burn; such a lamp gets no wiring sheet. */
 typedef enum lw_finding_level {
     LW_FINDING_GOOD,
     LW_FINDING_CAUTION,
@@ -123,6 +125,7 @@ const char *lw_finding_level_text(lw_finding_level level);
 typedef struct lw_lamp_finding {
     lw_finding_level level;
     lw_lamp_condition condition;
+    const char *refusal; /* a word for what refuses the lamp: short_not_ended, wire_burns, leds_burn_out; else NULL */
     char text[240];
 } lw_lamp_finding;
 

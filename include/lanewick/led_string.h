@@ -19,6 +19,7 @@ typedef struct lw_led_string {
     lw_drive drive;
     double resistor_ohm; /* ballast, or sense resistor of a driver */
     double converter;    /* efficiency of a buck or boost */
+    double kept_a;       /* what sink or driver really keeps, by its sense resistor; 0: current_a */
 } lw_led_string;
 
 /* Forward voltage of the string at this current. */

@@ -41,6 +41,9 @@ typedef struct lw_design {
 } lw_design;
 
 double lw_design_panel_w(const lw_shelf *shelf, const lw_design *design);
+/* Where its lamp goes off, V a group under load: the higher of the driver's stop and the board's (without a board the
+ * class's cut-off). */
+double lw_design_cutoff_v(const lw_shelf *shelf, const lw_design *design);
 double lw_design_pack_wh(const lw_shelf *shelf, const lw_design *design); /* nominal voltage x rated capacity */
 bool lw_design_same(const lw_design *a, const lw_design *b);
 /* "2 x 20 W panel, 3 x 4 cells" */

@@ -13,6 +13,10 @@ typedef enum lw_wire_metal { LW_COPPER, LW_TINNED_COPPER, LW_ALUMINIUM, LW_COPPE
 /* Extra-low voltage as this project draws the line (DESIGN: refusal above it): 60 V d.c. */
 #define LW_ELV_LIMIT_V 60.0
 
+/* Air around the wires, degC: in the box, and by day inside a sunlit mast (common practice). */
+#define LW_BOX_C 45.0
+#define LW_MAST_C 60.0
+
 /* AWG n (-3 stands for 0000): diameter 0.127 mm x 92^((36 - n) / 39), ASTM B258 (from memory). */
 double lw_awg_diameter_mm(double awg);
 double lw_awg_area_mm2(double awg);

@@ -23,12 +23,14 @@ typedef struct lw_dusk_board {
     double on_v, off_v;               /* node and reference then, when the lamp goes on and off */
     lw_dusk_spread on, off;           /* at the empty pack, where the comparator's offset weighs most */
     lw_dusk_spread on_full, off_full; /* at the full pack */
-    lw_minutes dusk, dawn;
-    double longer_min, spread_min; /* both ends together under average cloud (a third of the light): mean, one sd */
-    double dark_cloud_min;         /* both ends together under the darkest cloud (a tenth) */
+    lw_minutes dusk, dawn;            /* at the full pack, as a day leaves it; at the empty one */
+    double longer_min, spread_min;    /* both ends together under average cloud (a third of the light): mean, one sd */
+    double dark_cloud_min;            /* both ends together under the darkest cloud (a tenth) */
     double standby_wh_month;
     double own_lx, own_limit_lx; /* the lamp's own light on its sensor; 0.3 of what turns it off */
-    bool own_stable, own_good;
+    /* own light below 0.3 of switch-off; below the step from on to off, so that it never blinks at dusk; so great that
+     * one lamp of twenty or more goes off by it in the darkest night */
+    bool own_good, own_stable, own_blinks;
 } lw_dusk_board;
 
 /* Whether the panel fills the pack in every month. */

@@ -244,6 +244,36 @@ static void one_money_in_another(void **state)
     assert_int_equal(lw_money_changed(lw_price_max_minor, &k, &usd, &dear), 100);
 }
 
+static bool assumes(const char *key)
+{
+    for (size_t i = 0; i < brief.assumed.count; i++)
+        if (strcmp(brief.assumed.item[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+/* What the brief tells of the sensor is not listed as assumed; what it leaves out is. */
+static void a_sensor_is_as_told(void **state)
+{
+    (void)state;
+    lw_error err = {0};
+    char *dusk = replaced(small, "\"schedule\": [{\"from\": \"dusk\", \"to\": \"22:30\", \"level\": 1}]",
+                          "\"switch\": \"dusk\"");
+    char *text =
+        replaced(dusk, "\"shelf\"",
+                 "\"build\": {\"sensor\": {\"distance_m\": 0.2, \"angle_deg\": 0, \"tube_factor\": 1}}, \"shelf\"");
+    assert_true(lw_brief_from_json(dusk, strlen(dusk), &brief, &err));
+    assert_true(assumes("build.sensor.distance_m") && brief.build.sensor.distance_m == 0.4);
+    assert_true(assumes("build.sensor.tube_factor") && brief.build.sensor.tube_factor == 0.1);
+    assert_true(lw_brief_from_json(text, strlen(text), &brief, &err));
+    assert_true(brief.build.sensor.distance_m == 0.2 && brief.build.sensor.tube_factor == 1.0);
+    assert_false(assumes("build.sensor.distance_m") || assumes("build.sensor.angle_deg") ||
+                 assumes("build.sensor.tube_factor"));
+    assert_true(assumes("build.sensor.incidence_deg") && brief.build.sensor.incidence_deg == 85.0);
+    free(text);
+    free(dusk);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -252,6 +282,7 @@ int main(void)
         cmocka_unit_test(every_wrong_brief_is_told),
         cmocka_unit_test(demo_briefs_are_read),
         cmocka_unit_test(a_lamp_that_stands_there_has_its_own_head),
+        cmocka_unit_test(a_sensor_is_as_told),
         cmocka_unit_test(money_is_exact),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -15,7 +15,7 @@
 #include <cmocka.h>
 
 static lw_brief brief;
-static const lw_design design = {.panels = 1, .series = 3, .parallel = 4};
+static const lw_design design = {.panels = 1, .series = 3, .parallel = 4, .board = -1};
 
 static void three_groups(lw_shelf_driving driving)
 {
@@ -111,6 +111,12 @@ static void charging_ends_where_the_charger_ends(void **state)
     assert_true(card.series == 3 && fabs(card.cell.full_v - 4.1) < 1e-12);
     assert_true(fabs(card.cell.full_worst_v - 4.141) < 1e-9 && fabs(card.cell.recharge_v - 3.98) < 1e-9);
     assert_true(fabs(card.ice_ohm - 33620.0) < 20.0 && fabs(card.room_ohm - 10000.0) < 1e-6);
+    /* off where the nights end: the driver's stop above the class's 3.0 V, or the one below it */
+    brief.shelf.driver[0].low_stop_v_per_cell = 3.4;
+    assert_true(lw_charge_card_of(&brief, &design).cell.empty_v == 3.4);
+    assert_true(fabs(lw_charge_card_of(&brief, &design).cell.empty_back_v - 3.7) < 1e-12);
+    brief.shelf.driver[0].low_stop_v_per_cell = NAN;
+    assert_true(lw_charge_card_of(&brief, &design).cell.empty_v == 3.0);
     brief.shelf.charger[0].end_v_per_cell = 4.24; /* with its tolerance at the hard limit and not above */
     assert_true(lw_charge_card_of(&brief, &design).cell.full_worst_v <= 4.25);
 }

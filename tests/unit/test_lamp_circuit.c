@@ -123,13 +123,80 @@ static void what_burns_is_refused(void **state)
     lamp = lw_lamp_circuit_default();
     lamp.head.ballast_ohm = 10.0;
     r = read_lamp(&lamp, 50, 1);
-    assert_true(told(&r, LW_FINDING_DANGER, LW_LAMP_DUSK, "greater ballast"));
-    assert_null(lw_lamp_refusal(&r)); /* costs LEDs, burns no pack */
+    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_DUSK, "greater ballast"));
+    assert_string_equal(lw_lamp_refusal(&r)->refusal, "leds_burn_out");
     lamp = lw_lamp_circuit_default();
     lamp.head_wire.length_m = 60.0, lamp.protection.fuse_a = 10.0, lamp.protection.trip_a = 20.0;
     r = read_lamp(&lamp, 0, 1);
     assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_SHORTED, "neither the board"));
     assert_non_null(lw_lamp_refusal(&r));
+}
+
+/* In <= Iz, I2 <= 1.45 Iz (IEC 60364-4-43 433.1): at 45 degC 0.75 mm2 carries 6 A x sqrt(25/40) = 4.74 A, which guards
+ * a blade of 4.7 A, and a 5 x 20 that lets 2.1 times its rating through of 3.27 A; 0.22 mm2 carries 0.79 A. */
+static void a_wire_weaker_than_its_fuse_is_refused(void **state)
+{
+    (void)state;
+    static const struct {
+        double pack_mm2, head_mm2, fuse_a;
+        lw_fuse_kind kind;
+        const char *says;
+    } rows[] = {{1.0, 0.75, 4.7, LW_FUSE_BLADE, NULL},         {1.0, 0.75, 5.0, LW_FUSE_BLADE, "head wire"},
+                {0.22, 4.0, 15.0, LW_FUSE_BLADE, "pack wire"}, {0.22, 0.22, 0.75, LW_FUSE_BLADE, NULL},
+                {1.0, 0.75, 3.2, LW_FUSE_CERAMIC, NULL},       {1.0, 0.75, 4.0, LW_FUSE_CERAMIC, "head wire"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        lw_lamp_circuit lamp = lw_lamp_circuit_default();
+        lamp.pack_wire.area_mm2 = rows[i].pack_mm2;
+        lamp.head_wire.area_mm2 = rows[i].head_mm2;
+        lamp.protection.fuse_a = rows[i].fuse_a;
+        lamp.protection.fuse_kind = rows[i].kind;
+        const lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+        const lw_lamp_finding *refusal = lw_lamp_refusal(&r);
+        if (rows[i].says ? !refusal || !strstr(refusal->text, rows[i].says) : refusal != NULL)
+            fail_msg("row %zu: %s", i, refusal ? refusal->text : "not refused");
+    }
+    lw_lamp_circuit lamp = lw_lamp_circuit_default(); /* 1.25 x 19 A through a wire for 75 mA */
+    lamp.panel.isc_a = 19.0, lamp.panel.imp_a = 17.0, lamp.panel_wire.area_mm2 = 0.05;
+    lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_REFUSED, LW_LAMP_NOON_CHARGING, "panel wire"));
+    lamp.panel.isc_a = 3.9, lamp.panel.imp_a = 3.6, lamp.panel_wire.area_mm2 = 1.0; /* 4.9 of 5 A at 60 degC */
+    r = read_lamp(&lamp, 0, 1);
+    assert_false(told(&r, LW_FINDING_REFUSED, LW_LAMP_NOON_CHARGING, "panel wire"));
+}
+
+/* Guards below the load: the lamp goes dark, nothing burns. About 0.41 A flow at dusk, 0.9 A at noon. */
+static void guards_below_the_load_are_told(void **state)
+{
+    (void)state;
+    static const double small_fuses_a[] = {0.1, 0.315, 0.4};
+    for (size_t i = 0; i < 3; i++) {
+        lw_lamp_circuit lamp = lw_lamp_circuit_default();
+        lamp.protection.fuse_a = small_fuses_a[i];
+        const lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+        assert_true(told(&r, LW_FINDING_DANGER, LW_LAMP_NOON_CHARGING, "it blows and the lamp stays dark"));
+        assert_null(lw_lamp_refusal(&r));
+    }
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    lamp.protection.trip_a = 0.2;
+    lw_lamp_readings r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_DANGER, LW_LAMP_DUSK, "the lamp goes dark"));
+    lamp.protection.trip_a = 0.7; /* 0.56 A at the earliest: 1.36 times the load */
+    r = read_lamp(&lamp, 0, 1);
+    assert_true(told(&r, LW_FINDING_CAUTION, LW_LAMP_DUSK, "may not start"));
+}
+
+/* A switch for the end of the dusk, 0.0044 lx: by night the lamp is on, and its short is one of a lamp that is on. */
+static void a_late_switch_is_on_by_night(void **state)
+{
+    (void)state;
+    lw_lamp_circuit lamp = lw_lamp_circuit_default();
+    const lw_lamp_readings usual = read_lamp(&lamp, 0, 1);
+    lamp.dusk.resistor_ohm = 1e6;
+    const lw_lamp_readings r = read_lamp(&lamp, 50, 1);
+    assert_null(lw_lamp_refusal(&r));
+    for (int c = LW_LAMP_MIDNIGHT; c <= LW_LAMP_EMPTY; c++)
+        assert_true(r.at[c][LW_TP_LAMP_A].low > 0.5 * at(&usual, (lw_lamp_condition)c, LW_TP_LAMP_A));
+    assert_true(at(&r, LW_LAMP_SHORTED, LW_TP_PACK_A) > 0.9 * at(&usual, LW_LAMP_SHORTED, LW_TP_PACK_A));
 }
 
 static void unprotected_packs_are_refused(void **state)
@@ -212,6 +279,9 @@ int main(void)
         cmocka_unit_test(bands_repeat),
         cmocka_unit_test(what_hurts_is_told),
         cmocka_unit_test(what_burns_is_refused),
+        cmocka_unit_test(a_wire_weaker_than_its_fuse_is_refused),
+        cmocka_unit_test(guards_below_the_load_are_told),
+        cmocka_unit_test(a_late_switch_is_on_by_night),
         cmocka_unit_test(unprotected_packs_are_refused),
         cmocka_unit_test(odd_lamps_are_solved),
         cmocka_unit_test(documents_are_read_strictly),

@@ -131,9 +131,28 @@ static void as_a_circuit(void **state)
     }
 }
 
+/* The empty lamp is that of the nights: the driver stops at 3.4 V a group, 10.2 V less what pack and wires take. */
+static void empty_is_where_the_driver_stops(void **state)
+{
+    (void)state;
+    const lw_design design = {.panels = 1, .series = 3, .parallel = 4, .board = -1};
+    const lw_dusk_board none = {0};
+    lw_lamp_circuit lamp;
+    lw_error err = {0};
+    lw_arena arena = lw_arena_over(memory, sizeof memory);
+    read(21.6, 17.6, 36, direct, 3, "buck");
+    brief.shelf.driver[0].low_stop_v_per_cell = 3.4;
+    assert_true(lw_plan_circuit_of(&brief, &brief.want.lamp[0], &design, &none, &lamp, &err));
+    assert_true(lw_lamp_read(&lamp, 0, 1, &arena, &readings, &err));
+    const lw_circuit_reading *empty = readings.at[LW_LAMP_EMPTY];
+    assert_true(empty[LW_TP_PACK_V].expected < 10.2 && empty[LW_TP_PACK_V].expected > 10.0);
+    assert_true(empty[LW_TP_LAMP_A].expected > 0.01);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(a_hot_noon), cmocka_unit_test(which_panel_fits),
-                                       cmocka_unit_test(as_a_circuit)};
+                                       cmocka_unit_test(as_a_circuit),
+                                       cmocka_unit_test(empty_is_where_the_driver_stops)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -353,6 +353,12 @@ static void each_sensor_in_the_nights(void **state)
         assert_true(-2.0 * system->load.dusk_offset_min >= board.longer_min - 1e-9);
         assert_true(system->load.standby_a >= board.values.standby_a);
         assert_true((sensor == LW_SENSE_PANEL) == (board.own_lx == 0.0));
+        /* dusk finds the pack that the day filled; the panel's switch then works at more light */
+        lw_dusk_table table;
+        assert_true(lw_dusk_table_of(&brief->place, brief->want.dusk_sun_deg, &table, &err));
+        assert_true(board.dusk.nominal == lw_dusk_longer_min(&table, board.on_full.nominal, 1.0));
+        assert_true(board.dawn.nominal == lw_dusk_longer_min(&table, board.off.nominal, 1.0));
+        assert_true((sensor == LW_SENSE_PANEL) == (board.on_full.nominal > 1.3 * board.on.nominal));
     }
     free(system);
     free(brief);

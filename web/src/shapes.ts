@@ -65,7 +65,7 @@ export interface HandSwitch {
   circuit: string; sensor: "comparator" | "transistors" | "panel"; parts: string; resistor_ohm: number; r1_ohm: number; r2_ohm: number; r3_ohm: number; delay_uf: number; delay_s: number;
   timer?: { resistor_ohm: number; capacitor_uf: number; output: number; hours: number; worst_low_h: number; worst_high_h: number };
   lower_level?: { on_ohm: number; off_ohm: number; capacitor_nf: number; level: number; worst_low: number; worst_high: number };
-  on_lx: Middle; off_lx: Middle; nights_longer_min: number; nights_spread_min: number; standby_ma: number; standby_wh_month: number;
+  on_full_lx: Middle; off_lx: Middle; nights_longer_min: number; nights_spread_min: number; standby_ma: number; standby_wh_month: number;
   own_light: { lx: number; limit_lx: number; stable: boolean; good: boolean };
 }
 export interface Wire { length_m: number; area_mm2: number }

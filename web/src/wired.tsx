@@ -37,7 +37,7 @@ export function SwitchValues({ of: s }: { of: HandSwitch }) {
   return (
     <section aria-label={say("The switch made by hand")}>
       <h2>{say("The switch made by hand")}</h2>
-      <p>{sees(s)}. {say("It goes on below {0} and off above {1}: nine of ten switches from these parts.", light(s.on_lx), light(s.off_lx))}</p>
+      <p>{sees(s)}. {say("With the full pack it goes on below {0}, with the empty one off above {1}: nine of ten switches from these parts.", light(s.on_full_lx), light(s.off_lx))}</p>
       <Rows label={say("Values of the switch")} rows={[...sensor(s), ...timed(s)]} />
       <p>{say("It makes a night {0} min longer, give or take {1}, and takes {2} Wh a month itself; the plan's nights count both.", show(s.nights_longer_min, 2), show(s.nights_spread_min, 1), show(s.standby_wh_month, 2))}</p>
       {s.own_light.good ? null : <p class="caution">{say("It sees its own lamp: {0} lx, good up to {1}. Turn it away from the head or put it into a short black tube.", show(s.own_light.lx, 2), show(s.own_light.limit_lx, 2))}</p>}
