@@ -76,6 +76,8 @@ const char *json_object_key_at(const json_t *object, size_t i);
 json_t *json_object_at(const json_t *object, size_t i);
 #define json_object_foreach(object, key, value) \
     for (size_t at_ = 0; ((key) = json_object_key_at(object, at_)) && ((value) = json_object_at(object, at_)); at_++)
+#define json_array_foreach(array, i, value) \
+    for ((i) = 0; (i) < json_array_size(array) && ((value) = json_array_get(array, i)); (i)++)
 
 json_t *json_loadb(const char *ticket, size_t length, size_t flags, json_error_t *error);
 char *json_dumps(const json_t *value, size_t flags); /* free() it */
