@@ -104,10 +104,12 @@ bool lw_desk_lane_light(const char *text, size_t length, const char *folder, lw_
                         lw_error *err)
 {
     lw_lane_light *light = *out = lw_arena_take(arena, 1, sizeof *light, err);
-    if (!light || !lw_lane_from_json(text, length, &light->lane, err) || !load_head(folder, &light->lane, arena, err) ||
-        !lw_field_grid(&light->lane.field, arena, &light->points, &light->count, err))
+    if (!light || !lw_lane_from_json(text, length, &light->lane, err) || !load_head(folder, &light->lane, arena, err))
         return false;
     const lw_lane *lane = &light->lane;
+    const double bay_m = lw_field_bay_m(&lane->field, lane->lamps, lane->lamp_count);
+    if (!lw_field_grid(&lane->field, bay_m, arena, &light->points, &light->count, err))
+        return false;
     lw_field_light(lane->lamps, lane->lamp_count, lane->reach_heights, light->points, light->count);
     light->sum = lw_field_summary(light->points, light->count);
     light->sum.upward_share = lw_upward_share(lane->lamps, lane->lamp_count < WINDOW_LAMPS ? lane->lamp_count : 1);

@@ -274,12 +274,14 @@ static bool finish(lane_work *w, lw_plan_lane *lane, lw_error *err)
     size_t count;
     lw_lane_row *const lists[] = {lane->by_masts, lane->by_height, lane->by_light, lane->by_late, &w->best};
     const size_t counts[] = {lane->masts_count, lane->height_count, lane->light_count, lane->late_count, 1};
-    if (!lw_field_grid(&wish->field, &w->arena, &points, &count, err))
-        return false;
     for (size_t l = 0; l < sizeof lists / sizeof lists[0]; l++)
         for (size_t i = 0; i < counts[l]; i++) {
             lw_lane_row *row = &lists[l][i];
+            const size_t used = w->arena.used;
+            if (!lw_layout_grid(wish, &row->layout, &w->arena, &points, &count, err))
+                return false;
             lw_layout_light(wish, &row->layout, true, 1.0, points, count, &row->layout.light);
+            w->arena.used = used;
             row->chosen = row->layout.masts == w->best.layout.masts && row->layout.head == w->best.layout.head &&
                           row->layout.height == w->best.layout.height && row->head_w == w->best.head_w &&
                           (row->level == w->best.level || (isnan(row->level) && isnan(w->best.level)));

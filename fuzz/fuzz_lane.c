@@ -17,7 +17,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     size_t count = 0;
     lw_arena arena = lw_arena_over(memory, sizeof memory);
     if (!lw_lane_from_json((const char *)data, size, &lane, &err) ||
-        !lw_field_grid(&lane.field, &arena, &points, &count, &err))
+        !lw_field_grid(&lane.field, lw_field_bay_m(&lane.field, lane.lamps, lane.lamp_count), &arena, &points, &count,
+                       &err))
         return 0;
     const size_t some = count < 40 ? count : 40;
     lw_field_light(lane.lamps, lane.lamp_count, lane.reach_heights, points, some);

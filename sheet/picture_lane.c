@@ -165,7 +165,7 @@ static void bands(lw_canvas *canvas, const row *r, const lw_lit_lane *lane, cons
 static void numbers(lw_canvas *canvas, const row *r, const lw_lit_lane *lane)
 {
     double along_m = 1.0, across_m = 1.0;
-    lw_field_steps(lane->field, &along_m, &across_m);
+    lw_field_steps(lane->field, lw_field_bay_m(lane->field, lane->lamps, lane->lamp_count), &along_m, &across_m);
     const double scale = r->view.scale;
     const lw_type type = {.size_pt = fmin(8.0, fmin(along_m * scale * 1.05, across_m * scale * 2.0)),
                           .align = LW_ALIGN_CENTRE};

@@ -48,9 +48,17 @@ void lw_field_piece(const lw_field *field, size_t i, lw_corner out[4])
     out[3] = (lw_corner){nx + from_m * k.cos_d, ny + from_m * k.sin_d};
 }
 
-static size_t steps_along(double length_m)
+/* The standard's steps in one bay. */
+static double bay_steps(double bay_m)
 {
-    return length_m <= 30.0 ? 10 : (size_t)ceil(length_m / 3.0 - 1e-9);
+    return bay_m <= 30.0 ? 10.0 : ceil(bay_m / 3.0 - 1e-9);
+}
+
+/* As fine as in the shortest bay, and at least the steps of one bay. */
+static size_t steps_along(double length_m, double bay_m)
+{
+    const double by_bay = bay_m < length_m ? ceil(length_m * bay_steps(bay_m) / bay_m - 1e-6) : 0.0;
+    return (size_t)fmin(1e7, fmax(bay_steps(length_m), by_bay));
 }
 
 static size_t steps_across(double width_m)
@@ -59,13 +67,13 @@ static size_t steps_across(double width_m)
     return n < 3 ? 3 : n;
 }
 
-void lw_field_steps(const lw_field *field, double *along_m, double *across_m)
+void lw_field_steps(const lw_field *field, double bay_m, double *along_m, double *across_m)
 {
     *along_m = *across_m = 1.0;
     if (field->kind != LW_FIELD_STRIP)
         return;
     const double length_m = piece_of(field, 0).length_m;
-    *along_m = length_m / (double)steps_along(length_m);
+    *along_m = length_m / (double)steps_along(length_m, bay_m);
     *across_m = field->width_m / (double)steps_across(field->width_m);
 }
 
@@ -93,6 +101,39 @@ static bool cross(lw_corner a, lw_corner b, lw_corner c, lw_corner d)
     return left_of(a, b, c) * left_of(a, b, d) < 0.0 && left_of(c, d, a) * left_of(c, d, b) < 0.0;
 }
 
+static bool between(lw_corner a, lw_corner b, lw_corner c)
+{
+    return left_of(a, b, c) == 0.0 && c.x_m >= fmin(a.x_m, b.x_m) && c.x_m <= fmax(a.x_m, b.x_m) &&
+           c.y_m >= fmin(a.y_m, b.y_m) && c.y_m <= fmax(a.y_m, b.y_m);
+}
+
+static bool meet(lw_corner a, lw_corner b, lw_corner c, lw_corner d)
+{
+    return cross(a, b, c, d) || between(a, b, c) || between(a, b, d) || between(c, d, a) || between(c, d, b);
+}
+
+/* A lane over itself counts that place twice. Only its two ends may touch it: a path round a field, a turning loop. */
+static bool check_line(const lw_field *field, lw_error *err)
+{
+    const size_t pieces = field->corner_count - 1;
+    const lw_corner *c = field->corners;
+    for (size_t i = 0; i + 2 < pieces; i++)
+        for (size_t j = i + 2; j < pieces; j++) {
+            const double off = 1e-6;
+            lw_corner first = c[i], last = c[j + 1];
+            if (i == 0)
+                first = (lw_corner){first.x_m + off * (c[1].x_m - first.x_m), first.y_m + off * (c[1].y_m - first.y_m)};
+            if (j + 1 == pieces)
+                last = (lw_corner){last.x_m + off * (c[j].x_m - last.x_m), last.y_m + off * (c[j].y_m - last.y_m)};
+            if (meet(first, c[i + 1], c[j], last))
+                return lw_fail(err, LW_WRONG_INPUT, "line",
+                               "The lane crosses itself: its piece from corner %zu and its piece from corner %zu meet; "
+                               "end it at the crossing, or give the crossing as a polygon of its own.",
+                               i + 1, j + 1);
+        }
+    return true;
+}
+
 /* Sides that cross have no inside between them: the corners are not in order round the field. */
 static bool check_sides(const lw_field *field, lw_error *err)
 {
@@ -108,7 +149,7 @@ static bool check_sides(const lw_field *field, lw_error *err)
     return true;
 }
 
-static bool check_corners(const lw_field *field, lw_error *err)
+bool lw_field_check(const lw_field *field, lw_error *err)
 {
     const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;
     if (field->corner_count < least || field->corner_count > LW_LANE_MAX_CORNERS)
@@ -124,7 +165,8 @@ static bool check_corners(const lw_field *field, lw_error *err)
         if (!(piece_of(field, i).length_m >= 0.1))
             return lw_fail(err, LW_WRONG_INPUT, "corners", "Corners %zu and %zu are less than 0.1 m apart.", i + 1,
                            i + 2);
-    return check_turns(field, err) && lw_in_range(err, "width_m", field->width_m, 0.1, 1000.0, "m");
+    return check_turns(field, err) && check_line(field, err) &&
+           lw_in_range(err, "width_m", field->width_m, 0.1, 1000.0, "m");
 }
 
 static lw_field_point *room(lw_arena *arena, size_t count, lw_error *err)
@@ -137,18 +179,28 @@ static lw_field_point *room(lw_arena *arena, size_t count, lw_error *err)
 }
 
 /* Steps along a piece: of its line or of its left edge, whichever is longer. */
-static size_t piece_steps(const lw_field *field, size_t i)
+static size_t piece_steps(const lw_field *field, double bay_m, size_t i)
 {
     double from_m, to_m;
     row_of(field, i, field->width_m, &from_m, &to_m);
-    return steps_along(fmax(piece_of(field, i).length_m, to_m - from_m));
+    return steps_along(fmax(piece_of(field, i).length_m, to_m - from_m), bay_m);
+}
+
+/* Points of a strip, those of rows to which a sharp bend leaves no length counted too. */
+static size_t strip_count(const lw_field *field, double bay_m)
+{
+    const size_t across = steps_across(field->width_m);
+    size_t total = 0;
+    for (size_t i = 0; i + 1 < field->corner_count; i++)
+        total += piece_steps(field, bay_m, i) * across;
+    return total;
 }
 
 /* Points of a piece, across it at each step along; none in a row to which a sharp bend leaves no length. */
-static lw_field_point *piece_points(const lw_field *field, size_t i, lw_field_point *p)
+static lw_field_point *piece_points(const lw_field *field, double bay_m, size_t i, lw_field_point *p)
 {
     const piece k = piece_of(field, i);
-    const size_t along = piece_steps(field, i), across = steps_across(field->width_m);
+    const size_t along = piece_steps(field, bay_m, i), across = steps_across(field->width_m);
     const double step_m = field->width_m / (double)across;
     for (size_t a = 0; a < along; a++)
         for (size_t c = 0; c < across; c++) {
@@ -166,18 +218,15 @@ static lw_field_point *piece_points(const lw_field *field, size_t i, lw_field_po
     return p;
 }
 
-static bool strip_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
+static bool strip_grid(const lw_field *field, double bay_m, lw_arena *arena, lw_field_point **points, size_t *count,
+                       lw_error *err)
 {
-    const size_t across = steps_across(field->width_m);
-    size_t total = 0;
-    for (size_t i = 0; i + 1 < field->corner_count; i++)
-        total += piece_steps(field, i) * across;
-    lw_field_point *p = *points = room(arena, total, err);
+    lw_field_point *p = *points = room(arena, strip_count(field, bay_m), err);
     *count = 0;
     if (!p)
         return false;
     for (size_t i = 0; i + 1 < field->corner_count; i++)
-        p = piece_points(field, i, p);
+        p = piece_points(field, bay_m, i, p);
     *count = (size_t)(p - *points);
     return *count > 0 || lw_fail(err, LW_WRONG_INPUT, "corners",
                                  "The lane bends so sharply that nothing is left of it: give a polygon.");
@@ -195,26 +244,48 @@ bool lw_field_holds(const lw_field *field, double x, double y)
     return in;
 }
 
+/* The rectangle round a polygon and its cells. */
+typedef struct cells {
+    lw_corner low, high;
+    double wide, deep;
+} cells;
+
+static cells cells_of(const lw_field *field)
+{
+    cells c = {.low = field->corners[0], .high = field->corners[0]};
+    for (size_t i = 1; i < field->corner_count; i++) {
+        c.low.x_m = fmin(c.low.x_m, field->corners[i].x_m);
+        c.low.y_m = fmin(c.low.y_m, field->corners[i].y_m);
+        c.high.x_m = fmax(c.high.x_m, field->corners[i].x_m);
+        c.high.y_m = fmax(c.high.y_m, field->corners[i].y_m);
+    }
+    c.wide = fmax(10.0, ceil(c.high.x_m - c.low.x_m));
+    c.deep = fmax(10.0, ceil(c.high.y_m - c.low.y_m));
+    return c;
+}
+
+size_t lw_field_most_points(const lw_field *field, double bay_m)
+{
+    const cells c = cells_of(field);
+    return field->kind == LW_FIELD_STRIP ? strip_count(field, bay_m)
+                                         : (size_t)fmin(c.wide * c.deep, LW_LANE_MAX_POINTS);
+}
+
 static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
 {
-    lw_corner low = field->corners[0], high = low;
-    for (size_t i = 1; i < field->corner_count; i++) {
-        low.x_m = fmin(low.x_m, field->corners[i].x_m);
-        low.y_m = fmin(low.y_m, field->corners[i].y_m);
-        high.x_m = fmax(high.x_m, field->corners[i].x_m);
-        high.y_m = fmax(high.y_m, field->corners[i].y_m);
-    }
-    const double wide = fmax(3.0, ceil(high.x_m - low.x_m)), deep = fmax(3.0, ceil(high.y_m - low.y_m));
-    if (wide * deep > 100.0 * LW_LANE_MAX_POINTS)
-        return lw_fail(err, LW_WRONG_INPUT, "corners", "The field is %g m by %g m: divide it.", wide, deep);
-    const double cell_m2 = (high.x_m - low.x_m) / wide * (high.y_m - low.y_m) / deep;
-    lw_field_point *p = *points = room(arena, (size_t)fmin(wide * deep, LW_LANE_MAX_POINTS), err);
+    const cells k = cells_of(field);
+    const lw_corner low = k.low, high = k.high;
+    if (k.wide * k.deep > 100.0 * LW_LANE_MAX_POINTS)
+        return lw_fail(err, LW_WRONG_INPUT, "corners", "The field is %g m by %g m: divide it.", k.wide, k.deep);
+    const double cell_m2 = (high.x_m - low.x_m) / k.wide * (high.y_m - low.y_m) / k.deep;
+    lw_field_point *p = *points = room(arena, (size_t)fmin(k.wide * k.deep, LW_LANE_MAX_POINTS), err);
     *count = 0;
     if (!p)
         return false;
-    for (double j = 0.5; j < deep; j += 1.0)
-        for (double i = 0.5; i < wide; i += 1.0) {
-            const double x = low.x_m + (high.x_m - low.x_m) * i / wide, y = low.y_m + (high.y_m - low.y_m) * j / deep;
+    for (double j = 0.5; j < k.deep; j += 1.0)
+        for (double i = 0.5; i < k.wide; i += 1.0) {
+            const double x = low.x_m + (high.x_m - low.x_m) * i / k.wide,
+                         y = low.y_m + (high.y_m - low.y_m) * j / k.deep;
             if (!lw_field_holds(field, x, y))
                 continue;
             if (*count == LW_LANE_MAX_POINTS)
@@ -227,10 +298,11 @@ static bool polygon_grid(const lw_field *field, lw_arena *arena, lw_field_point 
     return true;
 }
 
-bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count, lw_error *err)
+bool lw_field_grid(const lw_field *field, double bay_m, lw_arena *arena, lw_field_point **points, size_t *count,
+                   lw_error *err)
 {
-    if (!check_corners(field, err))
+    if (!lw_field_check(field, err))
         return false;
-    return field->kind == LW_FIELD_STRIP ? strip_grid(field, arena, points, count, err)
+    return field->kind == LW_FIELD_STRIP ? strip_grid(field, bay_m, arena, points, count, err)
                                          : polygon_grid(field, arena, points, count, err);
 }

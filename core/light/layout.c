@@ -10,17 +10,20 @@
 #include <math.h>
 #include <string.h>
 
-static const double most_away_m = 30.0, fewest_lumens = 5.0, most_pairs = 5e8;
+enum { VALUES = 9 }; /* numbers of each point */
+static const double most_away_m = 30.0, fewest_lumens = 5.0, most_pairs = 2e9;
 
 typedef struct work {
     const lw_layout_wish *wish;
     lw_lamp *lamps;
+    lw_layout *best; /* of each head and height, for the number of masts at hand; 0 masts: none */
     lw_field_point *points;
     size_t count;
     bool faces;
     double *fixed, *ahead_fixed, *back_fixed; /* light of the lamps that stand there anyway */
     double *each, *ahead, *back;              /* light of the layout at 1 lm a head */
     double *share;                            /* of the ground, of each point's cell */
+    double *x_m, *y_m;                        /* of each point */
 } work;
 
 static bool check_ranges(const lw_layout_wish *wish, lw_error *err)
@@ -75,23 +78,25 @@ static bool check(const lw_layout_wish *wish, lw_error *err)
 }
 
 /* Pairs of lamp and point that the search would look at; a table's take as long as ten of a closed form. */
-static bool check_work(const lw_layout_wish *wish, size_t points, lw_error *err)
+static bool check_work(const lw_layout_wish *wish, lw_error *err)
 {
-    double masts = 0.0, heads = 0.0;
-    for (size_t n = wish->fewest_masts; n <= wish->most_masts; n++)
-        masts += (double)n;
+    double each = 0.0, heads = 0.0;
+    for (size_t n = wish->fewest_masts; n <= wish->most_masts; n++) {
+        lw_layout one = {.masts = n};
+        lw_layout_space(wish, 0, &one);
+        each += (double)(n * lw_layout_ends(wish, n)) * (double)lw_field_most_points(&wish->field, one.spacing_m);
+    }
     for (size_t i = 0; i < wish->head_count; i++)
         heads += wish->head[i].beam.table ? 10.0 : 1.0;
     const double choices = (double)(wish->height_count * wish->tilt_count * wish->turn_count) *
                            (wish->place_count > 0 ? 1.0 : wish->sides[0] + wish->sides[1] + wish->sides[2]);
-    const double pairs = masts * heads * choices * (double)points;
+    const double pairs = each * heads * choices;
     if (pairs <= most_pairs)
         return true;
-    return lw_fail(
-        err, LW_WRONG_INPUT, "heights_m",
-        "These choices are %.0f times too many to look at (%zu points, %.0f ways of standing for each number "
-        "of masts); give fewer heights, tilts, turns, heads or masts.",
-        ceil(pairs / most_pairs), points, heads * choices);
+    return lw_fail(err, LW_WRONG_INPUT, "heights_m",
+                   "These choices are %.0f times too many to look at (%.0f ways of standing for each number of masts); "
+                   "give fewer heights, tilts, turns, heads or masts.",
+                   ceil(pairs / most_pairs), heads * choices);
 }
 
 /* Lumens that bring `given` a lumen from `there` to `wanted`. */
@@ -161,18 +166,25 @@ static void sum_up(const work *w, lw_layout *layout)
     layout->late_level = late_level(w->wish, &sum);
 }
 
-/* Fills the lumens and the light of a layout; false when no lumens can meet the wish. */
+/* Fills the lumens of a layout and leaves the light of one lumen in w; false when no lumens can meet the wish. */
 static bool judge(const work *w, lw_layout *layout)
 {
     const lw_light_wish *light = &w->wish->light;
     layout->lumens_each = 1.0;
     lw_layout_lamps(w->wish, layout, w->lamps);
     clear(w);
+    const bool board = !w->faces && lw_quick_is_board(&w->lamps[0].beam);
     for (size_t i = 0; i < layout->masts; i++)
-        lw_quick_light(&w->lamps[i], w->points, w->count, w->each, w->faces ? w->ahead : NULL, w->back);
+        if (board)
+            lw_quick_board(&w->lamps[i], w->x_m, w->y_m, w->count, w->each);
+        else
+            lw_quick_light(&w->lamps[i], w->points, w->count, w->each, w->faces ? w->ahead : NULL, w->back);
     double from = needed(light->average_lx, mean(w, w->fixed), mean(w, w->each)), until = INFINITY;
     for (size_t i = 0; i < w->count; i++) {
-        from = fmax(from, needed(light->minimum_lx, w->fixed[i], w->each[i]));
+        const double here = needed(light->minimum_lx, w->fixed[i], w->each[i]);
+        from = here > from ? here : from;
+    }
+    for (size_t i = 0; w->faces && i < w->count; i++) {
         from = fmax(from, needed(light->semicylindrical_lx, w->ahead_fixed[i], w->ahead[i]));
         from = fmax(from, needed(light->semicylindrical_lx, w->back_fixed[i], w->back[i]));
     }
@@ -182,36 +194,29 @@ static bool judge(const work *w, lw_layout *layout)
     if (!isfinite(from) || from > until || (most > 0.0 && from > most))
         return false;
     layout->lumens_each = from;
-    sum_up(w, layout);
     return true;
 }
 
-static bool best_of(const work *w, size_t masts, size_t head, size_t height, lw_layout *best)
+/* The side, tilt and turn that need the fewest lumens, where the best so far needs more. */
+static void better_of(const work *w, const lw_layout *spaced, lw_layout *best)
 {
     const lw_layout_wish *wish = w->wish;
-    bool found = false;
     for (int side = 0; side < (wish->place_count > 0 ? 1 : 3); side++) {
         const bool middle = side == LW_SIDE_MIDDLE;
         if ((wish->place_count == 0 && !wish->sides[side]) || (wish->field.kind == LW_FIELD_POLYGON && side > 0))
             continue;
         for (size_t t = 0; t < (middle ? 1 : wish->tilt_count); t++)
             for (size_t r = 0; r < wish->turn_count; r++) {
-                lw_layout one = {.masts = masts,
-                                 .head = head,
-                                 .height = height,
-                                 .side = (lw_side)side,
-                                 .height_m = wish->heights_m[height],
-                                 .tilt_deg = middle ? 0.0 : wish->tilts_deg[t],
-                                 .turn_deg = wish->turns_deg[r],
-                                 .spacing_m =
-                                     wish->place_count > 0 ? 0.0 : lw_layout_length_m(&wish->field) / (double)masts};
-                if (!judge(w, &one) || (found && one.lumens_each >= best->lumens_each))
+                lw_layout one = *spaced;
+                one.side = (lw_side)side;
+                one.tilt_deg = middle ? 0.0 : wish->tilts_deg[t];
+                one.turn_deg = wish->turns_deg[r];
+                if (!judge(w, &one) || (best->masts > 0 && one.lumens_each >= best->lumens_each))
                     continue;
+                sum_up(w, &one);
                 *best = one;
-                found = true;
             }
     }
-    return found;
 }
 
 void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool aged, double level,
@@ -230,27 +235,61 @@ void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool a
     *out = lw_field_summary(points, count);
 }
 
-static bool begin(work *w, const lw_layout_wish *wish, lw_arena *arena, lw_error *err)
+/* The grid of a layout's bays, and the light of the lamps that stand there anyway. */
+static bool lay_grid(work *w, const lw_layout *layout, lw_arena *arena, lw_error *err)
 {
-    *w = (work){.wish = wish, .faces = wish->light.semicylindrical_lx > 0.0 || wish->late.semicylindrical_lx > 0.0};
-    if (!check(wish, err) || !lw_field_grid(&wish->field, arena, &w->points, &w->count, err) ||
-        !check_work(wish, w->count, err))
+    const lw_layout_wish *wish = w->wish;
+    if (!lw_layout_grid(wish, layout, arena, &w->points, &w->count, err))
         return false;
-    double *values = lw_arena_take(arena, 7 * w->count, sizeof *values, err);
-    w->lamps = lw_arena_take(arena, LW_LAYOUT_MAX_MASTS, sizeof(lw_lamp), err);
-    if (!values || !w->lamps)
+    double *values = lw_arena_take(arena, VALUES * w->count, sizeof *values, err);
+    if (!values)
         return false;
-    double **const homes[] = {&w->fixed, &w->ahead_fixed, &w->back_fixed, &w->each, &w->ahead, &w->back, &w->share};
-    for (size_t i = 0; i < 7; i++)
+    double **const homes[] = {&w->fixed, &w->ahead_fixed, &w->back_fixed, &w->each, &w->ahead,
+                              &w->back,  &w->share,       &w->x_m,        &w->y_m};
+    for (size_t i = 0; i < VALUES; i++)
         *homes[i] = values + i * w->count;
-    memset(values, 0, 6 * w->count * sizeof *values);
+    memset(values, 0, VALUES * w->count * sizeof *values);
     double all_m2 = 0.0;
     for (size_t i = 0; i < w->count; i++)
         all_m2 += w->points[i].area_m2;
-    for (size_t i = 0; i < w->count; i++)
+    for (size_t i = 0; i < w->count; i++) {
         w->share[i] = w->points[i].area_m2 / all_m2;
+        w->x_m[i] = w->points[i].x_m;
+        w->y_m[i] = w->points[i].y_m;
+    }
     for (size_t i = 0; i < wish->fixed_count; i++)
         lw_quick_light(&wish->fixed[i], w->points, w->count, w->fixed, w->faces ? w->ahead_fixed : NULL, w->back_fixed);
+    return true;
+}
+
+static bool begin(work *w, const lw_layout_wish *wish, lw_arena *arena, lw_error *err)
+{
+    *w = (work){.wish = wish, .faces = wish->light.semicylindrical_lx > 0.0 || wish->late.semicylindrical_lx > 0.0};
+    if (!check(wish, err) || !lw_field_check(&wish->field, err) || !check_work(wish, err))
+        return false;
+    w->lamps = lw_arena_take(arena, LW_LAYOUT_MAX_MASTS, sizeof *w->lamps, err);
+    w->best = lw_arena_take(arena, wish->head_count * wish->height_count, sizeof *w->best, err);
+    return w->lamps && w->best;
+}
+
+/* Fills w->best for a number of masts. */
+static bool with_masts(work *w, size_t masts, lw_arena *arena, lw_error *err)
+{
+    const lw_layout_wish *wish = w->wish;
+    memset(w->best, 0, wish->head_count * wish->height_count * sizeof *w->best);
+    for (size_t way = 0; way < lw_layout_ends(wish, masts); way++) {
+        const size_t used = arena->used;
+        lw_layout one = {.masts = masts};
+        lw_layout_space(wish, way, &one);
+        if (!lay_grid(w, &one, arena, err))
+            return false;
+        for (one.head = 0; one.head < wish->head_count; one.head++)
+            for (one.height = 0; one.height < wish->height_count; one.height++) {
+                one.height_m = wish->heights_m[one.height];
+                better_of(w, &one, &w->best[one.head * wish->height_count + one.height]);
+            }
+        arena->used = used;
+    }
     return true;
 }
 
@@ -268,11 +307,13 @@ bool lw_layout_all(const lw_layout_wish *wish, lw_arena *arena, lw_layout *out, 
     *count = 0;
     if (!begin(&w, wish, arena, err))
         return false;
-    for (size_t masts = wish->fewest_masts; masts <= wish->most_masts; masts++)
-        for (size_t head = 0; head < wish->head_count; head++)
-            for (size_t height = 0; height < wish->height_count; height++)
-                if (best_of(&w, masts, head, height, &out[*count]))
-                    (*count)++;
+    for (size_t masts = wish->fewest_masts; masts <= wish->most_masts; masts++) {
+        if (!with_masts(&w, masts, arena, err))
+            return false;
+        for (size_t i = 0; i < wish->head_count * wish->height_count; i++)
+            if (w.best[i].masts > 0)
+                out[(*count)++] = w.best[i];
+    }
     arena->used = used;
     return true;
 }
@@ -283,12 +324,14 @@ static bool in_full(const lw_layout_wish *wish, lw_arena *arena, lw_layout *list
     lw_field_point *points;
     size_t point_count;
     lw_lamp lamps[LW_LAYOUT_MAX_MASTS];
-    if (!lw_field_grid(&wish->field, arena, &points, &point_count, err))
-        return false;
     for (size_t i = 0; i < count; i++) {
+        const size_t used = arena->used;
+        if (!lw_layout_grid(wish, &list[i], arena, &points, &point_count, err))
+            return false;
         lw_layout_light(wish, &list[i], true, 1.0, points, point_count, &list[i].light);
         lw_layout_lamps(wish, &list[i], lamps);
         list[i].light.upward_share = lw_upward_share(lamps, 1);
+        arena->used = used;
     }
     return true;
 }

@@ -8,6 +8,9 @@
 
 #include <math.h>
 
+/* At a lane's end one lamp lights what two light between masts: nearer ends need fewer lumens, wider bays more. */
+static const double end_shares[] = {0.5, 0.45, 0.4, 0.35, 0.3};
+
 /* A place on the edge: the point and the direction across the lane, to its inside. */
 typedef struct edge_place {
     double x_m, y_m, across_deg;
@@ -107,7 +110,7 @@ static void stand(const lw_layout_wish *wish, const lw_layout *layout, size_t i,
         lamp->turn_deg += layout->turn_deg;
         return;
     }
-    const edge_place edge = edge_at(&wish->field, layout->spacing_m * ((double)i + 0.5));
+    const edge_place edge = edge_at(&wish->field, layout->end_m + layout->spacing_m * (double)i);
     const bool far_side = layout->side == LW_SIDE_STAGGERED && i % 2 == 1;
     double across_m = far_side ? wish->field.width_m + wish->offset_m : -wish->offset_m;
     if (layout->side == LW_SIDE_MIDDLE)
@@ -116,6 +119,34 @@ static void stand(const lw_layout_wish *wish, const lw_layout *layout, size_t i,
     lamp->x_m = edge.x_m + across_m * cos(across);
     lamp->y_m = edge.y_m + across_m * sin(across);
     lamp->turn_deg = edge.across_deg + (far_side ? 180.0 - layout->turn_deg : layout->turn_deg);
+}
+
+size_t lw_layout_ends(const lw_layout_wish *wish, size_t masts)
+{
+    const bool free_ends = wish->field.kind == LW_FIELD_STRIP && wish->place_count == 0 && masts > 1;
+    return free_ends ? sizeof end_shares / sizeof end_shares[0] : 1;
+}
+
+void lw_layout_space(const lw_layout_wish *wish, size_t way, lw_layout *layout)
+{
+    layout->spacing_m = layout->end_m = 0.0;
+    if (wish->place_count > 0)
+        return;
+    const double share = end_shares[way];
+    layout->spacing_m = lw_layout_length_m(&wish->field) / ((double)layout->masts - 1.0 + 2.0 * share);
+    layout->end_m = share * layout->spacing_m;
+}
+
+bool lw_layout_grid(const lw_layout_wish *wish, const lw_layout *layout, lw_arena *arena, lw_field_point **points,
+                    size_t *count, lw_error *err)
+{
+    lw_lamp lamps[LW_LAYOUT_MAX_MASTS];
+    double bay_m = layout->spacing_m;
+    if (!(bay_m > 0.0)) {
+        lw_layout_lamps(wish, layout, lamps);
+        bay_m = lw_field_bay_m(&wish->field, lamps, layout->masts);
+    }
+    return lw_field_grid(&wish->field, bay_m, arena, points, count, err);
 }
 
 double lw_layout_left(const lw_layout_wish *wish, const lw_layout *layout)

@@ -56,3 +56,22 @@ void lw_quick_light(const lw_lamp *lamp, const lw_field_point *points, size_t co
         back_lx[i] += share * (d - ahead);
     }
 }
+
+bool lw_quick_is_board(const lw_beam *beam)
+{
+    return !beam->table && !beam->round && beam->cos_power == 1.0;
+}
+
+/* I = peak axis / r needs no root in E = I h / r3. */
+void lw_quick_board(const lw_lamp *lamp, const double *restrict x_m, const double *restrict y_m, size_t count,
+                    double *restrict horizontal_lx)
+{
+    const double turn = lamp->turn_deg * lw_radian_per_degree, tilt = lamp->tilt_deg * lw_radian_per_degree;
+    const double h = lamp->height_m, scale = lamp->beam.peak_cd * lamp->maintenance * h, down = h * cos(tilt);
+    const double by_x = cos(turn) * sin(tilt), by_y = sin(turn) * sin(tilt), at_x = lamp->x_m, at_y = lamp->y_m;
+    for (size_t i = 0; i < count; i++) {
+        const double dx = x_m[i] - at_x, dy = y_m[i] - at_y;
+        const double axis = down + dx * by_x + dy * by_y, r2 = dx * dx + dy * dy + h * h;
+        horizontal_lx[i] += (axis > 0.0 ? axis : 0.0) * scale / (r2 * r2);
+    }
+}

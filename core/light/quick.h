@@ -13,4 +13,9 @@
 void lw_quick_light(const lw_lamp *lamp, const lw_field_point *points, size_t count, double *horizontal_lx,
                     double *ahead_lx, double *back_lx);
 
+/* The usual head, a flat diffuse board, on the ground alone: places in arrays of their own, several at once. */
+bool lw_quick_is_board(const lw_beam *beam);
+void lw_quick_board(const lw_lamp *lamp, const double *restrict x_m, const double *restrict y_m, size_t count,
+                    double *restrict horizontal_lx);
+
 #endif

@@ -102,7 +102,8 @@ bool lw_plan_lane_light(const lw_brief *brief, const lw_span *spans, size_t span
     lw_lane_row *row = &lane->chosen;
     lw_field_point *points;
     size_t count;
-    if (!lw_field_grid(&wish->field, arena, &points, &count, err) || !hours(brief, spans, span_count, arena, lane, err))
+    if (!lw_layout_grid(wish, &row->layout, arena, &points, &count, err) ||
+        !hours(brief, spans, span_count, arena, lane, err))
         return false;
     lw_layout_lamps(wish, &row->layout, lane->lamp);
     lane->step_count = span_count;

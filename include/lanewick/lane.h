@@ -2,11 +2,14 @@
  *
  * The light on a lane, a square or any polygon: grid of points, sums over all lamps, class reached.
  *
- * Grid of a straight field (EN 13201-3:2015 / CIE 140:2000, from memory): along it N points, N = 10 when the field is
- * at most 30 m long, else the fewest with steps of at most 3 m; across it the fewest with steps of at most 1.5 m, at
- * least 3; the first point half a step from the edge. Where a lane bends, both pieces end at the line that halves the
+ * Grid of a lane (EN 13201-3:2015 / CIE 140:2000, from memory): the standard's field lies between two neighbouring
+ * masts S apart and has N points along it, N = 10 when S is at most 30 m, else the fewest with steps of at most 3 m;
+ * across it the fewest with steps of at most 1.5 m, at least 3; the first point half a step from the edge. A lane that
+ * ends is all field here (own): people walk beyond the outermost masts too; its steps are those of its shortest bay, or
+ * finer. Masts of either side are neighbours: for masts in turn on both sides this is finer than the standard, which
+ * takes S on one side. Where a lane bends, both pieces end at the line that halves the
  * corner (own), so that every place counts once; a bend turns by at most 120 degree. Polygons: square-like cells of at
- * most 1 m, at least 3 by 3 (own).
+ * most 1 m, at least 10 by 10 (own).
  */
 #ifndef LANEWICK_LANE_H
 #define LANEWICK_LANE_H
@@ -40,12 +43,20 @@ typedef struct lw_field_point {
     lw_lux back;      /* facing the other way */
 } lw_field_point;
 
-/* The grid of a field in the arena. */
-LW_MUST_CHECK bool lw_field_grid(const lw_field *field, lw_arena *arena, lw_field_point **points, size_t *count,
-                                 lw_error *err);
+/* The shortest distance along a lane between two neighbouring masts of either side. Lamps less than 1 m on from the
+ * last one count as on its mast (or opposite it). INFINITY: fewer than two masts, or a polygon. */
+double lw_field_bay_m(const lw_field *field, const lw_lamp *lamps, size_t count);
+
+/* The grid of a field in the arena. bay_m, above 0: see lw_field_bay_m(); polygons do not need it. */
+LW_MUST_CHECK bool lw_field_grid(const lw_field *field, double bay_m, lw_arena *arena, lw_field_point **points,
+                                 size_t *count, lw_error *err);
+
+/* Its checks alone, and the most points it can have (of a field that passes them). */
+LW_MUST_CHECK bool lw_field_check(const lw_field *field, lw_error *err);
+size_t lw_field_most_points(const lw_field *field, double bay_m);
 
 /* The steps of that grid: of a strip's first piece; of a polygon's cells, about one metre. */
-void lw_field_steps(const lw_field *field, double *along_m, double *across_m);
+void lw_field_steps(const lw_field *field, double bay_m, double *along_m, double *across_m);
 
 /* Piece i of a strip as it counts: along its line, back along its left edge. */
 void lw_field_piece(const lw_field *field, size_t i, lw_corner out[4]);

@@ -54,7 +54,9 @@ typedef struct lw_layout_wish {
 typedef struct lw_layout {
     size_t masts, head, height; /* places in the lists of the wish */
     lw_side side;
-    double height_m, tilt_deg, turn_deg, spacing_m; /* spacing along the lane or the edge; 0: given places */
+    double height_m, tilt_deg, turn_deg;
+    double spacing_m;   /* along the lane or the edge, from mast to mast whatever their sides; 0: given places */
+    double end_m;       /* of a lane: from its ends to the outermost masts, at most half a spacing */
     double lumens_each; /* of a new head, so that the wish holds at the stated maintenance */
     double late_level;  /* least share of full light that meets the late wish; 0: none is asked for */
     lw_field_sum light; /* maintained, with those lumens, fixed lamps counted */
@@ -79,18 +81,26 @@ typedef struct lw_layout_request {
 lw_light_colour lw_layout_colour(const lw_layout_request *request, const lw_layout *layout);
 /* Length along which masts are spaced: a lane's edge, or all round a polygon. */
 double lw_layout_length_m(const lw_field *field);
-/* Places the lamps of a layout, the first half a spacing from the end. lamps has room for masts. */
+/* Ways of setting the outermost masts back from a lane's ends, where one lamp alone gives the light: the first is half
+ * a spacing, which around a polygon, for one mast and on given places is the only one. */
+size_t lw_layout_ends(const lw_layout_wish *wish, size_t masts);
+/* Spacing and end_m of one of those ways, both 0 on given places. */
+void lw_layout_space(const lw_layout_wish *wish, size_t way, lw_layout *layout);
+/* Places the lamps of a layout, the first end_m from the end. lamps has room for masts. */
 void lw_layout_lamps(const lw_layout_wish *wish, const lw_layout *layout, lw_lamp *lamps);
+/* The grid of the lane with the bays of a layout (lw_field_grid()): where it is judged. */
+LW_MUST_CHECK bool lw_layout_grid(const lw_layout_wish *wish, const lw_layout *layout, lw_arena *arena,
+                                  lw_field_point **points, size_t *count, lw_error *err);
 /* Share of the first light that is left when the head of a layout is oldest: the wish's, its diffuser yellowed. */
 double lw_layout_left(const lw_layout_wish *wish, const lw_layout *layout);
 /* The light of a layout at the stated lumens and level, of new and clean heads or aged ones; points: the grid of
- * wish->field. */
+ * the layout. */
 void lw_layout_light(const lw_layout_wish *wish, const lw_layout *layout, bool aged, double level,
                      lw_field_point *points, size_t count, lw_field_sum *out);
 
 /* The layout with the fewest lumens for each number of masts, head and height that can meet the wish, in this order;
- * count may be 0. out has room for lw_layout_room(). About 100 kB of arena, given back. Errors: ranges, no choice of
- * height, tilt or side, places far from the lane. */
+ * count may be 0. out has room for lw_layout_room(). Arena for one grid, some 100 bytes a point, given back. Errors:
+ * ranges, no choice of height, tilt or side, places far from the lane. */
 size_t lw_layout_room(const lw_layout_wish *wish);
 LW_MUST_CHECK bool lw_layout_all(const lw_layout_wish *wish, lw_arena *arena, lw_layout *out, size_t *count,
                                  lw_error *err);

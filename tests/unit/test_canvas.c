@@ -41,7 +41,8 @@ static void draw(lw_canvas *canvas)
     lw_field_point *points = NULL;
     size_t count = 0;
     assert_true(lw_lane_from_json(document, sizeof document - 1, &lane, &err));
-    assert_true(lw_field_grid(&lane.field, &arena, &points, &count, &err));
+    assert_true(lw_field_grid(&lane.field, lw_field_bay_m(&lane.field, lane.lamps, lane.lamp_count), &arena, &points,
+                              &count, &err));
     lw_field_light(lane.lamps, lane.lamp_count, 0.0, points, count);
     const lw_lit_lane lit = {
         .field = &lane.field, .lamps = lane.lamps, .lamp_count = lane.lamp_count, .points = points, .count = count};

@@ -161,7 +161,7 @@ static void the_light_holds_when_computed_anew(void **state)
     lw_arena arena = lw_arena_over(memory, sizeof memory);
     lw_field_point *points;
     size_t count;
-    assert_true(lw_field_grid(&wish->field, &arena, &points, &count, &err));
+    assert_true(lw_layout_grid(wish, &lane->chosen.layout, &arena, &points, &count, &err));
     lw_field_light(lane->lamp, lane->chosen.layout.masts, 0.0, points, count);
     const lw_field_sum full = lw_field_summary(points, count);
     assert_true(full.average_lx >= 2.0 - 1e-9 && full.minimum_lx >= 0.4 - 1e-9); /* P6 */
