@@ -62,6 +62,8 @@ static int read_file(const char *path, const lw_light_options *o)
     return code;
 }
 
+static const double dark_place_lx = 2.0; /* on a window, EN 12193 and CIE 150 */
+
 static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t count)
 {
     const lw_light_class *reached = lw_light_class_reached(sum, lane->crossing);
@@ -81,9 +83,13 @@ static void print_lane(const lw_lane *lane, const lw_field_sum *sum, size_t coun
     lw_cli_print("glare            threshold increment %.0f %% (P classes allow 20 to 35)\n",
                  sum->threshold_increment_pct);
     for (size_t i = 0; i < lane->window_count; i++) {
-        const lw_window *w = &lane->windows[i];
-        lw_cli_print("window %-9zu %.2f lx (at most 2 in dark places)\n", i + 1,
-                     lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg));
+        const double lux = lw_lane_window_lx(lane, &lane->windows[i]);
+        if (lux > dark_place_lx)
+            lw_cli_print(
+                "window %-9zu %.2f lx of new lamps: TOO MUCH for dark places (at most 2); hood or turn the head\n",
+                i + 1, lux);
+        else
+            lw_cli_print("window %-9zu %.2f lx of new lamps (at most 2 in dark places)\n", i + 1, lux);
     }
     if (lane->head.colour_k > 0.0) {
         const lw_light_colour colour = lw_lane_colour(lane, sum);

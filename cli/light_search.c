@@ -33,9 +33,9 @@ static void print_layouts(const lw_layout_request *request, const lw_layout *lay
         const lw_layout *one = &layouts[i];
         const double watts = one->lumens_each / request->lumens_per_w[one->head];
         (void)printf("%5zu  %-9s  %4.1f m  %3.0f°  %5.1f m  %6.0f  %5.1f  %6.1f W  %4.1f lx  %4.2f lx  %5.2f lx\n",
-                     one->masts, lw_side_text(one->side), one->height_m, one->tilt_deg, one->spacing_m,
-                     one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx, one->light.minimum_lx,
-                     one->light.semicylindrical_minimum_lx);
+                     one->masts, lw_layout_stand_text(&request->wish, one), one->height_m, one->tilt_deg,
+                     one->spacing_m, one->lumens_each, watts, watts * (double)one->masts, one->light.average_lx,
+                     one->light.minimum_lx, one->light.semicylindrical_minimum_lx);
     }
     if (request->head[layouts[0].head].colour_k > 0.0) {
         const lw_light_colour colour = lw_layout_colour(request, &layouts[0]);

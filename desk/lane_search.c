@@ -74,7 +74,7 @@ static bool list_ways(lane_work *w, lw_error *err)
             continue;
         }
         const double asked = isnan(w->want->late.level) ? all[i].late_level : w->want->late.level;
-        const double level = 0.01 * round(fmin(100.0, 100.0 * level_step * ceil(asked / level_step - 1e-9)));
+        const double level = round(fmin(100.0, 100.0 * level_step * ceil(asked / level_step - 1e-9))) / 100.0;
         if (level < 1.0)
             add_row(w, &all[i], level);
         add_row(w, &all[i], 1.0);
@@ -282,6 +282,7 @@ static bool finish(lane_work *w, lw_plan_lane *lane, lw_error *err)
                 return false;
             lw_layout_light(wish, &row->layout, true, 1.0, points, count, &row->layout.light);
             w->arena.used = used;
+            row->lit = lw_lane_gives_light(w->want, row);
             row->chosen = row->layout.masts == w->best.layout.masts && row->layout.head == w->best.layout.head &&
                           row->layout.height == w->best.layout.height && row->head_w == w->best.head_w &&
                           (row->level == w->best.level || (isnan(row->level) && isnan(w->best.level)));

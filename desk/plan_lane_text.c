@@ -17,10 +17,24 @@ static const char *class_text(const lw_plan *plan, const lw_field_sum *light)
     return reached ? reached->name : "-";
 }
 
-static const char *side_words(const lw_plan_lane *lane)
+static const char *side_words(const lw_plan *plan)
 {
     static const char *const words[] = {"on one side", "on both sides in turn", "over the middle"};
-    return lane->chosen.layout.spacing_m > 0.0 ? words[lane->chosen.layout.side] : "on the given places";
+    const lw_layout *l = &plan->lane.chosen.layout;
+    const bool polygon = plan->brief.want.lane.ask.wish.field.kind == LW_FIELD_POLYGON;
+    return !(l->spacing_m > 0.0) ? "on the given places" : polygon ? "round the edge" : words[l->side];
+}
+
+static void spacing_words(const lw_text *text, const lw_plan *plan, char *out, size_t size)
+{
+    const lw_layout *l = &plan->lane.chosen.layout;
+    char words[110];
+    if (plan->brief.want.lane.ask.wish.field.kind == LW_FIELD_STRIP && l->masts > 1)
+        (void)snprintf(words, sizeof words, SAY("one every %.1f m, the outermost %.1f m from the ends"), l->spacing_m,
+                       l->end_m);
+    else
+        (void)snprintf(words, sizeof words, SAY("one every %.1f m"), l->spacing_m);
+    (void)snprintf(out, size, ", %s", words);
 }
 
 void lw_lane_summary(const lw_text *text, const lw_plan *plan)
@@ -28,16 +42,18 @@ void lw_lane_summary(const lw_text *text, const lw_plan *plan)
     const lw_plan_lane *lane = &plan->lane;
     const lw_layout *l = &lane->chosen.layout;
     const lw_shelf *shelf = &plan->brief.shelf;
-    char line[600], every[40] = "", head[LW_NAME + 16] = "heads";
+    char line[600], every[120] = "", head[LW_NAME + 24];
     if (shelf->head_count > 0)
-        (void)snprintf(head, sizeof head, "heads (%s)", shelf->head[l->head].name);
+        (void)snprintf(head, sizeof head, SAY("heads (%s)"), shelf->head[l->head].name);
+    else
+        (void)snprintf(head, sizeof head, "%s", SAY("heads"));
     if (l->spacing_m > 0.0)
-        (void)snprintf(every, sizeof every, ", one every %.1f m", l->spacing_m);
+        spacing_words(text, plan, every, sizeof every);
     (void)snprintf(line, sizeof line,
                    "Lane: %zu %s, light %.3g m up, %s%s; %s of %.0f lm (%.2g W), tilted %.0f degrees. After %.3g "
                    "years %.2f lx on average and %.2f lx at the darkest point at full light (class %s): %s.",
-                   l->masts, l->masts == 1 ? SAY("mast") : SAY("masts"), l->height_m, side_words(lane), every, head,
-                   l->lumens_each, lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years,
+                   l->masts, l->masts == 1 ? SAY("mast") : SAY("masts"), l->height_m, SAY(side_words(plan)), every,
+                   head, l->lumens_each, lane->chosen.head_w, l->tilt_deg, plan->brief.want.planned_years,
                    l->light.average_lx, l->light.minimum_lx, class_text(plan, &l->light), lw_light_in_words(&l->light));
     lw_text_wrap(text, 0, line);
     if (!lane->chosen.fed)
@@ -112,10 +128,12 @@ static void row(const lw_text *text, const lw_plan *plan, const lw_lane_row *r, 
     }
     if (!isnan(r->level))
         (void)snprintf(late, sizeof late, "%.0f %%", 100.0 * r->level);
-    (void)fprintf(text->out, "  %s %5zu  %-9s %4.3g m %4.0f° %6.0f lm %5.1f W  %-7s  %5.2f lx %5.2f lx  %-16s %s\n",
-                  r->chosen ? ">" : " ", r->layout.masts, lw_side_text(r->layout.side), r->layout.height_m,
+    (void)fprintf(text->out, "  %s %5zu  %-9s %4.3g m %4.0f° %6.0f lm %5.1f W  %-7s  %5.2f lx %5.2f lx  %-16s %s%s%s\n",
+                  r->chosen ? ">" : " ", r->layout.masts,
+                  lw_layout_stand_text(&plan->brief.want.lane.ask.wish, &r->layout), r->layout.height_m,
                   r->layout.tilt_deg, r->layout.lumens_each, r->head_w, late, share * r->layout.light.average_lx,
-                  share * r->layout.light.minimum_lx, cost, more);
+                  share * r->layout.light.minimum_lx, cost, more, r->lit ? "" : "  ",
+                  r->lit ? "" : SAY("less light than wanted"));
 }
 
 static void rows(const lw_text *text, const lw_plan *plan, const char *heading, const lw_lane_row *list, size_t count,

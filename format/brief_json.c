@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static void read_build(lw_doc *brief, lw_build *build)
+static void read_build(lw_doc *brief, bool heights_sought, lw_build *build)
 {
     lw_doc doc = lw_doc_part(brief, "build", false);
     static const lw_pack_seat seats[] = {LW_SEAT_BOX, LW_SEAT_HEAD, LW_SEAT_ROOM};
@@ -29,7 +29,7 @@ static void read_build(lw_doc *brief, lw_build *build)
     build->facing_deg = lw_doc_number_or(&doc, "facing_deg", 0.0, 360.0, (lw_doc_or){NAN, "", NULL});
     build->wire_ohm = lw_doc_number_or(&doc, "wire_ohm", 0.0, 5.0,
                                        (lw_doc_or){0.15, "ohm", "5 m of 1.5 mm2 copper there and back, with joints"});
-    lw_brief_read_build_mast(&doc, &build->mast);
+    lw_brief_read_build_mast(&doc, heights_sought, &build->mast);
     lw_brief_read_sensor(&doc, build);
     (void)lw_doc_done(&doc);
 }
@@ -52,7 +52,7 @@ bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_err
         (void)snprintf(brief->name, sizeof brief->name, "%s", brief->place.name);
     lw_brief_read_want(&doc, &brief->want);
     lw_brief_read_shelf(&doc, &brief->shelf, &brief->want.lane.ask);
-    read_build(&doc, &brief->build);
+    read_build(&doc, brief->want.lane.given && brief->want.lamp_count == 1, &brief->build);
     lw_brief_end_switch(&doc, brief);
     lw_brief_read_lane(&doc, brief);
     const bool done = lw_doc_done(&doc);

@@ -7,6 +7,7 @@
 #include "lane_wish.h"
 
 #include "lanewick/led.h"
+#include "lanewick/plan_mast.h"
 #include "lanewick/units.h"
 
 #include <math.h>
@@ -158,6 +159,39 @@ static void read_number(lw_doc *lane, lw_brief *brief)
     want->lamp[want->lane.kind].count = (int)wish->fewest_masts;
 }
 
+/* Any schedule but full light from dusk to dawn says something of its own. */
+static bool says_more(const lw_lamp_kind *lamp)
+{
+    const lw_span *s = &lamp->span[0];
+    return lamp->span_count != 1 || s->level < 1.0 || s->from.kind != LW_AT_DUSK || s->from.value != 0.0 ||
+           s->until.kind != LW_AT_DAWN || s->until.value != 0.0;
+}
+
+/* The masts of a brief whose height is stated stand so high. Heights of the lane are those of its light. */
+static void read_height(lw_doc *brief, lw_doc *lane, lw_brief *out)
+{
+    lw_doc build = lw_doc_part(brief, "build", false), mast = lw_doc_part(&build, "mast", false);
+    lw_layout_wish *wish = &out->want.lane.ask.wish;
+    const double light_m = out->build.mast.height_m - lw_light_below_top_m;
+    if (!lw_doc_has(&mast, "height_m"))
+        return;
+    if (!lw_doc_has(lane, "heights_m")) {
+        wish->height_count = 1;
+        wish->heights_m[0] = light_m;
+        lw_assume(brief->root->assumed, "want.lane.heights_m", "the light hangs below the top of build.mast.height_m",
+                  "%.4g m", light_m);
+        return;
+    }
+    bool among = out->want.lamp_count > 1; /* it is that of the other lamps */
+    for (size_t i = 0; i < wish->height_count; i++)
+        among = among || fabs(wish->heights_m[i] - light_m) < 0.005;
+    if (!among)
+        lw_doc_fail(
+            lane, "heights_m",
+            "and build.mast.height_m (%.4g m, its light at %.4g m) are both given and differ; give one of them.",
+            out->build.mast.height_m, light_m);
+}
+
 void lw_brief_read_lane(lw_doc *brief, lw_brief *out)
 {
     lw_lane_want *want = &out->want.lane;
@@ -172,7 +206,9 @@ void lw_brief_read_lane(lw_doc *brief, lw_brief *out)
     want->late_given = lw_doc_has(&doc, "late");
     lw_read_lane_wish(&doc, true, &want->ask, &want->late);
     const lw_lamp_kind *lamp = &out->want.lamp[want->kind];
-    if (want->late_given && (lamp->span_count != 1 || lamp->span[0].level < 1.0))
+    if (!brief->root->failed)
+        read_height(brief, &doc, out);
+    if (want->late_given && says_more(lamp))
         lw_doc_fail(&doc, "late", "is given, and so is a schedule; the late light follows from one of them.");
     if (want->late_given && out->want.hand_switch)
         lw_doc_fail(&doc, "late", "is sought, but a switch made by hand is made for a schedule; give want.schedule.");

@@ -111,10 +111,11 @@ static void read_ground(lw_doc *doc, lw_build_mast *out)
     out->depth_m = lw_doc_number_or(doc, "depth_m", 0.0, 4.0, (lw_doc_or){0.0, "m", NULL});
 }
 
-void lw_brief_read_build_mast(lw_doc *build, lw_build_mast *out)
+void lw_brief_read_build_mast(lw_doc *build, bool heights_sought, lw_build_mast *out)
 {
     lw_doc doc = lw_doc_part(build, "mast", false);
-    out->height_m = lw_doc_number_or(&doc, "height_m", 1.5, 12.0, (lw_doc_or){4.0, "m", "a lane lamp"});
+    out->height_m =
+        lw_doc_number_or(&doc, "height_m", 1.5, 12.0, (lw_doc_or){4.0, "m", heights_sought ? NULL : "a lane lamp"});
     out->head_arm_m = lw_doc_number_or(&doc, "head_arm_m", 0.0, 3.0, (lw_doc_or){0.5, "m", NULL});
     out->panel_above_m = lw_doc_number_or(&doc, "panel_above_m", 0.0, 1.0, (lw_doc_or){0.2, "m", NULL});
     out->wall_temp_c = lw_doc_number_or(&doc, "wall_temp_c", -40.0, 80.0, (lw_doc_or){45.0, "degC", NULL});

@@ -19,7 +19,8 @@ void lw_brief_read_chargers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_boards(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_drivers(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_masts(lw_doc *shelf, lw_shelf *out);
-void lw_brief_read_build_mast(lw_doc *build, lw_build_mast *out);
+/* heights_sought: all masts are those of a lane, whose heights are sought. */
+void lw_brief_read_build_mast(lw_doc *build, bool heights_sought, lw_build_mast *out);
 void lw_brief_read_switch_parts(lw_doc *shelf, lw_shelf *out);
 void lw_brief_read_sensor(lw_doc *build, lw_build *out);
 /* When all is read: whether the switch can do what is wanted. */

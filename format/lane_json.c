@@ -70,22 +70,23 @@ static void read_masts(lw_doc *lane, lw_lane *out, lw_lamp model)
     }
 }
 
-/* A row that goes on for ever: the field is one spacing long, from one lamp to the next on the same side. */
+/* A row that goes on for ever: the field runs from one lamp to the next on the same side: one spacing, two
+ * where the lamps stand in turn on both sides. */
 static void endless_row(lw_lane *lane, lw_lamp model, double spacing_m, double offset_m, int side)
 {
     enum { ONE, BOTH, STAGGERED, MIDDLE, EACH_WAY = 250 }; /* a lamp 250 spacings away adds under 1e-7 of the nearest */
-    const double width_m = lane->field.width_m;
+    const double width_m = lane->field.width_m, same_side_m = side == STAGGERED ? 2.0 * spacing_m : spacing_m;
     lane->field.corner_count = 2;
     lane->field.corners[0] = (lw_corner){0.0, 0.0};
-    lane->field.corners[1] = (lw_corner){spacing_m, 0.0};
+    lane->field.corners[1] = (lw_corner){same_side_m, 0.0};
     for (int k = -EACH_WAY; k <= EACH_WAY + 1; k++) {
-        model.x_m = spacing_m * k;
+        model.x_m = same_side_m * k;
         model.y_m = side == MIDDLE ? 0.5 * width_m : -offset_m;
         lane->lamps[lane->lamp_count++] = model;
         if (side != BOTH && side != STAGGERED)
             continue;
         lw_lamp other = model;
-        other.x_m += side == STAGGERED ? 0.5 * spacing_m : 0.0;
+        other.x_m += side == STAGGERED ? spacing_m : 0.0;
         other.y_m = width_m + offset_m;
         other.turn_deg = -model.turn_deg;
         lane->lamps[lane->lamp_count++] = other;
@@ -164,16 +165,27 @@ void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam)
         lane->lamps[i].beam = *beam;
 }
 
+double lw_lane_window_lx(const lw_lane *lane, const lw_window *w)
+{
+    const double counted = lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg);
+    double left = lane->lamps[0].maintenance;
+    if (lane->head.has_diffuser) {
+        lw_diffuser fresh = lane->head.diffuser;
+        fresh.years = 0.0;
+        left *= lw_diffuser_share(&lane->head.diffuser).usual / lw_diffuser_share(&fresh).usual;
+    }
+    return counted / left;
+}
+
 static json_t *window_list(const lw_lane *lane)
 {
     json_t *list = json_array();
     for (size_t i = 0; i < lane->window_count; i++) {
         const lw_window *w = &lane->windows[i];
-        const double lux = lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg);
         json_t *one = json_object();
         json_object_set_new(one, "x_m", lw_json_number(w->x_m));
         json_object_set_new(one, "y_m", lw_json_number(w->y_m));
-        json_object_set_new(one, "vertical_lx", lw_json_number(lux));
+        json_object_set_new(one, "vertical_lx", lw_json_number(lw_lane_window_lx(lane, w)));
         json_array_append_new(list, one);
     }
     return list;

@@ -15,6 +15,13 @@ const char *lw_side_text(lw_side side)
     return texts[side];
 }
 
+const char *lw_layout_stand_text(const lw_layout_wish *wish, const lw_layout *layout)
+{
+    if (wish->place_count > 0)
+        return "given";
+    return wish->field.kind == LW_FIELD_POLYGON ? "edge" : lw_side_text(layout->side);
+}
+
 bool lw_layout_request_from_json(const char *text, size_t length, lw_layout_request *out, lw_error *err)
 {
     memset(out, 0, sizeof *out);
@@ -62,6 +69,7 @@ static json_t *option(const lw_layout_request *request, const lw_layout *layout)
     json_object_set_new(one, "tilt_deg", lw_json_number(layout->tilt_deg));
     json_object_set_new(one, "turn_deg", lw_json_number(layout->turn_deg));
     json_object_set_new(one, "spacing_m", lw_json_number(layout->spacing_m));
+    json_object_set_new(one, "end_m", lw_json_number(layout->end_m));
     json_object_set_new(one, "lumens_each", lw_json_number(layout->lumens_each));
     json_object_set_new(one, "watts_each", lw_json_number(watts));
     json_object_set_new(one, "watts_together", lw_json_number(watts * (double)layout->masts));

@@ -40,6 +40,7 @@ static json_t *row_json(const lw_plan *plan, const lw_lane_row *row)
         json_pack("{s:i,s:s,s:o,s:o,s:o,s:o,s:o}", "masts", (int)l->masts, "side", lw_side_text(l->side), "spacing_m",
                   lw_json_number(l->spacing_m), "height_m", lw_json_number(l->height_m), "tilt_deg",
                   lw_json_number(l->tilt_deg), "turn_deg", lw_json_number(l->turn_deg), "head", head_name(plan, row));
+    json_object_set_new(out, "end_m", lw_json_number(l->end_m));
     json_object_set_new(out, "lumens_each", lw_json_number(l->lumens_each));
     json_object_set_new(out, "watts_each", lw_json_number(row->head_w));
     json_object_set_new(out, "watts_together", lw_json_number(row->head_w * (double)l->masts));
@@ -51,7 +52,8 @@ static json_t *row_json(const lw_plan *plan, const lw_lane_row *row)
     json_object_set_new(out, "minimum_lx", lw_json_number(l->light.minimum_lx));
     json_object_set_new(out, "uniformity", lw_json_number(l->light.uniformity));
     json_object_set_new(out, "class", class_json(plan, &l->light));
-    json_object_set_new(out, "keeps_wish", json_boolean(row->fed));
+    json_object_set_new(out, "gives_light", json_boolean(row->lit));
+    json_object_set_new(out, "keeps_wish", json_boolean(row->fed && row->lit));
     json_object_set_new(out, "cost", row->fed ? lw_json_money(shelf, row->cost_minor) : json_null());
     json_object_set_new(out, "costs_more",
                         row->fed && lane->chosen.fed

@@ -99,6 +99,8 @@ bool lw_brief_with_lane(const char *brief_text, size_t brief_length, const char 
             json_object_del(want, of_lamps[i]);
         if (json_object_get(lane, "late"))
             json_object_del(want, "schedule");
+        if (json_object_get(lane, "heights_m"))
+            json_object_del(json_object_get(json_object_get(whole, "build"), "mast"), "height_m");
         drop_keys(lane);
         if (json_array_size(json_object_get(json_object_get(whole, "shelf"), "heads")) > 0)
             json_object_del(lane, "head"); /* those at hand count */

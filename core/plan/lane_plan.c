@@ -59,6 +59,20 @@ void lw_lane_lamp(const lw_brief *brief, const lw_lane_row *row, lw_lamp_kind *o
     out->span_count = lw_lane_spans(brief, row->level, out->span);
 }
 
+bool lw_lane_gives_light(const lw_lane_want *want, const lw_lane_row *row)
+{
+    const lw_light_wish *full = &want->ask.wish.light, *late = &want->ask.wish.late;
+    const lw_field_sum *is = &row->layout.light;
+    const double level = isnan(row->level) ? 1.0 : row->level, near = 1.0 - 1e-9;
+    const bool by_night = is->average_lx >= near * full->average_lx && is->minimum_lx >= near * full->minimum_lx &&
+                          is->uniformity >= near * full->uniformity &&
+                          is->semicylindrical_minimum_lx >= near * full->semicylindrical_lx;
+    const bool by_late = level * is->average_lx >= near * late->average_lx &&
+                         level * is->minimum_lx >= near * late->minimum_lx &&
+                         level * is->semicylindrical_minimum_lx >= near * late->semicylindrical_lx;
+    return by_night && by_late && (isnan(want->late.level) || isnan(row->level) || level >= near * want->late.level);
+}
+
 /* Mean level of each hour of the clock over the dark part of the nights. */
 static bool hours(const lw_brief *brief, const lw_span *spans, size_t span_count, lw_arena *arena, lw_plan_lane *lane,
                   lw_error *err)

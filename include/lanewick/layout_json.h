@@ -15,5 +15,7 @@ LW_MUST_CHECK bool lw_layout_request_from_json(const char *text, size_t length, 
 LW_MUST_CHECK char *lw_layouts_to_json(const lw_layout_request *request, const lw_layout *layouts, size_t count);
 
 const char *lw_side_text(lw_side side);
+/* The same for tables: "edge" around a polygon, "given" for places that were given. */
+const char *lw_layout_stand_text(const lw_layout_wish *wish, const lw_layout *layout);
 
 #endif

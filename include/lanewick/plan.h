@@ -260,6 +260,7 @@ typedef struct lw_lane_row {
     double level;       /* of the late light; NAN: as the brief's schedule says */
     bool fed;           /* parts of the shelf keep the wish for every lamp, by the first draws */
     int64_t cost_minor; /* of all lamps of the plan; fed only */
+    bool lit;           /* gives the wished light, early and late */
     bool chosen;
 } lw_lane_row;
 
@@ -293,6 +294,8 @@ typedef struct lw_plan_lane {
 
 /* The lamp of a way: its watts, lumens, schedule, head and mast. */
 void lw_lane_lamp(const lw_brief *brief, const lw_lane_row *row, lw_lamp_kind *out);
+/* Whether a row, its light worked out, gives the wished light, the late one too. */
+bool lw_lane_gives_light(const lw_lane_want *want, const lw_lane_row *row);
 /* The schedule of the lane's lamps with the late light at a level, NAN: as the brief says. Number of spans. */
 size_t lw_lane_spans(const lw_brief *brief, double level, lw_span out[LW_BRIEF_STEPS]);
 /* Masts, light by step and by hour of the chosen row; spans: the schedule that the plan keeps. Arena given back. */

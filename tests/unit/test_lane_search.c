@@ -136,6 +136,14 @@ static void the_tables_tell_what_more_costs(void **state)
         assert_true(lane->by_light[i].layout.lumens_each > lane->by_light[i - 1].layout.lumens_each);
         assert_true(!lane->by_light[i].fed || lane->by_light[i].cost_minor >= lane->by_light[i - 1].cost_minor);
     }
+    /* P6 and 0.9 lx late: what gives less says so */
+    for (size_t i = 0; i < lane->light_count; i++) {
+        const lw_field_sum *is = &lane->by_light[i].layout.light;
+        const bool p6 = is->average_lx >= 2.0 - 1e-9 && is->minimum_lx >= 0.4 - 1e-9;
+        assert_true(lane->by_light[i].lit == (p6 && is->average_lx * lane->by_light[i].level >= 0.9 - 1e-9));
+        assert_true(i > 0 || !lane->by_light[i].lit);
+    }
+    assert_true(lane->chosen.lit && !lane->by_late[lane->late_count - 1].lit);
     for (size_t i = 1; i < lane->late_count; i++)
         assert_true(lane->by_late[i].level < lane->by_late[i - 1].level);
     /* the plan's own sum, by all draws, is that of the search or one cell in parallel more for each lamp */

@@ -96,7 +96,7 @@ export function LightStage() {
           <button class={planned ? "main" : ""} disabled={busy}>{busy ? say("Searching…") : say("Search masts that meet the class")}</button>
         </div>
       </form>
-      {options ? <Choices options={options} lane={a} take={(o) => anew({ masts: o.masts, height_m: o.height_m, side: o.side, lumens: Math.ceil(o.lumens_each), level: 1 })} /> : null}
+      {options ? <Choices options={options} lane={a} take={(o) => anew({ masts: o.masts, height_m: o.height_m, side: o.side, lumens: Math.ceil(o.lumens_each), level: 1, at: o.places.map((m): [number, number] => [m.x_m, m.y_m]) })} /> : null}
       <p class="onward"><a class="next" href="#/power">{say("Next: plan the lamps")}</a></p>
     </>
   );

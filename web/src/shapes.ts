@@ -46,7 +46,7 @@ export interface Climate {
 }
 
 export interface Layout {
-  masts: number; side: string; height_m: number; tilt_deg: number; spacing_m: number; lumens_each: number; watts_each: number;
+  masts: number; side: string; height_m: number; tilt_deg: number; spacing_m: number; end_m: number; places: { x_m: number; y_m: number }[]; lumens_each: number; watts_each: number;
   watts_together: number; average_lx: number; minimum_lx: number; uniformity: number; in_words: string;
 }
 export interface Mast { x_m: number; y_m: number; height_m: number; turn_deg: number; tilt_deg: number }
