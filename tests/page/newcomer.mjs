@@ -537,6 +537,11 @@ async function away() {
   const told = JSON.parse(spawnSync(binary, ["plan", "-", "--json"], { input: JSON.stringify({ ...value.brief, want: { ...value.brief.want, dark_nights_per_year: 12 } }), encoding: "utf8", maxBuffer: 1 << 25 }).stdout);
   check(JSON.stringify(made.lamps.map((l) => l.size)) === JSON.stringify(told.lamps.map((l) => l.size)) && made.cost.total === told.cost.total, "the plan of the page itself is the laptop's");
   await both("away-power");
+  await stage("place");
+  await page.evaluate(() => { const known = JSON.parse(localStorage.getItem("lanewick.page/1")); known.brief.place.name = "elsewhere"; localStorage.setItem("lanewick.page/1", JSON.stringify(known)); });
+  await page.reload();
+  await page.getByText("Load the example").click();
+  check(await comes(async () => await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).brief.place.name) === "Nsungwi Landing"), "the example is there without the laptop");
 }
 
 /* From the plan to paper: every sheet of the list as a picture, the whole as a PDF in another language. */

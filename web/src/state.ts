@@ -66,7 +66,7 @@ function joined(ours: Known): Known {
 }
 
 function put(next: Known): void {
-  known = joined({ ...next, brief: borne(next.brief) });
+  known = joined(next.brief === known.brief ? next : { ...next, brief: borne(next.brief) });
   try {
     const text = JSON.stringify(known);
     localStorage.setItem(key, text);
