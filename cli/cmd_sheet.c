@@ -13,9 +13,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool print_json(const lw_sheet_file *files, size_t count, lw_error *err)
+static bool print_json(const lw_sheet_file *files, size_t count, const lw_written *removed, lw_error *err)
 {
-    char *text = lw_sheet_files_to_json(files, count);
+    char *text = lw_sheet_files_to_json(files, count, removed);
     if (!text)
         return lw_fail(err, LW_STORAGE, "", "There is not enough memory for the list of files.");
     (void)puts(text);
@@ -23,7 +23,7 @@ static bool print_json(const lw_sheet_file *files, size_t count, lw_error *err)
     return true;
 }
 
-static void print_files(const lw_sheet_file *files, size_t count, const char *folder)
+static void print_files(const lw_sheet_file *files, size_t count, const lw_written *removed, const char *folder)
 {
     const lw_words *words = lw_cli_words();
     for (size_t i = 0; i < count; i++) {
@@ -39,6 +39,10 @@ static void print_files(const lw_sheet_file *files, size_t count, const char *fo
     } else {
         (void)puts(lw_say(words, "Nothing to print: a mast sheet needs the wind of the place (place.wind) and a "
                                  "mast that stands."));
+    }
+    for (size_t i = 0; i < removed->count; i++) {
+        (void)printf(lw_say(words, "Removed, of an earlier plan: %s"), removed->file[i].name);
+        (void)putchar('\n');
     }
 }
 
@@ -119,6 +123,14 @@ static bool print_all(const options *o, const lw_sheets_request *wish, lw_sheet_
     return true;
 }
 
+/* What belongs to an earlier plan goes when everything new is there. */
+static bool print_tidily(const options *o, const lw_sheets_request *wish, lw_sheet_file *files, size_t *count,
+                         lw_written *removed, lw_error *err)
+{
+    return print_all(o, wish, files, count, err) &&
+           lw_desk_sheets_tidy(wish->plan, o->out, files, *count, removed, err);
+}
+
 static int run(int argc, char **argv)
 {
     lw_error err = {0};
@@ -135,18 +147,21 @@ static int run(int argc, char **argv)
     }
     lw_plan *plan = malloc(sizeof *plan);
     lw_sheet_file *files = calloc(LW_SHEETS_MOST, sizeof *files);
+    lw_written *removed = calloc(1, sizeof *removed);
     size_t count = 0;
     int code = LW_EXIT_DONE;
     request.plan = plan;
     request.date = o.date ? o.date : today;
-    if (!plan || !files)
+    if (!plan || !files || !removed)
         (void)lw_fail(&err, LW_STORAGE, "", "There is not enough memory for a plan.");
-    if (err.family != LW_OK || !lw_cli_load_plan(argv[1], plan, &err) || !print_all(&o, &request, files, &count, &err))
+    if (err.family != LW_OK || !lw_cli_load_plan(argv[1], plan, &err) ||
+        !print_tidily(&o, &request, files, &count, removed, &err))
         code = lw_cli_fail(&err, o.json);
     else if (!o.json)
-        print_files(files, count, o.out);
-    else if (!print_json(files, count, &err))
+        print_files(files, count, removed, o.out);
+    else if (!print_json(files, count, removed, &err))
         code = lw_cli_fail(&err, true);
+    free(removed);
     free(files);
     free(plan);
     return code;
@@ -160,7 +175,9 @@ const lw_command lw_cmd_sheet = {
         "                      [--language CODE[,CODE...]] [--paper pdf|svg|png] [--labels GRID] [--date YYYY-MM-DD]\n"
         "                      [--json]\n\n"
         "  PLAN.json        a plan as written by lanewick plan --out, or a brief; it is computed anew\n"
-        "  --out DIR        folder for the files; each is written whole or not at all\n"
+        "  --out DIR        folder for the files; each is written whole or not at all. Unchanged sheets that an "
+        "earlier\n"
+        "                   run wrote there of another plan are removed (lanewick-sheets.txt lists them)\n"
         "  --for            which sheets (all)\n"
         "  --language CODE  en, fr, sw, ha (as lanewick language says); several by commas: each file's name "
         "begins with its code\n"
@@ -171,7 +188,7 @@ const lw_command lw_cmd_sheet = {
         "a nearly\n"
         "                   empty page\n"
         "  --date           printed on every sheet (today)\n"
-        "  --json           the files with their page counts as JSON\n\n"
+        "  --json           the files with their page counts, and what was removed, as JSON\n\n"
         "A refused plan gets no sheets (exit code 3).\n",
     .run = run,
 };

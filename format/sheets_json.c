@@ -18,14 +18,17 @@ static json_t *count_of(size_t pages)
     return json_integer((json_int_t)pages);
 }
 
-char *lw_sheet_files_to_json(const lw_sheet_file *files, size_t count)
+char *lw_sheet_files_to_json(const lw_sheet_file *files, size_t count, const lw_written *removed)
 {
     json_t *list = json_array();
     for (size_t i = 0; list && i < count; i++)
         (void)json_array_append_new(list, json_pack("{s:s,s:o,s:s,s:o}", "file", files[i].name, "title",
                                                     lw_json_text(files[i].title), "for", files[i].group, "pages",
                                                     count_of(files[i].pages)));
-    return dump(json_pack("{s:o}", "files", list));
+    json_t *gone = json_array();
+    for (size_t i = 0; gone && i < removed->count; i++)
+        (void)json_array_append_new(gone, json_string(removed->file[i].name));
+    return dump(json_pack("{s:o,s:o}", "files", list, "removed", gone));
 }
 
 char *lw_sheets_to_json(const lw_sheets_said *said)

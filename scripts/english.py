@@ -19,7 +19,7 @@ MEANING = re.compile(r'\{\s*"[a-z0-9_]+",\s*"[^"]*",\s*("(?:[^"\\\n]|\\.)*"),\s*
 EDGE = " \n\t,;:("
 # What no person reads, or only as it is: names in certificates, headers, lines of files.
 OTHER_FILES = {"serve/certificates.c", "serve/transport_send.c", "serve/transport_stream.c", "serve/routes.c",
-               "core/cell/grading_table.c", "core/sun/place_names.c", "store/export.c", "sheet/finish.c", "format/gerber.c",
+               "core/cell/grading_table.c", "core/sun/place_names.c", "store/export.c", "sheet/finish.c", "format/gerber.c", "format/sheets_written.c",
                "format/gerber_drill.c", "format/gerber_legend.c", "format/lm63_write.c", "serve/page.c", "store/journal.c",
                "store/put.c", "store/cells.c"}
 CODE = re.compile(r"^\s*(%s: )?lanewick( figure)?:? %s|^[{<]|^https?:|<svg|UNION ALL|[a-z]{30}|\(function|^#")

@@ -8,6 +8,7 @@
 #include "lanewick/plan.h"
 #include "lanewick/sheets.h"
 #include "lanewick/sheets_json.h"
+#include "lanewick/sheets_written.h"
 
 typedef struct lw_sheets_request {
     const lw_plan *plan;
@@ -25,6 +26,12 @@ enum { LW_SHEETS_MOST = 1000 };
  * LW_SHEETS_MOST and holds *count already. A refused plan gets none: LW_REFUSED. */
 LW_MUST_CHECK bool lw_desk_sheets(const lw_sheets_request *request, const char *folder, lw_sheet_file *files,
                                   size_t *count, lw_error *err);
+
+/* When all files of a run lie in their folder: notes them in the list beside them (lanewick/sheets_written.h), and
+ * removes those that an earlier run wrote there of another plan, as long as nobody changed them; they come in *removed.
+ * count 0: nothing was printed; then a list is written only where one was. */
+LW_MUST_CHECK bool lw_desk_sheets_tidy(const lw_plan *plan, const char *folder, const lw_sheet_file *files,
+                                       size_t count, lw_written *removed, lw_error *err);
 
 /* Today's date on this machine's clock, as sheets carry it. */
 void lw_desk_today(char out[16]);

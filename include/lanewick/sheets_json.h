@@ -6,6 +6,7 @@
 #define LANEWICK_SHEETS_JSON_H
 
 #include "lanewick/error.h"
+#include "lanewick/sheets_written.h"
 
 #include <stddef.h>
 
@@ -17,8 +18,8 @@ typedef struct lw_sheet_file {
     size_t pages;
 } lw_sheet_file;
 
-/* {"files": [{"file", "title", "for", "pages"}]}; free() it; NULL when memory is out. */
-LW_MUST_CHECK char *lw_sheet_files_to_json(const lw_sheet_file *files, size_t count);
+/* {"files": [{"file", "title", "for", "pages"}], "removed": [names]}; free() it; NULL when memory is out. */
+LW_MUST_CHECK char *lw_sheet_files_to_json(const lw_sheet_file *files, size_t count, const lw_written *removed);
 
 typedef struct lw_sheets_said {
     const char *code; /* of the plan, as printed on each sheet */
