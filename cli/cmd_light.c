@@ -14,9 +14,18 @@
 
 enum { ARENA_BYTES = 32 << 20, LANE_BYTES = 72 << 20 };
 
-static void print_file(const lw_lm63 *file)
+static void print_defects(const lw_lm63 *file)
 {
     static const char *const severities[] = {"note", "mended", "fatal"};
+    for (size_t i = 0; i < file->defect_count; i++)
+        lw_cli_print("%-16s line %zu: %s\n", severities[file->defects[i].severity], file->defects[i].line,
+                     file->defects[i].text);
+    if (file->defects_left_out > 0)
+        lw_cli_print("                 and %zu more\n", file->defects_left_out);
+}
+
+static void print_file(const lw_lm63 *file)
+{
     lw_cli_print("version          %s\n", file->version);
     lw_cli_print("light            %.1f lm (integrated from the table)\n", file->lumens);
     if (file->stated_lumens > 0.0)
@@ -32,9 +41,26 @@ static void print_file(const lw_lm63 *file)
                      n.zone_lm[0], n.zone_lm[1], n.zone_lm[2], n.zone_lm[3], n.zone_lm[4]);
     }
     lw_cli_print("power            %g W\n", file->watts);
-    for (size_t i = 0; i < file->defect_count; i++)
-        lw_cli_print("%-16s line %zu: %s\n", severities[file->defects[i].severity], file->defects[i].line,
-                     file->defects[i].text);
+    print_defects(file);
+}
+
+static void put_json(char *text)
+{
+    (void)puts(text ? text : "");
+    free(text);
+}
+
+/* All that is wrong with a file that was refused, not its first defect only. */
+static int refuse_file(const lw_lm63 *file, const lw_error *err, bool json)
+{
+    if (file->defect_count == 0)
+        return lw_cli_fail(err, json);
+    if (json) {
+        put_json(lw_lm63_refused_to_json(file, err));
+        return lw_family_exit_code(err->family);
+    }
+    print_defects(file);
+    return lw_cli_fail(err, false);
 }
 
 static int read_file(const char *path, const lw_light_options *o)
@@ -48,15 +74,12 @@ static int read_file(const char *path, const lw_light_options *o)
                       lw_lm63_read(bytes, length, o->tolerant, &arena, &file, &err) &&
                       (!o->picture.path || lw_desk_file_picture(&file, &o->picture, &err));
     int code = LW_EXIT_DONE;
-    if (!done) {
-        code = lw_cli_fail(&err, o->json);
-    } else if (o->json) {
-        char *text = lw_lm63_to_json(&file);
-        (void)puts(text ? text : "");
-        free(text);
-    } else {
+    if (!done)
+        code = refuse_file(&file, &err, o->json);
+    else if (o->json)
+        put_json(lw_lm63_to_json(&file));
+    else
         print_file(&file);
-    }
     free(bytes);
     free(arena.base);
     return code;
@@ -113,9 +136,7 @@ static int light_lane(const char *path, const lw_light_options *o)
     if (!done) {
         code = lw_cli_fail(&err, o->json);
     } else if (o->json) {
-        char *text = lw_lane_to_json(&light->lane, &light->sum, light->points, light->count);
-        (void)puts(text ? text : "");
-        free(text);
+        put_json(lw_lane_to_json(&light->lane, &light->sum, light->points, light->count));
     } else {
         print_lane(&light->lane, &light->sum, light->count);
     }

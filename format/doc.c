@@ -38,6 +38,10 @@ lw_doc lw_doc_open(lw_doc_root *root, const json_t *object, const char *path)
     (void)snprintf(doc.path, sizeof doc.path, "%s", path);
     if (object && !json_is_object(object)) {
         doc.object = NULL;
+        if (!path[0] && !root->failed) { /* the whole of it: there is no key to name */
+            root->failed = true;
+            (void)lw_fail(root->err, LW_WRONG_INPUT, "document", "The document must be an object in braces { }.");
+        }
         lw_doc_fail(&doc, "", "must be an object in braces { }.");
     }
     return doc;

@@ -101,10 +101,15 @@ char *lw_figure_to_json(const lw_figure_call *call)
     return dump(object);
 }
 
+json_t *lw_json_error(const lw_error *err)
+{
+    return json_pack("{s:o,s:o,s:s}", "field", lw_json_text(err->field), "message", lw_json_text(err->message),
+                     "family", lw_family_text(err->family));
+}
+
 char *lw_error_to_json(const lw_error *err)
 {
-    return dump(json_pack("{s:{s:o,s:o,s:s}}", "error", "field", lw_json_text(err->field), "message",
-                          lw_json_text(err->message), "family", lw_family_text(err->family)));
+    return dump(json_pack("{s:o}", "error", lw_json_error(err)));
 }
 
 static const char *kind_name(lw_kind kind)

@@ -23,6 +23,8 @@ json_t *lw_json_number(double x);
 enum { LW_JSON_TEXT = 1024 };
 json_t *lw_json_text(const char *text);
 json_t *lw_json_list(const double *x, size_t n);
+/* {"field": ..., "message": ..., "family": ...} */
+json_t *lw_json_error(const lw_error *err);
 /* The object as one line of text, free() it; the object is let go. NULL when memory is out. */
 char *lw_json_line(json_t *object);
 

@@ -9,14 +9,25 @@
 
 #include <math.h>
 
-static json_t *defects(const lw_lm63 *file)
+static void set_defects(json_t *object, const lw_lm63 *file)
 {
     static const char *const severities[] = {"told", "mended", "fatal"};
     json_t *list = json_array();
     for (size_t i = 0; i < file->defect_count; i++)
-        json_array_append_new(list, json_pack("{s:I,s:s,s:s}", "line", (json_int_t)file->defects[i].line, "severity",
-                                              severities[file->defects[i].severity], "text", file->defects[i].text));
-    return list;
+        json_array_append_new(list, json_pack("{s:I,s:s,s:o}", "line", (json_int_t)file->defects[i].line, "severity",
+                                              severities[file->defects[i].severity], "text",
+                                              lw_json_text(file->defects[i].text)));
+    json_object_set_new(object, "defects", list);
+    if (file->defects_left_out > 0)
+        json_object_set_new(object, "defects_left_out", json_integer((json_int_t)file->defects_left_out));
+}
+
+char *lw_lm63_refused_to_json(const lw_lm63 *file, const lw_error *err)
+{
+    json_t *object = json_object();
+    json_object_set_new(object, "error", lw_json_error(err));
+    set_defects(object, file);
+    return lw_json_line(object);
 }
 
 char *lw_lm63_to_json(const lw_lm63 *file)
@@ -38,7 +49,7 @@ char *lw_lm63_to_json(const lw_lm63 *file)
     json_object_set_new(object, "horizontal_count", json_integer((json_int_t)file->table.horizontal_count));
     if (file->type == 1)
         lw_put_zones(object, &file->table);
-    json_object_set_new(object, "defects", defects(file));
+    set_defects(object, file);
     char *text = json_dumps(object, JSON_COMPACT | JSON_REAL_PRECISION(LW_JSON_DIGITS));
     json_decref(object);
     return text;

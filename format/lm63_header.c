@@ -26,7 +26,7 @@ static bool next_line(lw_lm63_reader *r, char *line, size_t size, bool *more)
     size_t length = 0;
     while (r->at < r->end && *r->at != '\n' && *r->at != '\r') {
         if (length + 1 >= size)
-            return lw_lm63_tell(r, r->line, LW_FATAL, "the line is longer than %zu characters", size - 1);
+            return lw_lm63_end(r, r->line, "the line is longer than %zu characters", size - 1);
         line[length++] = *r->at++;
     }
     line[length] = '\0';
@@ -101,12 +101,13 @@ static void keyword(lw_lm63_reader *r, char *line, bool found[REQUIRED])
 static bool tilt_number(lw_lm63_reader *r, double number, double *before)
 {
     if (!before)
-        return number >= 0.0 || lw_lm63_tell(r, r->line, LW_FATAL, "TILT factor %g is below 0", number);
+        return !(number < 0.0) || lw_lm63_tell(r, r->line, LW_FATAL, "TILT factor %g is below 0", number);
+    const double last = *before;
+    *before = number;
     if (number < 0.0 || number > 180.0)
         return lw_lm63_tell(r, r->line, LW_FATAL, "TILT angle %g lies outside 0 to 180 degree", number);
-    if (number <= *before)
-        return lw_lm63_tell(r, r->line, LW_FATAL, "TILT angle %g comes after %g; angles must rise", number, *before);
-    *before = number;
+    if (number <= last)
+        return lw_lm63_tell(r, r->line, LW_FATAL, "TILT angle %g comes after %g; angles must rise", number, last);
     return true;
 }
 
@@ -115,7 +116,7 @@ static bool tilt_include(lw_lm63_reader *r)
     int geometry = 0, count = 0;
     double number = 0.0, before = -1.0;
     if (!lw_lm63_whole(r, "the lamp position of TILT", 1, 3, &geometry) ||
-        !lw_lm63_whole(r, "the number of TILT angles", 1, LW_LM63_MAX_ANGLES, &count))
+        !lw_lm63_whole(r, "the number of TILT angles", 1, LW_LM63_MAX_ANGLES, &count) || count == 0)
         return false;
     for (int i = 0; i < 2 * count; i++)
         if (!lw_lm63_number(r, i < count ? "a TILT angle" : "a TILT factor", &number) ||
@@ -139,13 +140,14 @@ static void missing_keywords(lw_lm63_reader *r, const bool found[REQUIRED])
 {
     for (size_t i = 0; i < REQUIRED; i++)
         if (!found[i] && r->out->year >= required[i].from_year)
-            (void)lw_lm63_tell(r, 0, LW_TOLD, "the keyword [%s] is missing", required[i].name);
+            (void)lw_lm63_tell(r, r->keywords_end, LW_TOLD, "the keyword [%s] is missing", required[i].name);
 }
 
 static bool first_line(lw_lm63_reader *r, const char *line)
 {
     if (is_version(r, line))
         return true;
+    r->out->year = 2019;
     if (strncmp(line, "IES", 3) == 0)
         return lw_lm63_tell(r, 1, LW_FATAL, "\"%.40s\" is not a version of LM-63 that is known", line);
     r->out->year = 1986;
@@ -163,14 +165,14 @@ bool lw_lm63_header(lw_lm63_reader *r)
         if (!next_line(r, line, longest + 1, &more))
             return false;
         if (!more)
-            return lw_lm63_tell(r, r->line, LW_FATAL, "there is no line that begins with TILT=");
+            return lw_lm63_end(r, r->line, "there is no line that begins with TILT=");
         char *text = trimmed(line);
         if (first && !first_line(r, text))
             return false;
         if (strncmp(text, "TILT=", 5) == 0) {
             if (text != line)
                 (void)lw_lm63_tell(r, r->line, LW_TOLD, "TILT= does not stand in the first column");
-            r->line++;
+            r->keywords_end = r->line++;
             missing_keywords(r, found);
             return tilt(r, trimmed(text + 5));
         }

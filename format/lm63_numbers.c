@@ -37,22 +37,26 @@ static void next_word(lw_lm63_reader *r, char *word, size_t size)
 bool lw_lm63_number(lw_lm63_reader *r, const char *what, double *number)
 {
     char word[64];
+    if (r->ends)
+        return false;
     next_word(r, word, sizeof word);
     if (!word[0])
-        return lw_lm63_tell(r, r->line, LW_FATAL, "the file ends before %s", what);
+        return lw_lm63_end(r, r->line, "the file ends before %s", what);
     char *end = NULL;
     *number = strtod(word, &end);
     const bool plain = strspn(word, "+-.0123456789eE") == strlen(word);
-    if (*end || !plain || !isfinite(*number))
-        return lw_lm63_tell(r, r->line, LW_FATAL, "\"%.40s\" stands where %s should be a number", word, what);
-    return true;
+    if (!*end && plain && isfinite(*number))
+        return true;
+    *number = NAN;
+    return lw_lm63_tell(r, r->line, LW_FATAL, "\"%.40s\" stands where %s should be a number", word, what);
 }
 
 bool lw_lm63_whole(lw_lm63_reader *r, const char *what, int low, int high, int *number)
 {
     double value = 0.0;
-    if (!lw_lm63_number(r, what, &value))
-        return false;
+    *number = 0;
+    if (!lw_lm63_number(r, what, &value) || isnan(value))
+        return !r->ends;
     if (value != floor(value) || value < low || value > high)
         return lw_lm63_tell(r, r->line, LW_FATAL, "%s is %g; it must be a whole number from %d to %d", what, value, low,
                             high);

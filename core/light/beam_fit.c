@@ -80,6 +80,33 @@ static void spread(const readings *r, double meter_share, double left, lw_beam_f
     out->cos_power_sd = sqrt(power_var);
 }
 
+static const double most_misfit = 0.4; /* of the peak, rms: another lamp than this shape (common practice) */
+
+/* Readings that no such lamp gives (lux that rises with the angle): the one furthest from the curve is named. */
+static bool surer_than_nothing(const readings *r, const lw_beam_fit *fit, lw_error *err)
+{
+    size_t worst = 0;
+    double most = -1.0, fitted = 0.0;
+    if (fit->flux_sd_lm <= fit->flux_lm && fit->misfit <= most_misfit)
+        return true;
+    for (size_t k = 0; k < r->count; k++) {
+        const double lux =
+            fit->peak_cd * pow(cos(r->angle_deg[k] * lw_radian_per_degree), fit->cos_power) / r->square_m2;
+        if (fabs(r->lux_lx[k] - lux) <= most)
+            continue;
+        most = fabs(r->lux_lx[k] - lux);
+        fitted = lux;
+        worst = k;
+    }
+    return lw_fail(
+        err, LW_NOT_COMPUTABLE, "lux_lx",
+        "The readings give %.0f lm, give or take %.0f lm: too unsure to use. Lux falls with the angle from "
+        "straight below; at %g degree it is %.3g lx where the curve has %.3g lx. Measure there again, in the "
+        "dark, the meter facing the head at the same distance; if it stays so, take more angles and \"shape\": "
+        "\"as_read\" of a head document.",
+        fit->flux_lm, fit->flux_sd_lm, r->angle_deg[worst], r->lux_lx[worst], fitted);
+}
+
 bool lw_beam_fit_cosine(const double *angle_deg, const double *lux_lx, size_t count, double distance_m,
                         double meter_share, lw_beam_fit *out, lw_error *err)
 {
@@ -97,5 +124,5 @@ bool lw_beam_fit_cosine(const double *angle_deg, const double *lux_lx, size_t co
     out->flux_lm = lw_cosine_flux_lm(out->peak_cd, out->cos_power);
     out->misfit = sqrt(left / (double)count) / out->peak_cd;
     spread(&r, meter_share, left, out);
-    return true;
+    return surer_than_nothing(&r, out, err);
 }

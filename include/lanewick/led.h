@@ -85,6 +85,7 @@ double lw_dirt_share(lw_sealing sealing, lw_air air, double months);
 
 /* Fit of I = peak cos^m(gamma) to lux readings at angles from the axis, all at one distance: least squares on
  * I = lux distance^2 over m, peak exact for each m. Relative standard error of one reading given by the user's meter.
+ * LW_NOT_COMPUTABLE: no light, too steep, or lumens less sure than they are many; the reading to repeat is named.
  */
 typedef struct lw_beam_fit {
     double peak_cd, cos_power, flux_lm;

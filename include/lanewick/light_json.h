@@ -10,6 +10,9 @@
 /* lumens, stated_lumens (null when absolute), max_cd, symmetry, version, type, watts, defects[]; free() it. */
 LW_MUST_CHECK char *lw_lm63_to_json(const lw_lm63 *file);
 
+/* {"error": {...}, "defects": [...]} of a file that was refused; free() it. */
+LW_MUST_CHECK char *lw_lm63_refused_to_json(const lw_lm63 *file, const lw_error *err);
+
 /* {"svg": ...} of a picture; free() it. */
 LW_MUST_CHECK char *lw_picture_to_json(const char *svg);
 

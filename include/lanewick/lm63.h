@@ -12,7 +12,8 @@
 #include "lanewick/arena.h"
 #include "lanewick/light.h"
 
-enum { LW_LM63_MAX_BYTES = 4 << 20, LW_LM63_MAX_LINE = 4096, LW_LM63_MAX_ANGLES = 1000, LW_LM63_MAX_DEFECTS = 40 };
+/* Half of the defects' places are kept for fatal ones; the reading ends when all are taken. */
+enum { LW_LM63_MAX_BYTES = 4 << 20, LW_LM63_MAX_LINE = 4096, LW_LM63_MAX_ANGLES = 1000, LW_LM63_MAX_DEFECTS = 60 };
 
 typedef enum lw_severity {
     LW_TOLD,   /* accepted as it stands, worth knowing */
@@ -21,7 +22,7 @@ typedef enum lw_severity {
 } lw_severity;
 
 typedef struct lw_lm63_defect {
-    size_t line; /* from 1; 0: the file as a whole */
+    size_t line; /* from 1 */
     lw_severity severity;
     char text[200];
 } lw_lm63_defect;
@@ -39,11 +40,13 @@ typedef struct lw_lm63 {
     double stated_lumens; /* lamps times lumens per lamp; -1 when absolute */
     char test[132], luminaire[132];
     lw_lm63_defect defects[LW_LM63_MAX_DEFECTS];
-    size_t defect_count;
+    size_t defect_count, defects_left_out; /* listed; found and not listed */
 } lw_lm63;
 
-/* Reads one file held in memory. Strict (tolerant false): the first fatal defect ends it with an error that names its
- * line; tolerant: what can be mended is mended and listed. Both list what is only told. */
+/* Reads one file held in memory. Strict (tolerant false): a fatal defect makes it fail with an error that names the
+ * first one's line; reading goes on where the order of the file allows, so that out->defects lists the others too.
+ * Tolerant: what can be mended is mended and listed. Both list what is only told. After a failure only the defects of
+ * `out` are of use. */
 LW_MUST_CHECK bool lw_lm63_read(const char *bytes, size_t length, bool tolerant, lw_arena *arena, lw_lm63 *out,
                                 lw_error *err);
 

@@ -94,6 +94,100 @@ static void each_fault_is_named_with_its_line(void **state)
     }
 }
 
+static bool read_text(const char *text, bool tolerant, lw_lm63 *out, lw_error *err)
+{
+    const size_t length = strlen(text);
+    memcpy(bytes, text, length);
+    return read_bytes(length, tolerant, out, err);
+}
+
+#define HEAD "IESNA:LM-63-2002\n[TEST] t\n[TESTLAB] t\n[ISSUEDATE] 01-JAN-2024\n[MANUFAC] m\nTILT=NONE\n"
+#define ANGLES "0 15 30 45 60 75 90\n0\n"
+
+/* Four faults on four lines are all told, each with its own; the error is the first. */
+static void all_defects_are_listed(void **state)
+{
+    (void)state;
+    static lw_lm63 file;
+    lw_error err;
+    assert_false(read_text(HEAD "1 -1 1 7 1 1 3 0 0 0\n1 1 -5\n0 15 30 25 60 75 90\n0\n300 310 x 280 -150 40 0 8\n",
+                           false, &file, &err));
+    assert_string_equal(err.field, "line 7");
+    static const struct {
+        size_t line;
+        const char *part;
+    } faults[] = {{7, "unit of length is 3"}, {8, "input watts are -5"}, {9, "angle 25 comes after 30"},
+                  {11, "\"x\" stands"},       {11, "5 of 7 is -150"},    {11, "\"8\" stands after"}};
+    assert_int_equal(file.defect_count, sizeof faults / sizeof faults[0]);
+    for (size_t i = 0; i < file.defect_count; i++) {
+        assert_int_equal(file.defects[i].line, faults[i].line);
+        assert_int_equal(file.defects[i].severity, LW_FATAL);
+        assert_non_null(strstr(file.defects[i].text, faults[i].part));
+    }
+    /* a hundred wrong values: the list ends, and so does the reading; harmless ones leave room for the fatal */
+    char *at = bytes + sprintf(bytes, HEAD "1 -1 1 100 1 1 2 0 0 0\n1 1 5\n");
+    for (int i = 0; i < 100; i++)
+        at += sprintf(at, "%d\n", 300);
+    assert_false(read_bytes((size_t)(at - bytes), false, &file, &err));
+    assert_int_equal(file.defect_count, LW_LM63_MAX_DEFECTS);
+    at = bytes;
+    for (int i = 0; i < 100; i++)
+        at += sprintf(at, "%s\n", i ? "no keyword" : "IESNA91");
+    assert_false(read_bytes((size_t)(at - bytes), false, &file, &err));
+    assert_int_equal(file.defects[file.defect_count - 1].severity, LW_FATAL);
+    assert_int_equal(file.defects_left_out, 99 - LW_LM63_MAX_DEFECTS / 2);
+}
+
+/* A missing keyword is missing where the keywords end. */
+static void no_defect_stands_on_line_0(void **state)
+{
+    (void)state;
+    static lw_lm63 file;
+    lw_error err;
+    assert_true(
+        read_text("IESNA:LM-63-1995\n[TEST] t\n[LAMP] l\nTILT=NONE\n1 -1 1 2 4 1 2 0 0 0\n1 1 5\n0 90\n0 30 60 90\n"
+                  "9 0\n9 0\n9 0\n9 0\n",
+                  false, &file, &err));
+    assert_int_equal(file.defect_count, 2);
+    assert_int_equal(file.defects[0].line, 4); /* [MANUFAC] */
+    assert_int_equal(file.defects[1].line, 9); /* equal planes */
+}
+
+/* The table of 1022.036 lm (straight lines by hand) with lamps of 100 lm, 10 000 lm, and of 1100 lm. */
+static void lumens_of_lamps_and_table_agree(void **state)
+{
+    (void)state;
+    static lw_lm63 file;
+    lw_error err;
+    static const char *const lamps[] = {"100", "10220", "1100", "1022"};
+    for (size_t i = 0; i < 4; i++) {
+        char text[600];
+        (void)snprintf(text, sizeof text, HEAD "1 %s 1 7 1 1 2 0 0 0\n1 1 5\n" ANGLES "300 310 330 280 150 40 0\n",
+                       lamps[i]);
+        assert_true(read_text(text, false, &file, &err) == (i >= 2));
+        assert_string_equal(err.field, i < 2 ? "line 7" : "");
+        assert_true(read_text(text, true, &file, &err));
+        assert_true(fabs(file.lumens - 1022.036459) < 1e-5);
+        assert_int_equal(file.defect_count, i < 2 ? 1 : 0);
+    }
+}
+
+/* Type B: one plane holds no light (read once as 0 lm without a word); planes to 60 degrees are told or refused. */
+static void flood_types_need_their_planes(void **state)
+{
+    (void)state;
+    static lw_lm63 file;
+    lw_error err;
+    static const char one[] = HEAD "1 -1 1 7 1 2 2 0 0 0\n1 1 5\n" ANGLES "300 310 330 280 150 40 0\n";
+    assert_false(read_text(one, false, &file, &err));
+    assert_string_equal(err.field, "line 10");
+    assert_false(read_text(one, true, &file, &err));
+    static const char narrow[] = HEAD "1 -1 1 2 2 2 2 0 0 0\n1 1 5\n-90 90\n0 60\n9 9\n9 9\n";
+    assert_false(read_text(narrow, false, &file, &err));
+    assert_true(read_text(narrow, true, &file, &err));
+    assert_int_equal(file.defects[0].severity, LW_MENDED);
+}
+
 static void tolerant_mode_mends_and_says_so(void **state)
 {
     (void)state;
@@ -153,9 +247,16 @@ static void written_file_reads_back(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(real_files_give_their_lumens),      cmocka_unit_test(type_b_has_its_own_solid_angle),
-        cmocka_unit_test(each_fault_is_named_with_its_line), cmocka_unit_test(tolerant_mode_mends_and_says_so),
-        cmocka_unit_test(cut_anywhere_never_reads_on),       cmocka_unit_test(written_file_reads_back),
+        cmocka_unit_test(real_files_give_their_lumens),
+        cmocka_unit_test(type_b_has_its_own_solid_angle),
+        cmocka_unit_test(all_defects_are_listed),
+        cmocka_unit_test(no_defect_stands_on_line_0),
+        cmocka_unit_test(lumens_of_lamps_and_table_agree),
+        cmocka_unit_test(flood_types_need_their_planes),
+        cmocka_unit_test(each_fault_is_named_with_its_line),
+        cmocka_unit_test(tolerant_mode_mends_and_says_so),
+        cmocka_unit_test(cut_anywhere_never_reads_on),
+        cmocka_unit_test(written_file_reads_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
