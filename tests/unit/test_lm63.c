@@ -104,7 +104,15 @@ static bool read_text(const char *text, bool tolerant, lw_lm63 *out, lw_error *e
 #define HEAD "IESNA:LM-63-2002\n[TEST] t\n[TESTLAB] t\n[ISSUEDATE] 01-JAN-2024\n[MANUFAC] m\nTILT=NONE\n"
 #define ANGLES "0 15 30 45 60 75 90\n0\n"
 
-/* Four faults on four lines are all told, each with its own; the error is the first. */
+/* So many of a text, from that byte on; where they end. */
+static size_t lines(size_t at, const char *text, int count)
+{
+    for (int i = 0; i < count; i++, at += strlen(text))
+        memcpy(bytes + at, text, strlen(text));
+    return at;
+}
+
+/* Six faults on four lines are all told, each with its own; the error is the first. */
 static void all_defects_are_listed(void **state)
 {
     (void)state;
@@ -125,15 +133,12 @@ static void all_defects_are_listed(void **state)
         assert_non_null(strstr(file.defects[i].text, faults[i].part));
     }
     /* a hundred wrong values: the list ends, and so does the reading; harmless ones leave room for the fatal */
-    char *at = bytes + sprintf(bytes, HEAD "1 -1 1 100 1 1 2 0 0 0\n1 1 5\n");
-    for (int i = 0; i < 100; i++)
-        at += sprintf(at, "%d\n", 300);
-    assert_false(read_bytes((size_t)(at - bytes), false, &file, &err));
+    size_t length = lines(0, HEAD "1 -1 1 100 1 1 2 0 0 0\n1 1 5\n", 1);
+    length = lines(length, "300\n", 100);
+    assert_false(read_bytes(length, false, &file, &err));
     assert_int_equal(file.defect_count, LW_LM63_MAX_DEFECTS);
-    at = bytes;
-    for (int i = 0; i < 100; i++)
-        at += sprintf(at, "%s\n", i ? "no keyword" : "IESNA91");
-    assert_false(read_bytes((size_t)(at - bytes), false, &file, &err));
+    length = lines(lines(0, "IESNA91\n", 1), "no keyword\n", 99);
+    assert_false(read_bytes(length, false, &file, &err));
     assert_int_equal(file.defects[file.defect_count - 1].severity, LW_FATAL);
     assert_int_equal(file.defects_left_out, 99 - LW_LM63_MAX_DEFECTS / 2);
 }
