@@ -194,9 +194,13 @@ static void masts(const lw_text *text, const lw_plan *plan)
             continue;
         (void)fprintf(text->out, "  %s: %s\n", plan->brief.want.lamp[plan->kind[i].kind].name,
                       SAY(lw_mast_verdict_text(r->verdict)));
-        lw_text_line(text, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
-                     mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
-                     mast->length_m - mast->wish.height_m);
+        if (mast->wish.base == LW_BASE_PLATE)
+            lw_text_line(text, "    %s, %g x %g mm, %.2f m long, on a plate\n", mast->pole_name,
+                         mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m);
+        else
+            lw_text_line(text, "    %s, %g x %g mm, %.2f m long with %.2f m in the ground\n", mast->pole_name,
+                         mast->wish.pipe.diameter_mm, mast->wish.pipe.wall_mm, mast->length_m,
+                         mast->length_m - mast->wish.height_m);
         if (mast->wish.upper.pipe.diameter_mm > 0.0)
             lw_text_line(text,
                          "    made of two: the upper pipe %g x %g mm, %.2f m long, reaches %.2f m into the lower one\n",
@@ -205,8 +209,11 @@ static void masts(const lw_text *text, const lw_plan *plan)
         if (mast->wish.base == LW_BASE_PLATE)
             lw_text_line(text, "    plate %.2f m, %.0f mm thick, four bolts M%g on a square of %.3f m\n",
                          r->foot.plate_m, r->foot.plate_mm, mast->wish.plate.bolt_mm, r->foot.spacing_m);
-        lw_text_line(text, "    hole %.2f m wide, %.2f m deep, %.2f m3 of concrete; %.0f kg to raise\n",
-                     lw_plan_mast_hole_m(mast), mast->depth_m, mast->concrete_m3, r->total_kg);
+        if (mast->depth_m <= 0.0)
+            lw_text_line(text, "    no hole: it is bolted to rock; %.0f kg to raise\n", r->total_kg);
+        else
+            lw_text_line(text, "    hole %.2f m wide, %.2f m deep, %.2f m3 of concrete; %.0f kg to raise\n",
+                         lw_plan_mast_hole_m(mast), mast->depth_m, mast->concrete_m3, r->total_kg);
         lw_text_line(text, "    wind %.0f N, %.0f N m at the ground; strength over load %.2f; the top moves %.0f mm\n",
                      r->bending.shear_n, r->bending.moment_nm, r->bending.reserve, r->bending.sway_mm);
     }

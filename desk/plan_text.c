@@ -125,6 +125,20 @@ static void refused(const lw_text *text, const lw_plan *plan)
     }
 }
 
+static void mast_line(const lw_text *text, const lw_plan_mast *mast, char *line, size_t size)
+{
+    const double high_m = mast->wish.height_m, reserve = mast->result.bending.reserve;
+    if (mast->wish.base == LW_BASE_PLATE)
+        (void)snprintf(line, size,
+                       SAY("Mast: %s, %.3g m high, on a plate; strength over load %.2f (a licensed engineer decides)."),
+                       mast->pole_name, high_m, reserve);
+    else
+        (void)snprintf(line, size,
+                       SAY("Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
+                           "decides)."),
+                       mast->pole_name, high_m, mast->length_m - high_m, reserve);
+}
+
 static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *kind)
 {
     const lw_lamp_kind *lamp = &plan->brief.want.lamp[kind->kind];
@@ -155,11 +169,7 @@ static void lamp(const lw_text *text, const lw_plan *plan, const lw_plan_kind *k
     if (kind->near[0])
         lw_text_wrap(text, 6, kind->near);
     if (kind->mast.checked) {
-        (void)snprintf(line, sizeof line,
-                       SAY("Mast: %s, %.3g m above ground, %.2f m in it; strength over load %.2f (a licensed engineer "
-                           "decides)."),
-                       kind->mast.pole_name, kind->mast.wish.height_m, kind->mast.length_m - kind->mast.wish.height_m,
-                       kind->mast.result.bending.reserve);
+        mast_line(text, &kind->mast, line, sizeof line);
         lw_text_wrap(text, 6, line);
     }
 }

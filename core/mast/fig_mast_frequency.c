@@ -47,9 +47,8 @@ const lw_figure lw_fig_mast_frequency = {
     .summary = "First frequency of a mast with its head, and the wind speed of vortex shedding.",
     .source = "Rayleigh's quotient with 33/140 of the mast's mass; Strouhal number 0.18 (EN 1991-1-4 Table E.1, from "
               "memory)",
-    .limits =
-        "Shedding at 1 to 2 m/s has little force, but it comes every day and loosens nuts: lock them, and fit the "
-        "head the day the mast is raised",
+    .limits = "Shedding at 1 to 2 m/s has little force, but it comes every day and loosens nuts: lock them, and raise "
+              "the mast with its head on",
     .caution = "Below 1 Hz a licensed engineer decides; people shaking a mast find 1.5 to 3 Hz easily.",
     .example = "diameter_mm=76.1 wall_mm=3.2 height_m=4 head_kg=8",
     .inputs = inputs,

@@ -60,8 +60,8 @@ const lw_figure lw_fig_vortex_shedding = {
     .source = "EN 1991-1-4 Annex E.1.5.2, approach 1: y/b = K K_w c_lat/(St2 Sc), K 0.13, St 0.18 (from memory)",
     .limits = "First mode of a straight round cantilever; a range over 10.8 MPa tires the weakest weld (EN 1993-1-9 "
               "category 36, from memory)",
-    .caution = "A bare or unfinished mast hums most: fit the head the day it is raised, with lock nuts. A licensed "
-               "engineer decides.",
+    .caution = "A bare or unfinished mast hums most: raise it with its head on, with lock nuts. A licensed engineer "
+               "decides.",
     .example = "diameter_mm=76.1 wall_mm=3.2 height_m=4 material=steel head_kg=8",
     .inputs = inputs,
     .input_count = sizeof inputs / sizeof inputs[0],

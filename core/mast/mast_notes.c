@@ -203,14 +203,14 @@ static void cautions(const lw_mast_wish *w, lw_mast_result *out)
                  "with half, %.0f N m: drill a bolt through, or take two U-bolts",
                  out->twist_nm, out->clamp_nm, 0.5 * out->clamp_nm);
     }
-    TELL("fit the head the day the mast is raised; lock nuts, and shear nuts or a weld drop against theft", 0.0, 0.0,
-         0.0);
+    TELL("fix panel, box and head before it is raised; lock nuts, and shear nuts or a weld drop against theft", 0.0,
+         0.0, 0.0);
     if (w->upper.pipe.diameter_mm > 0.0)
         TELL("join the pipes before the mast is raised: rolled sheet where they are loose, a bolt M10 with a lock nut "
              "through both at half of the lap of %.2f m, a drain hole under the upper pipe",
              w->upper.lap_m, 0.0, 0.0);
     if (w->base == LW_BASE_PLATE)
-        TELL("plate on an even bed of mortar, two nuts on every bolt, tightened when the block is seven days old; look "
+        TELL("raise it when the block is seven days old; plate on an even bed of mortar, two nuts on every bolt; look "
              "at "
              "bolts and weld every year",
              0.0, 0.0, 0.0);
