@@ -11,8 +11,8 @@ typedef struct lw_lm63_reader {
     const char *at, *end; /* the rest of the text */
     size_t line;          /* of at, from 1 */
     bool tolerant;
-    bool failed; /* a fatal defect was told; err holds the first */
-    bool ends;   /* nothing more can be read: the file's end, or too many defects */
+    bool failed;                      /* a fatal defect was told; err holds the first */
+    bool ends;                        /* nothing more can be read: the file's end, or too many defects */
     size_t keywords_end, lumens_line; /* line of TILT=; of the lumens per lamp */
     lw_arena *arena;
     lw_lm63 *out;
