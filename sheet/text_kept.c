@@ -42,12 +42,22 @@ static bool is_times(const char *text, size_t at)
            isdigit((unsigned char)text[at + 1]);
 }
 
+/* "V 0.05", "K 400": in some languages the unit comes first. */
+static bool unit_comes_first(const char *text, size_t at)
+{
+    size_t first = at;
+    while (first > 0 && in_unit(text + first - 1))
+        first--;
+    return first < at && (first == 0 || text[first - 1] == ' ') && isdigit((unsigned char)text[at + 1]) &&
+           is_unit(text + first);
+}
+
 static bool keeps(const char *text, size_t at)
 {
     const char *next = text + at + 1;
     if (*next && strchr("?!:;%", *next))
         return true;
-    return (ends_number(text, at) && is_unit(next)) || is_times(text, at);
+    return (ends_number(text, at) && is_unit(next)) || is_times(text, at) || unit_comes_first(text, at);
 }
 
 PangoAttrList *lw_text_kept(const char *text)
