@@ -143,6 +143,7 @@ async function power() {
   check(await comes(async () => await page.locator("svg.ribbon path[fill^='url']").count() === 1), "dark nights of the worst year are hatched");
   await both("plan");
   await wired();
+  await ofPlan();
   await sizes();
   await follows();
   await beside();
@@ -204,6 +205,15 @@ async function follows() {
   await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year === old, before);
   check(await reads("[role='status'].unseen", "One step back"), "undo is told");
   await page.getByText("What is wanted, and what lies on the shelf").click();
+  await page.getByLabel("How many").first().fill("60");
+  await page.getByLabel("How many").nth(1).fill("60");
+  check(await seen(page.locator("main [role='alert'] p")), "more lamps than a plan may have are told");
+  await page.locator("header").click();
+  await page.keyboard.press("Control+z");
+  await page.keyboard.press("Control+z");
+  check(await gone(page.locator("main [role='alert'] p")), "undone, the plan stands without an error");
+  await page.getByText("What is wanted, and what lies on the shelf").click();
+  await page.getByText("What is wanted, and what lies on the shelf").click();
   await page.getByText("The whole brief as text").click();
   await page.getByLabel("Brief", { exact: true }).fill("{");
   await page.getByText("Take this text").click();
@@ -250,6 +260,7 @@ async function beside() {
   await stage("plans");
   const wished = await page.locator(".beside tr", { hasText: "Dark nights wished" }).locator("td").allTextContents();
   check(wished[0] === "30" && wished[1] !== "30", `two wishes side by side: ${wished}`);
+  check((await page.locator(".beside tr", { hasText: "Mast" }).locator("td").allTextContents()).every((text) => text === "an engineer decides"), "the plan's verdict about its mast");
   await both("plans");
   await page.getByRole("button", { name: "Open three years" }).click();
   await page.waitForSelector("section[aria-label='The plan']");
@@ -385,6 +396,9 @@ async function small() {
   await page.getByLabel("Masts", { exact: true }).fill("4");
   await until(() => document.querySelectorAll(".mastdot").length === 4);
   await page.getByText("Search masts that meet the class").click();
+  await page.getByLabel("Bright enough").selectOption("P1");
+  check(await seen(page.getByRole("heading", { name: "Each line meets P6" })) && await seen(page.getByText("An old list, for P6")), "the list keeps the class that was searched");
+  await both("light-old-list");
   await page.getByLabel(/^Take \d+ masts$/).first().click();
   await until(() => document.body.textContent.includes("P6 is met"));
   await drag();
@@ -419,7 +433,9 @@ async function small() {
   check(await seen(page.getByText("A lithium pack without a fuse is refused.")), "no fuse: refused in plain words");
   check(await reads("nav a[href='#/wiring']", "refused"), "the mast of the wiring says refused");
   await both("wiring-refused");
-  await page.getByRole("textbox", { name: /^Fuse/ }).fill("3,15");
+  await typedBack();
+  await page.getByRole("textbox", { name: /^Panel, open voltage/ }).fill("45");
+  check(await comes(async () => await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).wiring.asked.includes('"voc":45'))) && await seen(page.locator("section[aria-label='Readings'] table")), "a panel of 45 V is wired too");
   await stage("mast");
   await page.getByLabel("Wind", { exact: false }).first().fill("60");
   await page.waitForSelector(".refusal");
@@ -433,6 +449,42 @@ async function small() {
   await both("mast-stands");
   await page.getByRole("button", { name: "Plan with this wind, height and ground" }).click();
   check(await seen(page.getByRole("button", { name: "The plan takes this wind" })), "wind and ground go into the plan");
+}
+
+/* What is typed back to what was answered takes its refusal or error along. */
+async function typedBack() {
+  const right = await page.evaluate(() => String(JSON.parse(JSON.parse(localStorage.getItem("lanewick.page/1")).wiring.asked).fuse));
+  await page.getByRole("textbox", { name: /^Fuse/ }).fill(right);
+  check(await gone(page.getByText("A lithium pack without a fuse is refused.")) && await seen(page.locator("section[aria-label='Readings'] table")), "the fuse typed back: its readings, no refusal");
+  const marks = (await page.locator("section[aria-label='Readings'] tbody th").allTextContents()).map((text) => parseInt(text, 10));
+  check(marks[0] === 1 && marks.every((mark, i) => i === 0 || mark - marks[i - 1] <= 1), `the test points are numbered without a gap: ${marks}`);
+  check(await seen(page.getByText("Put the fuse at the pack's plus before any other wire")), "the fuse comes first (as the plan's caution says)");
+}
+
+/* The mast stage begins with the plan's own mast; other values are told as such, and what is typed counts. */
+async function ofPlan() {
+  await stage("mast");
+  const planned = await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.lamps[0].mast);
+  const said = async () => await page.textContent("section[aria-label='The mast']");
+  check(planned.verdict === "engineer" && await reads("section[aria-label='The mast'] h2", "a licensed engineer decides"), "people below: an engineer decides, as in the plan");
+  check((await said()).includes(planned.reserve.toPrecision(3)) && Number(await page.getByLabel("Wall").inputValue()) === planned.wall_mm, `reserve ${planned.reserve} and the pole of the plan`);
+  await both("mast-planned");
+  await page.getByLabel("Land around").selectOption("IV");
+  check(await seen(page.getByText("Other values than the plan's")) && await page.getByLabel("Land around").inputValue() === "IV" && await comes(async () => !(await said()).includes(planned.reserve.toPrecision(3))), "other land around: what would be");
+  await page.getByLabel("Wall").fill("60");
+  check(await seen(page.getByText("“60” does not fit")), "a wall thicker than the pipe is told");
+  await page.getByLabel("Wall").fill(String(planned.wall_mm));
+  await page.getByLabel("Width of a concrete collar").fill("0,05");
+  check(await seen(page.locator("main [role='alert'] p")), "a collar narrower than the pipe is told");
+  await both("mast-other");
+  await page.getByLabel("Width of a concrete collar").fill(String(planned.collar_m));
+  check(await gone(page.locator("main [role='alert'] p")) && await reads("section[aria-label='The mast'] h2", "a licensed engineer decides"), "the collar typed back: its answer, no error");
+  await page.getByLabel("Wind", { exact: false }).first().fill("");
+  check(await reads("section[aria-label='The mast'] h2", "Not checked"), "a wind that is cleared: not checked");
+  await page.getByRole("button", { name: "Back to the plan's mast" }).click();
+  check(await reads("section[aria-label='The mast'] h2", "a licensed engineer decides") && (await said()).includes(planned.reserve.toPrecision(3)), "back to the plan's mast");
+  await stage("power");
+  await page.waitForSelector("section[aria-label='The plan']");
 }
 
 /* A mast that is dragged, by pointer and by keys, takes its light along: the brightest point follows it. */

@@ -16,10 +16,10 @@ const RELATIVE = 1e-6;
 
 const binary = process.argv[2], long = process.argv.includes("--long"), demo = new URL("../../demo/", import.meta.url);
 const needs = createRequire(new URL("../../web/package.json", import.meta.url)), folder = mkdtempSync(join(tmpdir(), "lw-plans-"));
-const source = (name) => fileURLToPath(new URL(`../../web/src/${name}.ts`, import.meta.url));
-await needs("esbuild").build({ entryPoints: ["desk", "running", "asks"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, format: "esm", target: "es2022" });
+const source = (name) => fileURLToPath(new URL(`../../web/src/${name}`, import.meta.url));
+await needs("esbuild").build({ entryPoints: ["desk.ts", "running.ts", "asks.ts", "mastask.ts", "ribbon.tsx"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, jsx: "automatic", jsxImportSource: "preact", format: "esm", target: "es2022" });
 const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
-const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks");
+const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastDocument } = await load("mastask"), { story } = await load("ribbon");
 rmSync(folder, { recursive: true });
 const core = await WebAssembly.compile(readFileSync(join(dirname(binary), "page/core.wasm")));
 const read = (name) => JSON.parse(readFileSync(new URL(name, demo), "utf8"));
@@ -44,6 +44,20 @@ function same(what, theirs, ours) {
 }
 const program = (...words) => JSON.parse(execFileSync(binary, [...words, "--json"], { encoding: "utf8", maxBuffer: 1 << 26 }));
 
+/** The mast stage asks, while nothing is typed, what the plan asked: the same verdict, reserve and depth for each kind of lamp. Its wiring
+    stage asks a circuit that is one, whatever panel the plan chose. */
+function asPlanned(name, desk, brief, plan) {
+  const known = { brief, plan: { value: plan }, lane: asks.firstLane, wiringAsk: asks.firstWiring };
+  for (const lamp of plan.lamps) {
+    const ours = desk.run("mast", mastDocument({ ...known, mastTyped: { kind: lamp.kind } }));
+    same(`${name}, mast of ${lamp.kind}`, Object.fromEntries(Object.keys(ours).map((key) => [key, lamp.mast[key]])), ours);
+  }
+  const calm = desk.run("mast", mastDocument({ ...known, mastTyped: { wind: null } })), more = desk.run("mast", mastDocument({ ...known, mastTyped: { terrain: brief.place.wind.speed_is === "gust_design" ? "B" : "IV" } }));
+  check(calm.verdict === "not_checked", `${name}: without a wind the mast is ${calm.verdict}`);
+  check(more.peak_pressure_pa < plan.lamps[0].mast.peak_pressure_pa, `${name}: in a town or among trees the wind is weaker: ${more.peak_pressure_pa} Pa`);
+  check(desk.run("circuit", asks.circuitOf(asks.wiringOf(known))).conditions !== undefined, `${name}: the planned panel as a circuit`);
+}
+
 const briefs = readdirSync(demo).filter((name) => name.endsWith(".json") && read(name).format === "lanewick.brief/1");
 for (const name of long ? briefs : ["nsungwi.json", "boat-yard.json", "cyclone-harbour.json"]) {
   const progress = [], begun = performance.now(), desk = new Desk(await begin(core, (done) => progress.push(done)));
@@ -51,6 +65,7 @@ for (const name of long ? briefs : ["nsungwi.json", "boat-yard.json", "cyclone-h
   const theirs = program("plan", fileURLToPath(new URL(name, demo)));
   same(name, theirs, ours);
   check(ours.lamps.length > 0 && progress.at(-1) === 1 && progress.every((done, i) => i === 0 || done >= progress[i - 1]), `${name}: progress goes up to the end: ${progress}`);
+  asPlanned(name, desk, read(name), ours);
   console.log(`${name}: ${(took / 1000).toFixed(1)} s, ${Math.round(desk.memory / 2 ** 20)} MB`);
 }
 if (long) {
@@ -66,7 +81,7 @@ async function there(path, document) {
   const answer = await fetch(`${server.base}/api/v1${path}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(document) }), value = await answer.json();
   return answer.ok ? value : { kind: value.type.replace(/.*#/, ""), field: value.field ?? "", message: value.detail };
 }
-const lane = { ...asks.firstLane, side: "staggered" }, mast = { ...asks.mastDocument({ ...asks.firstMast, height: 5, panel: 0.3, wind: 28 }) };
+const lane = { ...asks.firstLane, side: "staggered" }, mast = mastDocument({ brief: null, lane, mastTyped: { height: 5, panel: 0.3, wind: 28 } });
 const cells = asks.cellsOf(Array.from({ length: 18 }, (_, i) => `N-${i}; ${1.6 + 0.045 * ((i * 7) % 13)}; ${80 + i}`).join("\n"), "4v2");
 const size = { kind: "path", panel: "20 W poly", panels: 1, parallel: 3, series: 3 }, brief = read("nsungwi.json");
 const planned = new Desk(await begin(core)).run("plan", read("boat-yard.json")), lamp = planned.lamps[0];
@@ -78,8 +93,8 @@ const questions = [
   ["pack", "/pack/match", { series: 3, parallel: 4, packs: 9, cells }],
   ["mast", "/mast", mast],
   ["mast", "/mast", { ...mast, colour: "grün" }],
-  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: 3.15 })],
-  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: "no number" })],
+  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: 3.15, cells: 36 })],
+  ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: "no number", cells: 36 })],
   ["ribbon", "/ribbon", { brief: planned.brief, kind: lamp.kind, seed: planned.seed, ...Object.fromEntries(["panel", "panels", "parallel", "cell", "series", "charger", "driver", "trimmed"].map((key) => [key, lamp.size[key]])) }],
   ["ribbon", "/ribbon", { brief, ...size, panel: "none such" }],
   ["circuit", "/circuit", null],
@@ -90,6 +105,22 @@ for (const [wish, path, document] of questions) {
   else check(ours.kind !== undefined, `no document: ${JSON.stringify(ours)}`);
 }
 server.stop();
+
+/* A line of the search keeps its promise when it is taken: places, tilt, height, side and light go along. */
+for (const [length_m, width_m, wanted] of [[60, 2.5, "P6"], [45, 4, "P4"]]) {
+  const wish = { format: "lanewick.lane-wish/1", length_m, width_m, class: wanted, heights_m: [3, 4, 5], most_masts: 8 }, from = { ...asks.firstLane, length_m, width_m, class: wanted };
+  const taken = desk.run("lane_search", wish).options.map((option) => asks.takenInto(from, option));
+  const met = taken.filter((a) => desk.run("lane", { format: "lanewick.lane/1", field: { length_m, width_m }, head: { lumens: a.lumens, cos_power: 1 }, masts: asks.mastsOf(a), class: wanted }).wanted_class_met);
+  check(taken.length > 3 && met.length === taken.length, `${length_m} m, ${wanted}: ${met.length} of ${taken.length} lines meet it when taken`);
+}
+/* Any panel that the wiring form takes is one of silicon cells: 0.5 to 0.75 V each, open (handbooks of photovoltaics). */
+const panels = [1, 1.5, 3, 7.3, 12, 21.6, 45, 60].map((voc) => here("circuit", asks.circuitOf(asks.wiringOf({ plan: undefined, wiringAsk: { voc } }))));
+check(panels.every((answer) => answer.conditions), `panels of 1 to 60 V: ${JSON.stringify(panels.filter((answer) => !answer.conditions))}`);
+
+/* At 70 degrees north the sun stays up in June (any almanac: from 17 May to 27 July): a day without a night, and no dusk to tell. */
+const { horizon_deg: _hills, ...ground } = planned.brief.place;
+const north = desk.run("ribbon", { brief: { ...planned.brief, place: { ...ground, lat_deg: 70, lon_deg: 25 } }, kind: lamp.kind, seed: 1, ...Object.fromEntries(["panel", "panels", "parallel", "cell", "series", "charger", "driver", "trimmed"].map((key) => [key, lamp.size[key]])) });
+check(/^20 June: no night/.test(story(north, 170, north.shown[0])) && /^Night of 1 January: dusk \d/.test(story(north, 0, north.shown[0])), `the nights of the north: ${story(north, 170, north.shown[0])}; ${story(north, 0, north.shown[0])}`);
 
 /* What is wrong with a brief is told in the same words; what must not be built is refused. */
 const native = (document) => {

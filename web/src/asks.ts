@@ -1,25 +1,21 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked of each stage, as documents of the JSON interface; what is left open there comes from the plan.
 import { typed } from "./numbers";
-import type { Brief, Lamp, Mast, Part, Plan } from "./shapes";
+import type { Lamp, Layout, Mast, Part, Plan } from "./shapes";
 import type { Known } from "./state";
 import { say } from "./words";
 
-/** at: where masts stand that were dragged; as many as masts, or none. */
-export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
+/** at: where masts stand that were dragged; as many as masts, or none. tilt: how far the heads are lifted towards the lane. */
+export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; tilt?: number | undefined; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
 /** counted: the shelf's cells before those of a crate took their place. */
 export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined; counted?: Part[] | undefined }
 export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse?: number | undefined }
-export interface MastAsk {
-  material: string; height?: number | undefined; diameter: number; wall: number; wind?: number | undefined; is: string; terrain: string; soil: string;
-  collar?: number | undefined; panel?: number | undefined;
-}
 export const firstLane: LaneAsk = { length_m: 60, width_m: 2.5, class: "P6", masts: 3, height_m: 4, side: "one", lumens: 800 };
 export const firstPack: PackAsk = {};
 export const firstWiring: WiringAsk = {};
-export const firstMast: MastAsk = { material: "steel", diameter: 76.1, wall: 3.2, is: "mean_10min", terrain: "II", soil: "sand", collar: 0.3 };
 
 const BESIDE_M = 0.3; /* a mast stands so far outside the lane */
+export const TILT_DEG = 10;
 
 /** Masts where they were dragged to, or spread evenly: the first and last half a spacing from the ends. */
 export function mastsOf(a: LaneAsk): Mast[] {
@@ -29,8 +25,16 @@ export function mastsOf(a: LaneAsk): Mast[] {
     const even: [number, number] = [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : far ? a.width_m + BESIDE_M : -BESIDE_M];
     const [x_m, y_m] = a.at?.[i] ?? even;
     const over = y_m > 0 && y_m < a.width_m;
-    return { x_m, y_m, height_m: a.height_m, turn_deg: y_m >= a.width_m ? -90 : 90, tilt_deg: over ? 0 : 10 };
+    return { x_m, y_m, height_m: a.height_m, turn_deg: y_m >= a.width_m ? -90 : 90, tilt_deg: over ? 0 : a.tilt ?? TILT_DEG };
   });
+}
+
+/** A line of the search, as the masts and heads of the lane. Where it stands them evenly they follow the lane's length. */
+export function takenInto(a: LaneAsk, option: Layout): LaneAsk {
+  const even: LaneAsk = { ...a, masts: option.masts, height_m: option.height_m, side: option.side, tilt: option.tilt_deg, lumens: Math.ceil(option.lumens_each), level: 1, at: undefined };
+  const at = option.places.map((m): [number, number] => [m.x_m, m.y_m]);
+  const alike = mastsOf(even).every((m, i) => Math.abs(m.x_m - (at[i]?.[0] ?? 0)) < 1e-6 && Math.abs(m.y_m - (at[i]?.[1] ?? 0)) < 1e-6);
+  return alike ? even : { ...even, at };
 }
 
 const lampOf = (k: Known): Lamp | undefined => k.plan?.value.lamps[0];
@@ -79,46 +83,23 @@ export function cellsOf(text: string, voltageClass: string): TestedCell[] {
   });
 }
 
-export interface WiringSize { series: number; parallel: number; voc: number; isc: number; fuse: number }
+/** cells: in series in the panel; the form asks for its voltages alone. vmp, imp: undefined where the voltage or current is typed. */
+export interface WiringSize { series: number; parallel: number; voc: number; isc: number; fuse: number; cells: number; vmp?: number | undefined; imp?: number | undefined }
+const CELL_OPEN_V = 0.6; /* a silicon cell: 0.5 to 0.75 V */
+const given = (value: unknown): number | undefined => (typeof value === "number" ? value : undefined);
 export function wiringOf(k: Known): WiringSize {
-  const lamp = lampOf(k), panel = onShelf(k.plan?.value, lamp?.size.panel), w = k.wiringAsk;
+  const lamp = lampOf(k), panel = onShelf(k.plan?.value, lamp?.size.panel), w = k.wiringAsk, panels = lamp?.size.panels ?? 1;
+  const voc = w.voc ?? given(panel?.["voc_v"]) ?? 21.6, imp = given(panel?.["imp_a"]);
   return {
-    series: w.series ?? lamp?.size.series ?? 3, parallel: w.parallel ?? lamp?.size.parallel ?? 4, voc: w.voc ?? Number(panel?.["voc_v"] ?? 21.6),
-    isc: w.isc ?? Number((Number(panel?.["isc_a"] ?? 0.63) * (lamp?.size.panels ?? 1)).toFixed(3)), fuse: w.fuse ?? k.plan?.value.circuits?.[0]?.parts?.fuse_a ?? 3.15,
+    series: w.series ?? lamp?.size.series ?? 3, parallel: w.parallel ?? lamp?.size.parallel ?? 4, voc,
+    isc: w.isc ?? Number(((given(panel?.["isc_a"]) ?? 0.63) * panels).toFixed(3)), fuse: w.fuse ?? k.plan?.value.circuits?.[0]?.parts?.fuse_a ?? 3.15,
+    cells: (w.voc === undefined ? given(panel?.["cells"]) : undefined) ?? Math.max(1, Math.round(voc / CELL_OPEN_V)),
+    vmp: w.voc === undefined ? given(panel?.["vmp_v"]) : undefined, imp: w.isc === undefined && imp !== undefined ? Number((imp * panels).toFixed(3)) : undefined,
   };
 }
 export function circuitOf(w: WiringSize): object {
   return {
     format: "lanewick.circuit/1", pack: { series: w.series, parallel: w.parallel }, protection: { fuse_a: w.fuse },
-    panel: { voc_v: w.voc, isc_a: w.isc, vmp_v: Number((w.voc * 0.813).toFixed(2)), imp_a: Number((w.isc * 0.91).toFixed(3)) },
-  };
-}
-
-export interface MastSize extends MastAsk { height: number; panel: number; tilt: number }
-/** Common panels give some 170 W a square metre with their frames. */
-const PANEL_W_M2 = 170;
-export function mastOf(k: Known): MastSize {
-  const lamp = lampOf(k), area = lamp ? Number((lamp.size.panel_w / PANEL_W_M2).toFixed(3)) : 0.2;
-  const wind = k.brief?.place.wind;
-  return {
-    ...k.mastAsk, ...(k.mastAsk.wind === undefined && wind && wind.speed_is !== "gust_observed" ? { wind: wind.speed_m_s, is: wind.speed_is, terrain: wind.terrain ?? "II" } : {}),
-    height: k.mastAsk.height ?? k.brief?.build?.mast?.height_m ?? k.lane.height_m, panel: k.mastAsk.panel ?? area, tilt: lamp?.tilt_deg ?? 15,
-  };
-}
-/** The same wind, height and ground as the plan takes them; its pole comes from the shelf. */
-export function windInto(brief: Brief, m: MastSize): Brief {
-  if (m.wind === undefined) return brief;
-  const wind = { speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain };
-  return { ...brief, place: { ...brief.place, wind }, build: { ...brief.build, mast: { ...brief.build?.mast, height_m: m.height, soil: m.soil, ...(m.collar ? { collar_m: m.collar } : {}) } } };
-}
-export function mastDocument(m: MastSize): object {
-  return {
-    format: "lanewick.mast/1",
-    ...(m.wind === undefined ? {} : { wind: { speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain } }),
-    panel: { area_m2: m.panel, height_m: m.height + 0.1, tilt_deg: m.tilt, width_m: Math.sqrt(m.panel), kg: 11 * m.panel },
-    box: { area_m2: 0.04, height_m: m.height * 0.8, kg: 2.1 },
-    head: { area_m2: 0.03, height_m: m.height - 0.1, kg: 0.6, arm_m: 0.35 },
-    pipe: { material: m.material, height_m: m.height, diameter_mm: m.diameter, wall_mm: m.wall },
-    base: { soil: m.soil, ...(m.collar ? { collar_m: m.collar } : {}) },
+    panel: { cells: w.cells, voc_v: w.voc, isc_a: w.isc, vmp_v: w.vmp ?? Number((w.voc * 0.813).toFixed(2)), imp_a: w.imp ?? Number((w.isc * 0.91).toFixed(3)) },
   };
 }

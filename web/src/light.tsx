@@ -2,7 +2,7 @@
 // Light on the lane: masts along a straight stretch, lux at the standard's points, what the next mast buys.
 import { useState } from "preact/hooks";
 import { ask, sentence } from "./api";
-import type { LaneAsk } from "./asks";
+import { takenInto, TILT_DEG, type LaneAsk } from "./asks";
 import { Choice, Headline, NumberField, Say, Slider } from "./form";
 import { LanePlan } from "./laneplan";
 import { asked, useFirst, useWork } from "./live";
@@ -17,14 +17,18 @@ const classes = (): [string, string][] => [
 ];
 const sides = (): [string, string][] => [["one", say("along one side")], ["staggered", say("left and right in turn")], ["middle", say("over the middle")]];
 
-function Choices({ options, lane, take }: { options: Layout[]; lane: LaneAsk; take: (option: Layout) => void }) {
+/** What was searched, whatever is chosen above since. */
+interface Found { lane: LaneAsk; options: Layout[] }
+function Choices({ found: { lane, options }, now, take }: { found: Found; now: LaneAsk; take: (option: Layout) => void }) {
+  const old = lane.class !== now.class || lane.length_m !== now.length_m || lane.width_m !== now.width_m;
   return (
-    <section aria-label={say("Masts that meet the class")}>
+    <section aria-label={say("Masts that meet the class")} class={old ? "stale" : ""}>
       <h2>{say("Each line meets {0}", lane.class)}</h2>
+      {old ? <p class="note">{say("An old list, for {0} on a lane of {1} × {2} m. Search again.", lane.class, show(lane.length_m), show(lane.width_m))}</p> : null}
       {options.length === 0 ? <p>{say("No number of masts meets it with these heads. Choose a lower class or more masts.")}</p> : null}
       <div class="scroll" tabIndex={0} role="region" aria-label={say("Masts to choose from")}><table><thead><tr><th>{say("Masts")}</th><th>{say("Height")}</th><th>{say("Each head")}</th><th>{say("Together")}</th><td /></tr></thead>
         <tbody>{options.map((o) => <tr key={o.masts}>
-          <th scope="row">{o.masts}</th><td>{show(o.height_m, 2)} m, {sides().find(([s]) => s === o.side)?.[1]}</td><td>{whole(o.lumens_each)} lm</td><td>{whole(o.watts_together)} W</td>
+          <th scope="row">{o.masts}</th><td>{say("{0} m, {1}, tilt {2}°", show(o.height_m, 2), sides().find(([s]) => s === o.side)?.[1] ?? "", show(o.tilt_deg, 2))}</td><td>{whole(Math.ceil(o.lumens_each))} lm</td><td>{whole(o.watts_together)} W</td>
           <td><button type="button" class="small" aria-label={say("Take {0} masts", o.masts)} onClick={() => take(o)}>{say("Take")}</button></td>
         </tr>)}</tbody></table></div>
     </section>
@@ -34,7 +38,7 @@ function Choices({ options, lane, take }: { options: Layout[]; lane: LaneAsk; ta
 export function LightStage() {
   const known = useKnown(), a = known.lane, work = useWork("light");
   const [word, setWord] = useState("");
-  const [options, setOptions] = useState<Layout[] | null>(null);
+  const [list, setList] = useState<Found | null>(null);
   const [busy, setBusy] = useState(false);
   useFirst("light");
   const set = (part: Partial<LaneAsk>): void => change({ lane: { ...a, ...part } });
@@ -45,10 +49,10 @@ export function LightStage() {
     setBusy(true);
     setWord("");
     try {
-      const found = await ask<{ options: Layout[] }>("POST", "/light/search", {
+      const answer = await ask<{ options: Layout[] }>("POST", "/light/search", {
         format: "lanewick.lane-wish/1", length_m: a.length_m, width_m: a.width_m, class: a.class, heights_m: [3, 4, 5], most_masts: Math.min(40, Math.max(4, Math.ceil(a.length_m / 8))),
       });
-      setOptions(found.options);
+      setList({ lane: a, options: answer.options });
     } catch (error) { setWord(sentence(error)); }
     setBusy(false);
   };
@@ -72,6 +76,7 @@ export function LightStage() {
           <NumberField label={say("Width")} unit="m" value={a.width_m} low={0.5} high={50} set={(v) => anew({ width_m: v ?? a.width_m })} />
           <NumberField label={say("Masts")} value={a.masts} low={1} high={40} whole set={(v) => anew({ masts: v ?? a.masts })} />
           <NumberField label={say("Height of the head")} unit="m" value={a.height_m} low={1} high={20} set={(v) => set({ height_m: v ?? a.height_m })} />
+          <NumberField label={say("Tilt of the heads")} unit="°" value={a.tilt ?? TILT_DEG} low={0} high={60} set={(tilt) => set({ tilt })} />
           <NumberField label={say("Light of one head")} unit="lm" value={a.lumens} low={5} high={20000} set={(v) => set({ lumens: v ?? a.lumens })} />
           <Choice label={say("Masts stand")} value={a.side} of={sides()} set={(side) => anew({ side })} />
           <Choice label={say("Bright enough")} value={a.class} of={classes()} set={(c) => set({ class: c })} hint={say("Classes of EN 13201-2; lx (lux) is the light that falls on the ground.")} />
@@ -96,7 +101,7 @@ export function LightStage() {
           <button class={planned ? "main" : ""} disabled={busy}>{busy ? say("Searching…") : say("Search masts that meet the class")}</button>
         </div>
       </form>
-      {options ? <Choices options={options} lane={a} take={(o) => anew({ masts: o.masts, height_m: o.height_m, side: o.side, lumens: Math.ceil(o.lumens_each), level: 1, at: o.places.map((m): [number, number] => [m.x_m, m.y_m]) })} /> : null}
+      {list ? <Choices found={list} now={a} take={(o) => change({ lane: takenInto(list.lane, o) })} /> : null}
       <p class="onward"><a class="next" href="#/power">{say("Next: plan the lamps")}</a></p>
     </>
   );

@@ -3,10 +3,11 @@
 // changed. One entry a stage; whoever looks at a stage sees the old answer dimmed until the new one is there.
 import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
-import { cellsOf, circuitOf, mastDocument, mastOf, mastsOf, packOf, wiringOf } from "./asks";
+import { cellsOf, circuitOf, mastsOf, packOf, wiringOf } from "./asks";
 import { alone } from "./carried";
 import { follow, stopJob, type Job } from "./follow";
 import { planHere } from "./here";
+import { mastDocument } from "./mastask";
 import type { Brief, Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
 import { change, hearKnown, knownNow, type Known } from "./state";
 import { say } from "./words";
@@ -20,7 +21,7 @@ export const asked: Record<Live, (k: Known) => string> = {
   light: (k) => JSON.stringify(k.lane),
   plan: (k) => JSON.stringify(k.brief) + (k.seed > 1 ? ` ${k.seed}` : ""),
   match: (k) => JSON.stringify([k.cells, packOf(k)]),
-  mast: (k) => JSON.stringify(mastOf(k)),
+  mast: (k) => JSON.stringify(mastDocument(k)),
   wiring: (k) => JSON.stringify(wiringOf(k)),
 };
 
@@ -70,7 +71,7 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     return { ...plan, lamps: plan.lamps ?? [], options: plan.options ?? [] };
   },
   match: (k, stop) => ask<Match>("POST", "/pack/match", { ...packOf(k), cells: cellsOf(k.cells, "4v2") }, stop),
-  mast: (k, stop) => ask<MastAnswer>("POST", "/mast", mastDocument(mastOf(k)), stop),
+  mast: (k, stop) => ask<MastAnswer>("POST", "/mast", mastDocument(k), stop),
   wiring: (k, stop) => ask<Readings>("POST", "/circuit", circuitOf(wiringOf(k)), stop),
 };
 const waits: Record<Live, number> = { climate: 50, light: 60, plan: 350, match: 300, mast: 150, wiring: 150 };
@@ -109,6 +110,12 @@ function begin(name: Live, wait: number): void {
   tellAll();
 }
 
+/** The answer that is there fits again (typed back, undone): what was asked in between, and any word about it, is over. */
+function over(name: Live, work: Work): void {
+  if (work.busy) stops[name]?.abort();
+  delete works[name];
+  tellAll();
+}
 /** What was answered before follows; what was asked and failed is asked again when the question is another one. */
 function look(): void {
   const k = knownNow();
@@ -116,7 +123,8 @@ function look(): void {
     const question = asked[name](k), work = works[name];
     /* A drag asks faster than it is answered: the light under way is finished first, then the newest question asked. */
     if (name === "light" && work?.busy) continue;
-    if ((k[name] || work) && k[name]?.asked !== question && work?.question !== question && (k.brief || (name !== "plan" && name !== "climate"))) begin(name, waitOf(name));
+    if (work && k[name]?.asked === question && work.question !== question) over(name, work);
+    else if ((k[name] || work) && k[name]?.asked !== question && work?.question !== question && (k.brief || (name !== "plan" && name !== "climate"))) begin(name, waitOf(name));
   }
 }
 export function startLive(): () => void {

@@ -21,7 +21,7 @@ export function plansKept(): Kept[] {
     return [];
   }
 }
-const of = (k: Known, id: string, name: string): Kept => ({ id, name, inputs: inputsOf(k), plan: k.plan, lux: k.light?.value.average_lx, mast: k.mast?.value.verdict });
+const of = (k: Known, id: string, name: string): Kept => ({ id, name, inputs: inputsOf(k), plan: k.plan, lux: k.light?.value.average_lx, mast: k.plan ? undefined : k.mast?.value.verdict });
 
 export const madeBy = (plan: Plan): string => (plan.here ? say("this device, {0}", plan.program) : say("the laptop, {0}", plan.program));
 /** With what a plan found for a lane. */
@@ -29,6 +29,8 @@ function lampsOf(brief: Brief, plan: Plan | undefined): LampKind[] {
   const chosen = plan?.lane?.chosen;
   return kinds(brief).map((kind) => (chosen && soughtIn(brief, kind) ? { ...kind, count: chosen.masts, lumens: chosen.lumens_each } : kind));
 }
+/** What the plan says of its own mast. */
+const verdict = (mast: string | undefined): string => (mast === "stands" ? say("stands") : mast === "engineer" ? say("an engineer decides") : mast === "falls" ? say("refused") : say("not checked"));
 function rows(plans: Kept[]): [name: string, cells: string[]][] {
   const each = (tell: (plan: Plan) => string): string[] => plans.map(({ plan }) => (plan && !plan.value.refused?.length && plan.value.lamps.length ? tell(plan.value) : plan?.value.refused?.length ? say("refused") : "–"));
   const many = (plan: Plan, tell: (lamp: Plan["lamps"][number]) => string): string => [...new Map(plan.lamps.map((l) => [l.kind, tell(l)])).values()].join("; ");
@@ -43,7 +45,7 @@ function rows(plans: Kept[]): [name: string, cells: string[]][] {
     [say("Cost of all"), each((p) => money(p.cost.total, p.cost.decimals, p.cost.currency))],
     [say("Made by"), plans.map(({ plan }) => (plan ? madeBy(plan.value) : "–"))],
     [say("Light, mean"), plans.map(({ lux }) => (lux === undefined ? "–" : `${show(lux, 2)} lx`))],
-    [say("Mast"), plans.map(({ mast }) => (mast === "stands" ? say("stands") : mast === "engineer" ? say("an engineer decides") : mast === "falls" ? say("refused") : say("not checked")))],
+    [say("Mast"), plans.map(({ plan, mast }) => (plan && plan.value.lamps.length ? [...new Set(plan.value.lamps.map((l) => verdict(l.mast?.verdict)))].join("; ") : plan?.value.refused?.some((r) => r.id === "mast_falls") ? say("refused") : verdict(mast)))],
   ];
 }
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // The lamp to scale from its own numbers: mast, panel at its tilt, box, head, base in the ground, a person of 1.7 m for size.
-import type { MastSize } from "./asks";
+import type { MastSize } from "./mastask";
 import { show } from "./numbers";
 import type { MastAnswer } from "./shapes";
 import { say } from "./words";

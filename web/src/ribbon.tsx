@@ -62,8 +62,12 @@ function paths(r: Ribbon, missing: number[]): { amber: Map<number, string>; dark
   return { amber, dark };
 }
 
-function story(r: Ribbon, night: number, shown: Ribbon["shown"][number] | undefined): string {
-  const times = say("Night of {0}: dusk {1}, dawn {2}.", day(night), clock(r.dusk_h[night] ?? 0), clock(r.dawn_h[night] ?? 0));
+/** Near the poles a day has no dusk, or the dark no end. */
+const LEAST_H = 1 / 60;
+export function story(r: Ribbon, night: number, shown: Ribbon["shown"][number] | undefined): string {
+  const dusk = r.dusk_h[night] ?? 0, dawn = r.dawn_h[night] ?? 0;
+  if (dawn - dusk < LEAST_H) return say("{0}: no night; it does not get dark enough for the lamp.", day(night));
+  const times = dawn - dusk > 24 - LEAST_H ? say("Night of {0}: dark all day long.", day(night)) : say("Night of {0}: dusk {1}, dawn {2}.", day(night), clock(dusk), clock(dawn));
   if (!shown) return `${times} ${say("Dark in {0} of 100 years.", show((r.dark_share[night] ?? 0) * 100, 2))}`;
   const lost = shown.missing_share[night] ?? 0, left = say("The pack goes down to {0} %.", whole((shown.lowest_share[night] ?? 0) * 100));
   const end = lost > 0.01 ? say("The lamp gives out at about {0}. Light missing: {1} %.", clock(givesOut(wanted(r, night), lost)), whole(lost * 100)) : say("Lit to the end.");

@@ -7,7 +7,7 @@ export interface LampKind { name?: string; count?: number; lumens?: number; sche
 export interface Part { name?: string; count?: number; price: number; watts?: number; capacity_ah?: number; class?: string; [more: string]: unknown }
 export interface Brief {
   format: "lanewick.brief/1"; name?: string;
-  place: { name?: string; lat_deg: number; lon_deg: number; elev_m?: number; utc_offset_h?: number; wind?: { speed_m_s: number; speed_is: string; terrain?: string }; [more: string]: unknown };
+  place: { name?: string; lat_deg: number; lon_deg: number; elev_m?: number; utc_offset_h?: number; wind?: { speed_m_s: number; speed_is: string; terrain?: string }; gust_m_s?: number; [more: string]: unknown };
   want: { lumens?: number; lamps?: number | LampKind[]; schedule?: Span[]; dark_nights_per_year?: number; planned_years?: number; [more: string]: unknown };
   shelf: { currency?: { text?: string; decimals?: number }; panels: Part[]; cells: Part[]; [more: string]: unknown };
   build?: { mast?: { height_m?: number; soil?: string; collar_m?: number; [more: string]: unknown }; [more: string]: unknown };
@@ -26,7 +26,7 @@ export interface Lamp {
   energy: { month: number; night_h: number; panel_wh_day: number; load_wh_day: number; spilled_wh_day: number }[];
   pack?: { code?: string; crate?: string; voltage_class?: string; groups?: string[][]; weakest_ah?: number };
   years: { year: number; capacity_share: number; dark_per_year: Band }[];
-  switch?: HandSwitch;
+  switch?: HandSwitch; mast?: PlannedMast;
 }
 export interface Option {
   kind: string; what: string; cost_per_lamp: number; dark_per_year: Band; keeps_wish: boolean; chosen: boolean; size: Size;
@@ -46,7 +46,7 @@ export interface Climate {
 }
 
 export interface Layout {
-  masts: number; side: string; height_m: number; tilt_deg: number; spacing_m: number; end_m: number; places: { x_m: number; y_m: number }[]; lumens_each: number; watts_each: number;
+  masts: number; side: string; height_m: number; tilt_deg: number; spacing_m: number; end_m: number; places: Mast[]; lumens_each: number; watts_each: number;
   watts_together: number; average_lx: number; minimum_lx: number; uniformity: number; in_words: string;
 }
 export interface Mast { x_m: number; y_m: number; height_m: number; turn_deg: number; tilt_deg: number }
@@ -84,4 +84,6 @@ export interface MastAnswer {
   verdict: string; verdict_text: string; reasons: string[]; cautions: string[]; reserve?: number; sway_mm?: number; base_depth_m?: number; total_kg?: number;
   panel_n?: number; pipe_n?: number; moment_nm?: number;
 }
+/** A lamp's mast as planned; pole and what follows it only where the brief tells a wind. */
+export interface PlannedMast extends MastAnswer { pole?: string; material?: string; diameter_mm?: number; wall_mm?: number; height_m?: number; depth_m?: number; collar_m?: number }
 export interface FoundPlace { name: string; country: string; lat_deg: number; lon_deg: number; elev_m: number | null }

@@ -2,6 +2,7 @@
 // The stages of the job with their headline numbers: answered, being computed, gone stale, refused, or not begun.
 import type { Stage, State } from "./lane";
 import { asked, workOf, type Live } from "./live";
+import { plannedMast } from "./mastask";
 import { show, whole } from "./numbers";
 import { poorest, sun } from "./place";
 import type { Known } from "./state";
@@ -31,8 +32,15 @@ function packs(k: Known): { state: State; headline: string } {
   return { state: of(k, "plan", false), headline: say("weakest {0} Ah", show(named)) };
 }
 
+/** The plan's own, or what was typed instead. */
+function mastStage(k: Known): { state: State; headline: string } {
+  const own = plannedMast(k), answer = own ?? k.mast?.value, verdict = answer?.verdict;
+  const state = own ? of(k, "plan", false) : of(k, "mast", verdict === "falls");
+  return { state: verdict === "not_checked" && state === "lit" ? "open" : state, headline: verdict === "stands" || verdict === "engineer" ? say("base {0} m deep", show(own?.depth_m ?? answer?.base_depth_m, 3)) : "" };
+}
+
 export function stages(k: Known): Stage[] {
-  const climate = k.climate?.value, verdict = k.mast?.value.verdict, mast = of(k, "mast", verdict === "falls");
+  const climate = k.climate?.value;
   const wiring = of(k, "wiring", k.wiring?.value.refused ?? false);
   const plan = of(k, "plan", (k.plan?.value.refused?.length ?? 0) > 0);
   return [
@@ -42,7 +50,7 @@ export function stages(k: Known): Stage[] {
     { id: "cells", name: say("Cells"), state: k.crate ? "lit" : "open", headline: k.crate ? say("{0} of {1} tested", whole(k.crate.value.tested), whole(k.crate.value.all)) : "" },
     { id: "pack", name: say("Pack"), ...packs(k) },
     { id: "wiring", name: say("Wiring"), state: wiring, headline: k.wiring && wiring !== "refused" ? say("readings known") : "" },
-    { id: "mast", name: say("Mast"), state: verdict === "not_checked" && mast === "lit" ? "open" : mast, headline: verdict === "stands" || verdict === "engineer" ? say("base {0} m deep", show(k.mast?.value.base_depth_m, 2)) : "" },
+    { id: "mast", name: say("Mast"), ...mastStage(k) },
     { id: "sheets", name: say("Sheets"), state: !k.sheets ? "open" : plan === "lit" ? (k.sheets.asked === k.plan?.value.job ? "lit" : "stale") : plan, headline: k.sheets ? sayMany("{0} page", "{0} pages", k.sheets.value.pages) : "" },
     { id: "figures", name: say("Figures"), state: "always", headline: say("each by itself") },
   ];

@@ -3,14 +3,15 @@
 // question has changed since is told apart. Kept in the browser, so that a reload loses nothing.
 import { useEffect, useState } from "preact/hooks";
 import type { Brief, Climate, LaneLight, Match, Plan } from "./shapes";
-import { firstLane, firstMast, firstPack, firstWiring, type LaneAsk, type MastAsk, type PackAsk, type WiringAsk } from "./asks";
+import { firstLane, firstPack, firstWiring, type LaneAsk, type PackAsk, type WiringAsk } from "./asks";
+import type { MastAsk } from "./mastask";
 import type { MastAnswer, Readings } from "./shapes";
 import { laneFollowing } from "./following";
 import { borne } from "./taken";
 
 export interface Answered<T> { asked: string; value: T }
 /** What people type and drag: this can be undone. seed: another one makes another draw of weather, and other codes on the labels. */
-export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; seed: number; mastAsk: MastAsk; wiringAsk: WiringAsk }
+export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; seed: number; mastTyped: MastAsk; wiringAsk: WiringAsk }
 export interface Answers {
   climate?: Answered<Climate>; light?: Answered<LaneLight>; plan?: Answered<Plan>; match?: Answered<Match>;
   crate?: Answered<{ tested: number; all: number }>; mast?: Answered<MastAnswer>; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
@@ -18,12 +19,12 @@ export interface Answers {
 export type Known = Inputs & Answers;
 
 const key = "lanewick.page/1";
-const start: Known = { brief: null, lane: firstLane, cells: "", pack: firstPack, seed: 1, mastAsk: firstMast, wiringAsk: firstWiring };
+const start: Known = { brief: null, lane: firstLane, cells: "", pack: firstPack, seed: 1, mastTyped: {}, wiringAsk: firstWiring };
 const typedIn = Object.keys(start) as (keyof Inputs)[];
 
 /** Kept by an older page: its parts may have fewer fields. */
 function whole(kept: Partial<Known>): Known {
-  return { ...start, ...kept, brief: borne(kept.brief), lane: { ...firstLane, ...kept.lane }, pack: { ...firstPack, ...kept.pack }, mastAsk: { ...firstMast, ...kept.mastAsk }, wiringAsk: { ...firstWiring, ...kept.wiringAsk } };
+  return { ...start, ...kept, brief: borne(kept.brief), lane: { ...firstLane, ...kept.lane }, pack: { ...firstPack, ...kept.pack }, mastTyped: kept.mastTyped ?? {}, wiringAsk: { ...firstWiring, ...kept.wiringAsk } };
 }
 function read(text: string | null): Known {
   try {
@@ -106,7 +107,7 @@ function keepStep(): void {
     else sessionStorage.removeItem(stepKey);
   } catch { /* then it does not */ }
 }
-export const inputsOf = (k: Known): Inputs => ({ brief: k.brief, lane: k.lane, cells: k.cells, pack: k.pack, seed: k.seed, mastAsk: k.mastAsk, wiringAsk: k.wiringAsk });
+export const inputsOf = (k: Known): Inputs => ({ brief: k.brief, lane: k.lane, cells: k.cells, pack: k.pack, seed: k.seed, mastTyped: k.mastTyped, wiringAsk: k.wiringAsk });
 const before = (names: string[]): Step => Object.fromEntries(Object.entries(inputsOf(known)).filter(([name]) => names.includes(name)));
 function step(names: string[]): void {
   past = [...past.slice(1 - MOST_STEPS), before(names)];

@@ -3,7 +3,7 @@
 import { useState } from "preact/hooks";
 import { wiringOf } from "./asks";
 import { Caution, Choice, NumberField, Say } from "./form";
-import { asked, useFirst, useWork } from "./live";
+import { asked, useFirst, useWork, type Work } from "./live";
 import { signed } from "./numbers";
 import type { Circuit, Reading, Readings } from "./shapes";
 import { change, useKnown } from "./state";
@@ -51,7 +51,7 @@ function Drawing({ readings, size, fuse, wires }: Drawn & { readings: Record<str
       <rect x="200" y="184" width="120" height="94" rx="5" class="block" />{lines(say("Dusk switch")).map((line, i, all) => <text key={i} x="260" y={(all.length > 1 ? 198 : 206) + 13 * i} class="named">{line}</text>)}
       <rect x="200" y="334" width="120" height="44" rx="5" class="block" /><text x="260" y="350" class="named">{say("Head")}</text>
       {wires ? <><text x="182" y="88" class="left">{wires.panel}</text><text x="88" y="277" class="left">{wires.pack}</text><text x="268" y="178" class="left">{wires.head}</text></> : null}
-      {numbered(points()).filter(({ point }) => readings[point.id]).map(({ point: p, number }) => {
+      {numbered(points().filter((point) => readings[point.id])).map(({ point: p, number }) => {
         const r = readings[p.id];
         return (
           <g key={p.id}>
@@ -76,7 +76,7 @@ function Answer({ answer, note, ...drawn }: Drawn & { answer: Readings; note: st
       {condition ? <>
         <figure><Drawing readings={condition.points} {...drawn} /><figcaption>{say("The round marks are the test points; plus wires only. Black lead of the meter at the pack's minus.")}</figcaption></figure>
         <div class="scroll" tabIndex={0} role="region" aria-label={say("Readings as numbers")}><table><thead><tr><th>{say("Test point")}</th><th>{say("Reads")}</th><th>{say("May be")}</th></tr></thead>
-          <tbody>{numbered(points()).filter(({ point }) => condition.points[point.id]).map(({ point, number }) => {
+          <tbody>{numbered(points().filter((point) => condition.points[point.id])).map(({ point, number }) => {
             const p = condition.points[point.id];
             return p ? <tr key={point.id}><th scope="row">{number}. {point.name}</th><td>{read(p.expected, point.id)} {unit(point.id)}</td><td>{say("{0} to {1}", read(p.low, point.id), read(p.high, point.id))}</td></tr> : null;
           })}</tbody></table></div>
@@ -102,6 +102,9 @@ function Planned({ circuit, index }: { circuit: Circuit; index: number }) {
   );
 }
 
+/** What the laptop calls a field of its document, as this form names it. */
+const fields = (): Record<string, string> => ({ "pack.series": say("Groups in series"), "pack.parallel": say("Cells in a group"), "panel.voc_v": say("Panel, open voltage"), "panel.vmp_v": say("Panel, open voltage"), "panel.cells": say("Panel, open voltage"), "panel.isc_a": say("Panel, short-circuit current"), "panel.imp_a": say("Panel, short-circuit current"), "protection.fuse_a": say("Fuse") });
+const wordOf = (work: Work | undefined): string => { const name = fields()[work?.field ?? ""]; return work?.word && name ? `${name}: ${told(work.word)}` : work?.word ?? ""; };
 const OTHER = "other";
 /** Which circuit is looked at: a planned lamp, or other values as soon as one is typed. */
 function useShown(): [shown: string, show: (which: string) => void, circuits: Circuit[]] {
@@ -122,19 +125,19 @@ export function WiringStage() {
   return (
     <>
       <h1>{say("What the meter should read")}</h1>
-      <Caution text={say("Connect the fuse last. A pack can weld wires together: cover every pole that you do not work on, and take off rings.")} />
+      <Caution text={say("Put the fuse at the pack's plus before any other wire, and connect the panel last. A pack can weld wires together: cover every pole that you do not work on, and take off rings.")} />
       {circuits.length ? <Choice label={say("Lamp")} value={shown} set={choose} of={[...circuits.map((c, i): [string, string] => [String(i), say("{0}, as planned", c.kind)]), [OTHER, say("other values")]]} /> : null}
       <form onSubmit={(e) => e.preventDefault()}>
         <div class="pair tight">
           <NumberField label={say("Groups in series")} value={w.series} low={1} high={14} whole set={(series) => set({ series })} />
           <NumberField label={say("Cells in a group")} value={w.parallel} low={1} high={200} whole set={(parallel) => set({ parallel })} />
-          <NumberField label={say("Panel, open voltage")} unit="V" value={w.voc} low={0.4} high={60} set={(voc) => set({ voc })} />
+          <NumberField label={say("Panel, open voltage")} unit="V" value={w.voc} low={1} high={60} set={(voc) => set({ voc })} />
           <NumberField label={say("Panel, short-circuit current")} unit="A" value={w.isc} low={0.01} high={20} set={(isc) => set({ isc })} />
           <NumberField label={say("Fuse")} unit="A" value={w.fuse} low={0} high={40} hint={known.plan ? say("The rest comes from the plan until you change it.") : undefined} set={(fuse) => set({ fuse })} />
         </div>
       </form>
       {circuit ? <div class={stale ? "stale" : ""}><Planned circuit={circuit} index={Number(shown)} /></div> : <>
-        {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2><p role="alert"><strong>{told(work.word)}</strong></p></section> : <Say what={work?.word ?? ""} />}
+        {work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: this must not be built")}</h2><p role="alert"><strong>{told(work.word)}</strong></p></section> : <Say what={wordOf(work)} />}
         {answer && !work?.refused ? <section aria-label={say("Readings")} class={fresh || work?.busy ? "" : "stale"}><Answer answer={answer} size={say("{0} × {1} cells", w.series, w.parallel)} fuse={say("fuse {0} A", signed(String(w.fuse)))}
           note={say("Head, wires and switch as in the example lamp; panel currents between the label's values from common ratios. “May be”: the span that tolerances of parts allow.")} /></section> : null}
       </>}
