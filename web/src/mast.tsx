@@ -3,7 +3,7 @@
 import { Caution, Choice, Headline, NumberField, Say } from "./form";
 import { asked, useFirst, useWork } from "./live";
 import { mastLamps, mastOf, mastOfPlan, plannedMast, windInto, type MastAsk, type MastSize } from "./mastask";
-import { show } from "./numbers";
+import { show, signed } from "./numbers";
 import { Portrait } from "./portrait";
 import type { MastAnswer } from "./shapes";
 import { change, useKnown } from "./state";
@@ -19,6 +19,8 @@ const soils = (): [string, string][] => [["sand", say("sand")], ["clay", say("cl
 const sentenceOf = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}${text.endsWith(".") ? "" : "."}`;
 const verdict = (answer: MastAnswer): string => ({ stands: say("It stands"), engineer: say("By these numbers it stands; a licensed engineer decides"), not_checked: say("Not checked: no wind given"), falls: say("Refused: it does not stand") } as Record<string, string>)[answer.verdict] ?? sentenceOf(answer.verdict_text).slice(0, -1);
 
+/** Never rounded up to what stands. */
+const reserve = (share: number): string => signed((Math.floor(share * 100) / 100).toFixed(2));
 function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
   return (
     <section aria-label={say("The mast")} class={answer.verdict === "falls" ? "refusal" : ""}>
@@ -27,7 +29,7 @@ function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
       <div class="row">
         {answer.base_depth_m ? <Headline value={show(answer.base_depth_m, 2)} unit="m" of={say("depth of the base")} /> : null}
         {answer.sway_mm ? <Headline value={show(answer.sway_mm, 2)} unit="mm" of={say("the top moves in that wind")} /> : null}
-        {answer.reserve ? <Headline value={show(answer.reserve, 3)} of={say("strength over load; below 1 it is refused")} bad={answer.reserve < 1} /> : null}
+        {answer.reserve ? <Headline value={reserve(answer.reserve)} of={say("strength over load; below 1 it is refused")} bad={answer.reserve < 1} /> : null}
       </div>
       <figure><Portrait m={m} answer={answer} /><figcaption>{say("To scale. Dashed: how the wind bends it. Blue: the panel; the person is 1.7 m tall.")}</figcaption></figure>
       {answer.cautions.map((c) => <Caution key={c} text={sentenceOf(told(c))} />)}
