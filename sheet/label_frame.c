@@ -37,8 +37,15 @@ static void on_rims(lw_sheet *sheet, const lw_label_grid *grid)
     (void)lw_canvas_text(c, right, foot + 0.8, (lw_type){.size_pt = 9, .align = LW_ALIGN_RIGHT}, own.page);
 }
 
+/* In one line, in smaller letters where it must. */
 static double line(lw_canvas *c, double x, double y, lw_type type, const char *text)
 {
+    const double width = type.width_mm, least_pt = 6.0;
+    double wide = 0.0, high = 0.0;
+    type.width_mm = 0.0;
+    lw_canvas_measure(c, type, text, &wide, &high);
+    if (wide > width)
+        type.size_pt = fmax(least_pt, 0.99 * type.size_pt * width / wide);
     return y + lw_canvas_text(c, x, y, type, text) + 0.6;
 }
 
