@@ -63,8 +63,8 @@ static bool keeps(const char *text, size_t at)
 PangoAttrList *lw_text_kept(const char *text)
 {
     PangoAttrList *list = pango_attr_list_new();
-    for (size_t i = 1; text[i]; i++) {
-        if (text[i] != ' ' || !keeps(text, i))
+    for (size_t i = 0; text[i]; i++) {
+        if (i == 0 || text[i] != ' ' || !keeps(text, i))
             continue;
         PangoAttribute *kept = pango_attr_allow_breaks_new(FALSE);
         size_t first = i - 1, after = i + 2;
