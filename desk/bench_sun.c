@@ -40,12 +40,6 @@ static void add_up(const lw_plane *plane, room *r)
     }
 }
 
-static int rising(const void *a, const void *b)
-{
-    const double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 static void months(const room *r, double panel_w, lw_bench_sun *out)
 {
     int first = 0;
@@ -58,7 +52,7 @@ static void months(const room *r, double panel_w, lw_bench_sun *out)
                 sum += r->day[d][i];
             }
         first += days_in[m];
-        qsort(all, n, sizeof all[0], rising);
+        lw_sort(all, n);
         out->kwh_m2_day[m] = sum / (double)n;
         /* rated watts give their number of watt-hours for each kWh/m2 */
         out->wh_day[m] = out->kwh_m2_day[m] * panel_w * reaches_bench;

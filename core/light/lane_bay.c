@@ -3,9 +3,9 @@
  * The bays of a lane, from mast to mast: see lanewick/lane.h.
  */
 #include "lanewick/lane.h"
+#include "lanewick/stats.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double one_mast_m = 1.0;
 
@@ -30,12 +30,6 @@ static double along_m(const lw_field *field, double x_m, double y_m)
     return found;
 }
 
-static int rising(const void *a, const void *b)
-{
-    const double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 double lw_field_bay_m(const lw_field *field, const lw_lamp *lamps, size_t count)
 {
     double at[LW_LANE_MAX_LAMPS], bay = INFINITY;
@@ -44,7 +38,7 @@ double lw_field_bay_m(const lw_field *field, const lw_lamp *lamps, size_t count)
         return INFINITY;
     for (size_t i = 0; i < n; i++)
         at[i] = along_m(field, lamps[i].x_m, lamps[i].y_m);
-    qsort(at, n, sizeof at[0], rising);
+    lw_sort(at, n);
     for (size_t i = 1, last = 0; i < n; i++) {
         if (at[i] - at[last] < one_mast_m)
             continue;
