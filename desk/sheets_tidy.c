@@ -5,6 +5,7 @@
  */
 #include "lanewick/desk.h"
 #include "lanewick/desk_sheets.h"
+#include "lanewick/hash.h"
 #include "lanewick/sheets_written.h"
 #include "read_file.h"
 
@@ -32,7 +33,7 @@ static bool mark_of(const char *folder, const char *name, uint64_t *mark)
     const lw_file_ask ask = {.field = "out", .path = path, .most = most_sheet, .advice = ""};
     const bool read = is_file(path) && lw_read_file(&ask, &bytes, &length, &ignored);
     if (read)
-        *mark = lw_written_mark(bytes, length);
+        *mark = lw_hash(lw_hash_begin, bytes, length);
     free(bytes);
     return read;
 }
@@ -78,7 +79,7 @@ static bool fingerprint(const lw_plan *plan, uint64_t *out)
 {
     char *text = lw_plan_to_json(plan, "{}", 2);
     if (text)
-        *out = lw_written_mark(text, strlen(text));
+        *out = lw_hash(lw_hash_begin, text, strlen(text));
     free(text);
     return text != NULL;
 }

@@ -5,11 +5,13 @@
 #include "lanewick/prices.h"
 
 #include "json_help.h"
+#include "lanewick/hash.h"
 #include "price_json.h"
 
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <strings.h>
 
 json_t *lw_price_amount(const lw_currency *currency, int64_t minor)
@@ -48,14 +50,11 @@ static json_t *part_of(const lw_price_line *line, size_t count)
                      price->spares_pm >= 0 ? json_real(price->spares_pm / 1000.0) : json_null(), "prices", prices);
 }
 
-/* FNV-1a of what is known, 64 bits. */
+/* Of what is known. */
 static void mark_of(const json_t *part, char mark[LW_PRICE_MARK])
 {
     char *text = part ? json_dumps(part, JSON_COMPACT | JSON_REAL_PRECISION(LW_MONEY_DIGITS)) : NULL;
-    uint64_t hash = UINT64_C(0xcbf29ce484222325);
-    for (const char *at = text; at && *at; at++)
-        hash = (hash ^ (unsigned char)*at) * UINT64_C(0x100000001b3);
-    (void)snprintf(mark, LW_PRICE_MARK, "%016" PRIx64, hash);
+    (void)snprintf(mark, LW_PRICE_MARK, "%016" PRIx64, lw_hash(lw_hash_begin, text, text ? strlen(text) : 0));
     free(text);
 }
 

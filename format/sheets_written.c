@@ -16,15 +16,6 @@ static const char about[] = /* no words */
     "only.\n";
 static const char hex[] = "0123456789abcdef";
 
-uint64_t lw_written_mark(const void *bytes, size_t length)
-{
-    const unsigned char *b = bytes;
-    uint64_t hash = 0xcbf29ce484222325u;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ b[i]) * 0x100000001b3u;
-    return hash;
-}
-
 /* As sheets are called: letters, digits, "-", "_" and a dot that is not the first; never another folder. */
 static bool plain_name(const char *name)
 {

@@ -4,30 +4,23 @@
  */
 #include "lanewick/plan_code.h"
 
+#include "lanewick/hash.h"
+
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
-
-/* FNV-1a, 64 bits (Fowler, Noll & Vo; draft-eastlake-fnv). */
-static uint64_t mix(uint64_t hash, const void *bytes, size_t length)
-{
-    const unsigned char *b = bytes;
-    for (size_t i = 0; i < length; i++)
-        hash = (hash ^ b[i]) * 0x100000001b3u;
-    return hash;
-}
 
 void lw_plan_code(const lw_plan *plan, char out[16])
 {
     /* letters and digits that are not mistaken for one another when read aloud or copied by hand */
     static const char signs[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-    uint64_t hash = mix(0xcbf29ce484222325u, plan->brief.name, sizeof plan->brief.name);
-    hash = mix(hash, &plan->seed, sizeof plan->seed);
+    uint64_t hash = lw_hash(lw_hash_begin, plan->brief.name, sizeof plan->brief.name);
+    hash = lw_hash(hash, &plan->seed, sizeof plan->seed);
     for (size_t i = 0; i < plan->kind_count; i++) {
         const lw_design *d = &plan->kind[i].design;
         const int parts[] = {d->panel,    d->panels,  d->cell,   d->series,
                              d->parallel, d->charger, d->driver, plan->kind[i].count};
-        hash = mix(hash, parts, sizeof parts);
+        hash = lw_hash(hash, parts, sizeof parts);
     }
     /* which cells sit where is part of what is built: packs of other cells get other codes */
     for (size_t i = 0; i < plan->pack_count; i++) {
@@ -35,7 +28,7 @@ void lw_plan_code(const lw_plan *plan, char out[16])
         const lw_design *d = &plan->kind[pack->kind].design;
         for (int c = 0; c < d->series * d->parallel; c++) {
             const char *id = plan->cell_id[pack->first + (size_t)c];
-            hash = mix(hash, id, strlen(id) + 1);
+            hash = lw_hash(hash, id, strlen(id) + 1);
         }
     }
     char code[6];

@@ -25,8 +25,6 @@ typedef struct lw_written {
     } file[LW_WRITTEN_MOST];
 } lw_written;
 
-/* FNV-1a, 64 bits (Fowler, Noll & Vo; draft-eastlake-fnv): finds files apart, guards against no ill will. */
-uint64_t lw_written_mark(const void *bytes, size_t length);
 /* false: not such a list, or a name in it that is no plain name of a file in that folder; out is then empty. */
 bool lw_written_read(const char *text, size_t length, lw_written *out);
 bool lw_written_has(const lw_written *list, const char *name);
