@@ -4,6 +4,7 @@
  */
 #include "lanewick/figure.h"
 #include "lanewick/mast.h"
+#include "lanewick/units.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -80,8 +81,8 @@ static void hang(const lw_value *in, lw_mast_load *load)
     const double kg = in[HEAD_KG].number, up_m = fmax(load->height_m, load->head_height_m);
     load->weight_kg = kg;
     load->column_kg = kg * lw_column_share(up_m, load->height_m);
-    load->standing_nm = 9.81 * kg * in[HEAD_ARM].number;
-    load->lean_nm = lw_mast_lean * 9.81 * kg * up_m;
+    load->standing_nm = lw_gravity_m_s2 * kg * in[HEAD_ARM].number;
+    load->lean_nm = lw_mast_lean * lw_gravity_m_s2 * kg * up_m;
 }
 
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)

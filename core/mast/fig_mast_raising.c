@@ -4,6 +4,7 @@
  */
 #include "lanewick/figure.h"
 #include "lanewick/mast_parts.h"
+#include "lanewick/units.h"
 
 enum { LENGTH, KG, CENTRE, HANDS };
 static const lw_input inputs[] = {
@@ -26,7 +27,7 @@ static const lw_output outputs[] = {
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
-    const double weight_n = 9.81 * in[KG].number, length_m = in[LENGTH].number;
+    const double weight_n = lw_gravity_m_s2 * in[KG].number, length_m = in[LENGTH].number;
     const double centre_m = in[CENTRE].given ? in[CENTRE].number : 0.5 * length_m;
     if (centre_m > length_m)
         return lw_fail(err, LW_WRONG_INPUT, "centre_m", "centre_m is %g m, beyond the end of the pole of %g m.",

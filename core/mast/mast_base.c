@@ -54,7 +54,8 @@ static void block_of(const lw_mast_wish *w, const lw_mast_result *r, double side
 {
     const lw_plate_wish *p = &w->plate;
     const double concrete = concrete_n_m3 - (w->flooded ? 9810.0 : 0.0);
-    const double weight_n = concrete * side_m * side_m * p->thickness_m + 9.81 * r->total_kg - r->lift_n * allowable(w);
+    const double weight_n =
+        concrete * side_m * side_m * p->thickness_m + lw_gravity_m_s2 * r->total_kg - r->lift_n * allowable(w);
     const lw_plate block = {.width_m = side_m,
                             .thickness_m = p->thickness_m,
                             .weight_n = fmax(1.0, weight_n),

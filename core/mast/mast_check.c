@@ -181,9 +181,10 @@ static void lifting(const lw_mast_wish *w, lw_mast_result *out)
                  length_m = w->height_m + foot_m; /* below ground; in all */
     const double pipe_kg = strength.density_kg_m3 * section.area_mm2 * 1e-6 * length_m;
     out->total_kg = pipe_kg + w->panel.kg + w->box.kg + w->head.kg;
-    out->tilting_nm = 9.81 * (0.5 * pipe_kg * length_m + w->panel.kg * (foot_m + w->panel.height_m) +
-                              w->box.kg * (foot_m + w->box.height_m) + w->head.kg * (foot_m + w->head.height_m));
-    out->raising = lw_raise(length_m, 9.81 * out->total_kg, out->tilting_nm, 2.0);
+    out->tilting_nm =
+        lw_gravity_m_s2 * (0.5 * pipe_kg * length_m + w->panel.kg * (foot_m + w->panel.height_m) +
+                           w->box.kg * (foot_m + w->box.height_m) + w->head.kg * (foot_m + w->head.height_m));
+    out->raising = lw_raise(length_m, lw_gravity_m_s2 * out->total_kg, out->tilting_nm, 2.0);
     out->clamp_nm = lw_clamp_band(1000.0, 0.2, w->pipe.diameter_mm / 1000.0).turn_nm;
     double clear_m;
     if (lw_line_clearance_m(50.0, &clear_m, NULL))

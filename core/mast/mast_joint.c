@@ -98,7 +98,8 @@ static bool sleeve(const lw_mast_wish *w, const lw_mast_strength *strength, lw_m
     lw_bolt bolt; /* M10 of grade 4.6 through both, at half of the lap */
     if (!lw_bolt_of(10.0, LW_BOLT_4_6, &bolt, err))
         return false;
-    j->bolt_n = hypot(1000.0 * out->twist_nm / up->diameter_mm, 0.5 * fmax(out->lift_n, 9.81 * out->total_kg));
+    j->bolt_n =
+        hypot(1000.0 * out->twist_nm / up->diameter_mm, 0.5 * fmax(out->lift_n, lw_gravity_m_s2 * out->total_kg));
     j->bolt_use = 1.5 * lw_bolt_use(&bolt, 0.0, j->bolt_n);
     return true;
 }

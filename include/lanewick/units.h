@@ -8,6 +8,7 @@
 static const double lw_pi = 3.14159265358979323846;
 static const double lw_radian_per_degree = 3.14159265358979323846 / 180.0;
 static const double lw_degree_per_radian = 180.0 / 3.14159265358979323846;
+static const double lw_gravity_m_s2 = 9.81; /* near the ground, rounded as load standards do */
 static const double lw_zero_celsius_k = 273.15;
 static const double lw_boltzmann_j_k = 1.380649e-23;            /* SI 2019, exact */
 static const double lw_electron_charge_c = 1.602176634e-19;     /* SI 2019, exact */
