@@ -17,6 +17,13 @@ static double most(const lw_lamp_readings *out, lw_lamp_condition condition, lw_
     return out->at[condition][point].high;
 }
 
+/* The condition in which the lamp itself takes most. */
+static lw_lamp_condition worst_lit(const lw_lamp_readings *out)
+{
+    return most(out, LW_LAMP_EMPTY, LW_TP_PACK_A) > most(out, LW_LAMP_DUSK, LW_TP_PACK_A) ? LW_LAMP_EMPTY
+                                                                                          : LW_LAMP_DUSK;
+}
+
 static void judge_wires(const lw_lamp_circuit *l, lw_lamp_readings *out)
 {
     const double fuse_a = l->protection.fuse_a, lets_a = lw_fuse_conventional(l->protection.fuse_kind) * fuse_a;
@@ -44,9 +51,7 @@ static void judge_fuse(const lw_lamp_circuit *l, lw_lamp_readings *out)
 {
     const double carries_a = l->protection.fuse_a * lw_fuse_derating(LW_BOX_C);
     const double charge_a = -out->at[LW_LAMP_NOON_CHARGING][LW_TP_PACK_A].low;
-    lw_lamp_condition worst = LW_LAMP_DUSK;
-    if (most(out, LW_LAMP_EMPTY, LW_TP_PACK_A) > most(out, worst, LW_TP_PACK_A))
-        worst = LW_LAMP_EMPTY;
+    lw_lamp_condition worst = worst_lit(out);
     double amps = most(out, worst, LW_TP_PACK_A);
     if (charge_a > amps) {
         worst = LW_LAMP_NOON_CHARGING;
@@ -62,8 +67,7 @@ static void judge_fuse(const lw_lamp_circuit *l, lw_lamp_readings *out)
 static void judge_board(const lw_lamp_circuit *l, lw_lamp_readings *out)
 {
     const double opens_a = trip_low_part * l->protection.trip_a;
-    const lw_lamp_condition worst =
-        most(out, LW_LAMP_EMPTY, LW_TP_PACK_A) > most(out, LW_LAMP_DUSK, LW_TP_PACK_A) ? LW_LAMP_EMPTY : LW_LAMP_DUSK;
+    const lw_lamp_condition worst = worst_lit(out);
     const double amps = most(out, worst, LW_TP_PACK_A), needs_a = start_factor * amps / trip_low_part;
     if (opens_a < amps)
         lw_lamp_find(out, LW_FINDING_DANGER, worst,
