@@ -4,7 +4,7 @@
 import { answersItself, byItself } from "./byitself";
 import { alone } from "./carried";
 import { Problem } from "./problem";
-import { say } from "./words";
+import { atLaptop, say } from "./words";
 export { Problem, sentence } from "./problem";
 
 const tokenKey = "lanewick.token";
@@ -56,7 +56,7 @@ export async function ask<T>(method: string, path: string, body?: unknown, stop?
     throw new Problem("away", away());
   }
   /* The owner's rights at the laptop end by themselves; without them it is the laptop's own page again. */
-  if (answer.status === 401 && token.get() && ["127.0.0.1", "localhost", "[::1]"].includes(location.hostname)) {
+  if (answer.status === 401 && token.get() && atLaptop()) {
     token.set("");
     return ask(method, path, body, stop);
   }

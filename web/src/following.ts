@@ -11,6 +11,6 @@ export function laneFollowing(old: Known, next: Known): LaneAsk {
   if (anew && (lane.length_m !== wish.length_m || lane.width_m !== wish.width_m || lane.class !== kind))
     lane = { ...lane, length_m: wish.length_m, width_m: wish.width_m, class: kind, at: undefined };
   if (found && next.plan !== old.plan && JSON.stringify(found) !== JSON.stringify(old.plan?.value.lane?.chosen))
-    lane = { ...lane, masts: found.masts, height_m: found.height_m, side: found.side, lumens: Math.ceil(found.lumens_each), ...{ tilt: found.tilt_deg }, level: undefined, at: undefined };
+    lane = { ...lane, masts: found.masts, height_m: found.height_m, side: found.side, lumens: Math.ceil(found.lumens_each), tilt: found.tilt_deg, level: undefined, at: undefined };
   return lane;
 }

@@ -32,8 +32,10 @@ function besides(plan: Plan, lamp: Lamp): number {
   return own ? lamp.cost - own.cost_per_lamp : 0;
 }
 /** The other ways to build a lamp, each priced as the lamp itself is. */
-export const optionsOf = (plan: Plan, lamp: Lamp): Option[] =>
-  plan.options.filter((o) => o.kind === lamp.kind).map((o) => ({ ...o, cost_per_lamp: o.cost_per_lamp + besides(plan, lamp) }));
+export function optionsOf(plan: Plan, lamp: Lamp): Option[] {
+  const more = besides(plan, lamp);
+  return plan.options.filter((o) => o.kind === lamp.kind).map((o) => ({ ...o, cost_per_lamp: o.cost_per_lamp + more }));
+}
 
 /** The cost of the planned lamp with the parts changed. */
 function costOf(lamp: Lamp, brief: Brief, panels: Panels, trial: Trial): number {
