@@ -13,6 +13,7 @@ enum {
     LW_SERVE_DROP_BYTES = 64 << 20,    /* a body that says it is larger is not even read */
     LW_SERVE_BODIES_BYTES = 32 << 20,  /* all bodies held at one time */
     LW_SERVE_CONNECTIONS = 1536,       /* of one door */
+    LW_SERVE_LARGE = 1 << 18,          /* bytes of a block that goes back to the system when it is freed */
     LW_SERVE_FILES = 4096,             /* open files asked of the system */
     LW_SERVE_THREADS = 4,              /* that answer, for each door */
     LW_SERVE_IDLE_S = 20,              /* nothing moves on a connection */

@@ -19,6 +19,9 @@
 #include <stdlib.h>
 #include <sys/resource.h>
 #include <time.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
 /* A connection is an open file; the usual limit of 1024 is raised as far as the system lets us. */
 static void more_files(void)
@@ -28,6 +31,17 @@ static void more_files(void)
         return;
     limit.rlim_cur = limit.rlim_max < LW_SERVE_FILES ? limit.rlim_max : LW_SERVE_FILES;
     (void)setrlimit(RLIMIT_NOFILE, &limit);
+}
+
+/* What a plan or a year of nights takes (tens of megabytes) goes back to the system when it is done. By itself the C
+   library keeps it after the first such block is freed, and once more for each thread; here large blocks always come
+   from the system, and all threads share two heaps. */
+static void lean_memory(void)
+{
+#ifdef __GLIBC__
+    (void)mallopt(M_MMAP_THRESHOLD, LW_SERVE_LARGE);
+    (void)mallopt(M_ARENA_MAX, 2);
+#endif
 }
 
 /* What lives as long as the server. */
@@ -167,6 +181,7 @@ bool lw_serve_run(const lw_serve_options *options, lw_error *err)
     (void)sigaddset(&stop, SIGTERM);
     (void)pthread_sigmask(SIG_BLOCK, &stop, &before); /* all threads from here on */
     more_files();
+    lean_memory();
     const bool done = (!options->folder || lw_keep_open(options->folder, err)) &&
                       lw_devices_open(&l->devices, options->folder, err) &&
                       lw_jobs_begin(&l->jobs, options->store, on_change, l, err) && serve(l, &stop, err);
