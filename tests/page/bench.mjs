@@ -203,6 +203,9 @@ async function logged() {
   await page.getByLabel("A logger's file").setInputFiles({ name: "none.csv", mimeType: "text/csv", buffer: Buffer.from("\n") });
 }
 
+/** The clock goes on by minutes and no timer rings: a screen that sleeps. (The timers that "fastForward" rings can meet those of the running clock, which then puts it back.) */
+const asleep = async (p, minutes) => p.clock.setSystemTime(await p.evaluate((ms) => Date.now() + ms, minutes * 60_000));
+
 /** The clock goes on while the screen sleeps: a reading asked for late carries its own time. */
 async function discharge() {
   await page.clock.install();
@@ -219,21 +222,21 @@ async function discharge() {
   await page.clock.fastForward(10_000);
   await page.getByText("Read K-1 now.").waitFor();
   await read("4.02");
-  await page.clock.fastForward("30:00"); /* asleep for half an hour, past the time of asking */
+  await asleep(page, 30); /* asleep for half an hour, past the time of asking */
   await page.getByText("Read K-1 now.").waitFor();
   await both(page, "bench-run");
   await read("3.8");
   await page.reload(); /* closed and opened again */
   await page.getByText("Discharge of").or(page.getByRole("heading", { name: /^K-1, / })).first().waitFor();
   const two = await otherHands();
-  for (const volts of ["3.54", "3.34"]) { await page.clock.fastForward("30:00"); await read(volts); }
-  await page.clock.fastForward("15:00");
+  for (const volts of ["3.54", "3.34"]) { await asleep(page, 30); await read(volts); }
+  await asleep(page, 15);
   await page.getByLabel("Voltage under load").fill("3,0");
   await page.keyboard.press("Enter");
   await page.getByText("Disconnect the resistor now").waitFor();
   await both(page, "bench-run-end");
   await page.getByText("It is disconnected").click();
-  await page.clock.fastForward("01:00");
+  await asleep(page, 1);
   await page.getByLabel("Voltage a minute after disconnecting").fill("3.12");
   await page.keyboard.press("Enter");
   await page.getByRole("heading", { name: /^K-1, / }).waitFor({ state: "detached" });
@@ -248,7 +251,7 @@ async function discharge() {
 /** Another phone sees the discharge that this one began, takes the next reading and takes a wrong one back; this one sees it. */
 async function otherHands() {
   const two = await phone();
-  await page.clock.fastForward("30:00");
+  await asleep(page, 30);
   await two.page.clock.install({ time: await page.evaluate(() => Date.now()) });
   await two.page.goto(`${server.base}/#/cells/test/K-1`);
   await two.page.getByText("Read K-1 now.").waitFor({ timeout: 20000 });
