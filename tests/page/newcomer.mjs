@@ -362,6 +362,12 @@ async function laneBrief() {
   await both("lane-brief");
   await stage("light");
   check(await comes(async () => await page.getByRole("textbox", { name: /^Length of the lane/ }).inputValue() === "220" && Number(await page.getByLabel("Masts", { exact: true }).inputValue()) === masts), `the lane plan shows the brief's 220 m and the plan's ${masts} masts`);
+  const lit = () => page.evaluate(() => { const { light, lane, plan } = JSON.parse(localStorage.getItem("lanewick.page/1")); return light?.asked === JSON.stringify(lane) && { told: light.value, planned: plan.value.lane }; });
+  check(await comes(lit), "the light of the planned masts is computed");
+  const { told, planned } = await lit(), off = ["average_lx", "minimum_lx", "uniformity"].map((name) => Math.abs(told[name] / planned.chosen[name] - 1));
+  check(Math.max(...off) < 1e-9, `the planned masts give the plan's own light: ${told.average_lx} and ${told.minimum_lx} lx (plan: ${planned.chosen.average_lx} and ${planned.chosen.minimum_lx})`);
+  check(await page.getByRole("slider", { name: "Mast 1", exact: true }).getAttribute("aria-valuenow").then(Number) === planned.masts[0].x_m, "the first mast stands where the plan has it");
+  check(await comes(async () => (await page.textContent("section[aria-label='Light']")).includes(planned.chosen.average_lx.toPrecision(2))), "the stage shows the plan's mean");
   await both("lane-planned");
 }
 

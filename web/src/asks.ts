@@ -5,8 +5,14 @@ import type { Lamp, Layout, Mast, Part, Plan } from "./shapes";
 import type { Known } from "./state";
 import { say } from "./words";
 
-/** at: where masts stand that were dragged; as many as masts, or none. tilt: how far the heads are lifted towards the lane. */
-export interface LaneAsk { length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; tilt?: number | undefined; level?: number | undefined; at?: [x_m: number, y_m: number][] | undefined }
+/** Where a mast stands; how it looks only where that does not follow from its side. */
+export type Stand = [x_m: number, y_m: number, turn_deg?: number, tilt_deg?: number];
+/** at: masts that stand otherwise than evenly; as many as masts, or none. tilt: how far the heads are lifted towards the lane.
+ * left: share of the first light that counts. head: how it is spread, as in the head document; a flat board where nothing is told. */
+export interface LaneAsk {
+  length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; tilt?: number | undefined; level?: number | undefined;
+  at?: Stand[] | undefined; left?: number | undefined; head?: Record<string, unknown> | undefined;
+}
 /** counted: the shelf's cells before those of a crate took their place. */
 export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined; counted?: Part[] | undefined }
 export interface WiringAsk { series?: number | undefined; parallel?: number | undefined; voc?: number | undefined; isc?: number | undefined; fuse?: number | undefined }
@@ -15,26 +21,34 @@ export const firstPack: PackAsk = {};
 export const firstWiring: WiringAsk = {};
 
 const BESIDE_M = 0.3; /* a mast stands so far outside the lane */
-export const TILT_DEG = 10;
+export const TILT_DEG = 10, LEFT = 0.8;
+
+/** Towards the lane; heads over it look straight down. */
+function looks(a: LaneAsk, y_m: number): [turn_deg: number, tilt_deg: number] {
+  return [y_m >= a.width_m ? -90 : 90, y_m > 0 && y_m < a.width_m ? 0 : a.tilt ?? TILT_DEG];
+}
 
 /** Masts where they were dragged to, or spread evenly: the first and last half a spacing from the ends. */
 export function mastsOf(a: LaneAsk): Mast[] {
   const spacing = a.length_m / a.masts;
   return Array.from({ length: a.masts }, (_, i) => {
     const far = a.side === "staggered" && i % 2 === 1;
-    const even: [number, number] = [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : far ? a.width_m + BESIDE_M : -BESIDE_M];
-    const [x_m, y_m] = a.at?.[i] ?? even;
-    const over = y_m > 0 && y_m < a.width_m;
-    return { x_m, y_m, height_m: a.height_m, turn_deg: y_m >= a.width_m ? -90 : 90, tilt_deg: over ? 0 : a.tilt ?? TILT_DEG };
+    const even: Stand = [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : far ? a.width_m + BESIDE_M : -BESIDE_M];
+    const [x_m, y_m, turn, tilt] = a.at?.[i] ?? even, own = looks(a, y_m);
+    return { x_m, y_m, height_m: a.height_m, turn_deg: turn ?? own[0], tilt_deg: tilt ?? own[1] };
   });
 }
 
-/** A line of the search, as the masts and heads of the lane. Where it stands them evenly they follow the lane's length. */
-export function takenInto(a: LaneAsk, option: Layout): LaneAsk {
-  const even: LaneAsk = { ...a, masts: option.masts, height_m: option.height_m, side: option.side, tilt: option.tilt_deg, lumens: Math.ceil(option.lumens_each), level: 1, at: undefined };
-  const at = option.places.map((m): [number, number] => [m.x_m, m.y_m]);
-  const alike = mastsOf(even).every((m, i) => Math.abs(m.x_m - (at[i]?.[0] ?? 0)) < 1e-6 && Math.abs(m.y_m - (at[i]?.[1] ?? 0)) < 1e-6);
-  return alike ? even : { ...even, at };
+const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
+/** A line of the search or a plan's choice, as the masts and heads of the lane. Where it stands them evenly they follow the lane's length. */
+export function takenInto(a: LaneAsk, option: Pick<Layout, "masts" | "height_m" | "side" | "tilt_deg" | "lumens_each" | "places">): LaneAsk {
+  const even: LaneAsk = { ...a, masts: option.masts, height_m: option.height_m, side: option.side, tilt: option.tilt_deg, lumens: Math.ceil(option.lumens_each - 1e-9), level: 1, at: undefined };
+  const stand = (m: Mast): Stand => {
+    const [turn, tilt] = looks(even, m.y_m);
+    return near(turn, m.turn_deg) && near(tilt, m.tilt_deg) ? [m.x_m, m.y_m] : [m.x_m, m.y_m, m.turn_deg, m.tilt_deg];
+  };
+  const at = option.places.map(stand), evenly = mastsOf(even);
+  return at.every(([x, y, turn], i) => turn === undefined && near(evenly[i]?.x_m ?? NaN, x) && near(evenly[i]?.y_m ?? NaN, y)) ? even : { ...even, at };
 }
 
 const lampOf = (k: Known): Lamp | undefined => k.plan?.value.lamps[0];

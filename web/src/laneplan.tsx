@@ -2,7 +2,7 @@
 // The lane from above: lux as even steps from ground to amber, with numbers at the points of the standard's grid. Masts are dragged,
 // or moved by arrow keys. A long lane scrolls.
 import { useRef } from "preact/hooks";
-import { mastsOf, type LaneAsk } from "./asks";
+import { mastsOf, type LaneAsk, type Stand } from "./asks";
 import { show } from "./numbers";
 import type { LaneLight, Mast } from "./shapes";
 import { say } from "./words";
@@ -21,7 +21,7 @@ function placeInWords(m: Mast, lane: LaneAsk): string {
   return say("{0} m along, over the lane", along);
 }
 
-export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk; set: (at: [number, number][]) => void }) {
+export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk; set: (at: Stand[]) => void }) {
   const masts = mastsOf(lane), picture = useRef<SVGSVGElement>(null), held = useRef(-1);
   const xs = [...new Set(light.points.map((p) => p.x_m))].sort((a, b) => a - b), ys = [...new Set(light.points.map((p) => p.y_m))].sort((a, b) => a - b);
   const dx = lane.length_m / Math.max(xs.length, 1), dy = lane.width_m / Math.max(ys.length, 1);
@@ -29,9 +29,11 @@ export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk
   const beside = BESIDE_M * sy, tall = lane.width_m * sy, width = lane.length_m * sx + 40, height = tall + 2 * beside + 30, left = 20;
   const x = (m: number): number => left + m * sx, y = (m: number): number => beside + tall - m * sy;
 
+  const side = (y_m: number): number => (y_m <= 0 ? -1 : y_m < lane.width_m ? 0 : 1);
   const moveTo = (i: number, x_m: number, y_m: number): void => {
-    const at = masts.map((m): [number, number] => [m.x_m, m.y_m]);
-    at[i] = [Math.max(0, Math.min(lane.length_m, rounded(x_m, ALONG_STEP_M / 5))), Math.max(-BESIDE_M, Math.min(lane.width_m + BESIDE_M, rounded(y_m, ACROSS_STEP_M)))];
+    const at = masts.map((m, j): Stand => lane.at?.[j] ?? [m.x_m, m.y_m]), [, old, ...looks] = at[i] ?? [0, 0];
+    const x = Math.max(0, Math.min(lane.length_m, rounded(x_m, ALONG_STEP_M / 5))), y = Math.max(-BESIDE_M, Math.min(lane.width_m + BESIDE_M, rounded(y_m, ACROSS_STEP_M)));
+    at[i] = side(y) === side(old) ? [x, y, ...looks] : [x, y]; /* on the other side it looks the other way */
     set(at);
   };
   const drag = (e: PointerEvent): void => {

@@ -2,7 +2,7 @@
 // Light on the lane: masts along a straight stretch, lux at the standard's points, what the next mast buys.
 import { useState } from "preact/hooks";
 import { ask, sentence } from "./api";
-import { takenInto, TILT_DEG, type LaneAsk } from "./asks";
+import { LEFT, takenInto, TILT_DEG, type LaneAsk } from "./asks";
 import { Choice, Headline, NumberField, Say, Slider } from "./form";
 import { LanePlan } from "./laneplan";
 import { asked, useFirst, useWork } from "./live";
@@ -50,7 +50,7 @@ export function LightStage() {
     setWord("");
     try {
       const answer = await ask<{ options: Layout[] }>("POST", "/light/search", {
-        format: "lanewick.lane-wish/1", length_m: a.length_m, width_m: a.width_m, class: a.class, heights_m: [3, 4, 5], most_masts: Math.min(40, Math.max(4, Math.ceil(a.length_m / 8))),
+        format: "lanewick.lane-wish/1", length_m: a.length_m, width_m: a.width_m, class: a.class, maintenance: a.left ?? LEFT, head: a.head, heights_m: [3, 4, 5], most_masts: Math.min(40, Math.max(4, Math.ceil(a.length_m / 8))),
       });
       setList({ lane: a, options: answer.options });
     } catch (error) { setWord(sentence(error)); }
@@ -65,6 +65,7 @@ export function LightStage() {
     change({ brief: { ...known.brief, want: { ...want, ...(lane ? { lane } : {}), lamps: [{ ...first, ...lamp }, ...others] } } });
     location.hash = "#/power";
   };
+  const also = (known.brief?.want["lane"] as { also?: unknown } | undefined)?.also, others = Array.isArray(also) ? also.length : 0;
   const first = known.brief ? kinds(known.brief)[0] : undefined, planned = first?.count === a.masts && first.lumens === a.lumens;
   return (
     <>
@@ -78,6 +79,7 @@ export function LightStage() {
           <NumberField label={say("Height of the head")} unit="m" value={a.height_m} low={1} high={20} set={(v) => set({ height_m: v ?? a.height_m })} />
           <NumberField label={say("Tilt of the heads")} unit="°" value={a.tilt ?? TILT_DEG} low={0} high={60} set={(tilt) => set({ tilt })} />
           <NumberField label={say("Light of one head")} unit="lm" value={a.lumens} low={5} high={20000} set={(v) => set({ lumens: v ?? a.lumens })} />
+          <NumberField label={say("Light that is left")} unit="%" value={Number((100 * (a.left ?? LEFT)).toFixed(3))} low={1} high={100} set={(v) => set({ left: v === undefined ? undefined : v / 100 })} hint={say("Of that of new, clean heads, when they are oldest and dirtiest.")} />
           <Choice label={say("Masts stand")} value={a.side} of={sides()} set={(side) => anew({ side })} />
           <Choice label={say("Bright enough")} value={a.class} of={classes()} set={(c) => set({ class: c })} hint={say("Classes of EN 13201-2; lx (lux) is the light that falls on the ground.")} />
           <Slider label={say("Light level")} value={Math.round(level * 100)} low={5} high={100} step={5} told={level === 1 ? say("full light") : say("turned down to {0} %", Math.round(level * 100))} set={(v) => set({ level: v / 100 })} />
@@ -92,7 +94,8 @@ export function LightStage() {
             </div>
             <LanePlan light={light} lane={a} set={(at) => set({ at })} />
             {a.at ? <div class="buttons"><button type="button" onClick={() => set({ at: undefined })}>{say("Spread the masts evenly")}</button></div> : null}
-            <p>{sentenceOf(light.in_words)}</p>
+            <p>{sentenceOf(light.in_words)}{a.head ? ` ${say("The heads spread their light as the brief tells.")}` : ""}</p>
+            {others ? <p class="note">{sayMany("{0} other lamp that lights this lane in the plan is not counted here.", "{0} other lamps that light this lane in the plan are not counted here.", others)}</p> : null}
           </section>
         ) : null}
         <div class="buttons">

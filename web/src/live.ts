@@ -3,7 +3,7 @@
 // changed. One entry a stage; whoever looks at a stage sees the old answer dimmed until the new one is there.
 import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
-import { cellsOf, circuitOf, mastsOf, packOf, wiringOf } from "./asks";
+import { cellsOf, circuitOf, LEFT, mastsOf, packOf, wiringOf } from "./asks";
 import { alone } from "./carried";
 import { follow, stopJob, type Job } from "./follow";
 import { planHere } from "./here";
@@ -61,7 +61,8 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     return ask<Climate>("GET", `/climate?lat=${lat_deg}&lon=${lon_deg}${elev_m === undefined ? "" : `&elev=${elev_m}`}`, undefined, stop);
   },
   light: (k, stop) => ask<LaneLight>("POST", "/light/lane", {
-    format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { lumens: k.lane.lumens * (k.lane.level ?? 1), cos_power: 1 }, masts: mastsOf(k.lane), class: k.lane.class,
+    format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { ...k.lane.head, lumens: k.lane.lumens * (k.lane.level ?? 1) },
+    masts: mastsOf(k.lane), class: k.lane.class, maintenance: k.lane.left ?? LEFT,
   }, stop),
   plan: async (k, stop, tell) => {
     const brief = briefToPlan(k);

@@ -36,7 +36,7 @@ export interface Plan {
   format: string; name?: string; seed: number; brief: Brief; refused?: Refusal[]; left_out?: Refusal[];
   wish: { dark_nights_per_year: number; sure_share: number; planned_years: number; kept: boolean };
   lamps: Lamp[]; options: Option[]; lamps_without_parts: number; simulated_years: number;
-  lane?: { kind: string; chosen: Pick<Layout, "masts" | "side" | "height_m" | "tilt_deg" | "lumens_each" | "watts_each"> & { late_level: number | null } };
+  lane?: { kind: string; chosen: Omit<Layout, "places" | "in_words"> & { head: string | null; late_level: number | null }; masts: Mast[]; maintenance: number };
   cost: { total: number; per_lamp: number; currency: string; decimals: number; parts: { name: string; count: number; price: number; cost: number }[] };
   program: string; here?: boolean; job?: string; circuits?: Circuit[]; cautions: { at: string; text: string }[]; assumptions: { key: string; value: string; why: string }[];
 }
