@@ -3,13 +3,12 @@
  * The drawing surface: opens and ends PDF, SVG and PNG in memory. See lanewick/canvas.h.
  */
 #include "canvas_inside.h"
+#include "png_file.h"
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
 
 #include <math.h>
-#include <stddef.h>
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -138,49 +137,11 @@ void lw_canvas_drop(lw_canvas *canvas)
     free(canvas);
 }
 
-/* A picture without colours in one byte a dot instead of four: a third of the work of packing it. NULL: it has colours.
- */
-static cairo_surface_t *grey_of(cairo_surface_t *picture)
-{
-    cairo_surface_flush(picture);
-    const int wide = cairo_image_surface_get_width(picture), high = cairo_image_surface_get_height(picture);
-    cairo_surface_t *grey = cairo_image_surface_create(CAIRO_FORMAT_A8, wide, high);
-    if (cairo_surface_status(grey) != CAIRO_STATUS_SUCCESS)
-        return grey;
-    const ptrdiff_t from = cairo_image_surface_get_stride(picture), to = cairo_image_surface_get_stride(grey);
-    for (int y = 0; y < high; y++) {
-        const uint32_t *line = (const uint32_t *)(const void *)(cairo_image_surface_get_data(picture) + y * from);
-        unsigned char *out = cairo_image_surface_get_data(grey) + y * to;
-        uint32_t colours = 0;
-        for (int x = 0; x < wide; x++) {
-            const uint32_t dot = line[x] & 0xFFFFFFU; /* red, green, blue */
-            colours |= dot ^ (dot & 0xFFU) * 0x010101U;
-            out[x] = (unsigned char)dot;
-        }
-        if (colours) {
-            cairo_surface_destroy(grey);
-            return NULL;
-        }
-    }
-    cairo_surface_mark_dirty(grey);
-    return grey;
-}
-
-static cairo_status_t write_png(lw_canvas *canvas)
-{
-    cairo_surface_t *grey = grey_of(canvas->surface);
-    if (!grey)
-        return cairo_surface_write_to_png_stream(canvas->surface, keep, canvas);
-    const cairo_status_t status = cairo_surface_write_to_png_stream(grey, keep, canvas);
-    cairo_surface_destroy(grey);
-    return status;
-}
-
 bool lw_canvas_finish(lw_canvas *canvas, unsigned char **bytes, size_t *length, lw_error *err)
 {
     cairo_status_t status = cairo_status(canvas->cairo);
     if (status == CAIRO_STATUS_SUCCESS && canvas->paper == LW_PAPER_PNG)
-        status = write_png(canvas);
+        status = lw_png_write(canvas->surface, canvas->dots_per_mm, keep, canvas);
     cairo_surface_finish(canvas->surface);
     if (status == CAIRO_STATUS_SUCCESS)
         status = cairo_surface_status(canvas->surface);

@@ -14,6 +14,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include <cairo.h>
 #include <cmocka.h>
 
 static unsigned char memory[8 << 20];
@@ -80,6 +81,45 @@ static void all_papers_are_drawn(void **state)
     }
 }
 
+typedef struct reading {
+    const unsigned char *bytes;
+    size_t length;
+} reading;
+
+static cairo_status_t take(void *payload, unsigned char *data, unsigned int length)
+{
+    reading *from = payload;
+    if (length > from->length)
+        return CAIRO_STATUS_READ_ERROR;
+    memcpy(data, from->bytes, length);
+    from->bytes += length;
+    from->length -= length;
+    return CAIRO_STATUS_SUCCESS;
+}
+
+/* cairo's own reader sees the pen in the middle of the line and white paper beside it; 100 dots an inch are 3937 a
+ * metre (pHYs of 11.3.5.3, just behind the header: the true size in print). */
+static void read_back(const unsigned char *bytes, size_t length, bool coloured)
+{
+    static const unsigned char size[] = {'p', 'H',  'Y',  's', 0,    0,    0x0F, 0x61, 0,
+                                         0,   0x0F, 0x61, 1,   0xA8, 0x3F, 0xA7, 0x69};
+    assert_memory_equal(bytes + 37, size, sizeof size);
+    reading from = {bytes, length};
+    cairo_surface_t *picture = cairo_image_surface_create_from_png_stream(take, &from);
+    assert_int_equal(cairo_surface_status(picture), CAIRO_STATUS_SUCCESS);
+    const int stride = cairo_image_surface_get_stride(picture);
+    /* 25 mm and 21.5 mm from the corner, 3.937 dots each: the middle of the line */
+    const unsigned char *dots = cairo_image_surface_get_data(picture);
+    const uint32_t *line = (const uint32_t *)(const void *)(dots + (ptrdiff_t)85 * stride);
+    const uint32_t middle = line[98] & 0xFFFFFF, beside = line[40] & 0xFFFFFF;
+    assert_int_equal(beside, 0xFFFFFF);
+    if (coloured)
+        assert_int_equal(middle, 0xCC3300); /* 0.8, 0.2, 0 of 255 */
+    else
+        assert_true(middle != 0xFFFFFF && middle == (middle & 0xFF) * 0x010101U);
+    cairo_surface_destroy(picture);
+}
+
 /* A picture of grey lines alone has one byte a dot, one with colour three (PNG, ISO/IEC 15948, 11.2.2: colour type 0
  * and 2 behind the bit depth). */
 static void colours_are_kept_where_there_are_any(void **state)
@@ -91,12 +131,13 @@ static void colours_are_kept_where_there_are_any(void **state)
         size_t length = 0;
         lw_canvas *canvas = lw_canvas_new(LW_PAPER_PNG, 50, 50, 100, "dots", &err);
         assert_non_null(canvas);
-        lw_canvas_pen(canvas, 1.0, coloured ? (lw_ink){0.7, 0.1, 0.1} : lw_grey);
+        lw_canvas_pen(canvas, 1.0, coloured ? (lw_ink){0.8, 0.2, 0.0} : lw_grey);
         lw_canvas_line(canvas, 10, 10, 40, 33);
         assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
         assert_memory_equal(bytes + 12, "IHDR", 4);
         assert_int_equal(bytes[24], 8);
         assert_int_equal(bytes[25], coloured ? 2 : 0);
+        read_back(bytes, length, coloured);
         free(bytes);
     }
 }
