@@ -113,8 +113,9 @@ bool lw_desk_lane_light(const char *text, size_t length, const char *folder, lw_
     lw_field_light(lane->lamps, lane->lamp_count, lane->reach_heights, light->points, light->count);
     light->sum = lw_field_summary(light->points, light->count);
     light->sum.upward_share = lw_upward_share(lane->lamps, lane->lamp_count < WINDOW_LAMPS ? lane->lamp_count : 1);
-    light->sum.threshold_increment_pct = lw_threshold_increment_pct(
-        lane->lamps, lane->lamp_count, light->points, light->count, light->sum.average_lx, lane->ground_reflectance);
+    light->sum.threshold_increment_pct =
+        lw_threshold_increment_pct(lane->lamps, lane->lamp_count, light->points, light->count, light->sum.average_lx,
+                                   lw_lane_left(lane), lane->ground_reflectance);
     return true;
 }
 

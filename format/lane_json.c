@@ -165,16 +165,20 @@ void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam)
         lane->lamps[i].beam = *beam;
 }
 
-double lw_lane_window_lx(const lw_lane *lane, const lw_window *w)
+double lw_lane_left(const lw_lane *lane)
 {
-    const double counted = lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg);
     double left = lane->lamps[0].maintenance;
     if (lane->head.has_diffuser) {
         lw_diffuser fresh = lane->head.diffuser;
         fresh.years = 0.0;
         left *= lw_diffuser_share(&lane->head.diffuser).usual / lw_diffuser_share(&fresh).usual;
     }
-    return counted / left;
+    return left;
+}
+
+double lw_lane_window_lx(const lw_lane *lane, const lw_window *w)
+{
+    return lw_window_lx(lane->lamps, lane->lamp_count, w->x_m, w->y_m, w->z_m, w->facing_deg) / lw_lane_left(lane);
 }
 
 static json_t *window_list(const lw_lane *lane)

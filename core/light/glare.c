@@ -5,7 +5,8 @@
  * Threshold increment (EN 13201-3:2015, from memory): TI = 65 Lv/Lav^0.8 per cent, Lv = 10 sum(E/theta^2) with E the
  * light of a lamp on a plane at the eye (1.5 m) square to the line of sight, theta degrees from it, 1.5 to 60; the
  * line of sight runs along the lane, one degree down. A lane that is judged by lux has no luminance: Lav is that of a
- * diffuse ground, reflectance times Eav/pi.
+ * diffuse ground, reflectance times Eav/pi. Lamps dazzle most while they are new and clean, and are judged so: with the
+ * share m left of their light, TI is that of the new ones times m^0.2.
  */
 #include "lanewick/lane.h"
 
@@ -35,15 +36,15 @@ static double veil(const lw_lamp *lamps, size_t count, double x, double y, doubl
 }
 
 double lw_threshold_increment_pct(const lw_lamp *lamps, size_t lamp_count, const lw_field_point *points, size_t count,
-                                  double average_lx, double ground_reflectance)
+                                  double average_lx, double left, double ground_reflectance)
 {
-    const double luminance = ground_reflectance * average_lx / lw_pi;
+    const double luminance = ground_reflectance * average_lx / lw_pi / left;
     double worst = 0.0;
     for (size_t i = 0; i < count; i++) {
         worst = fmax(worst, veil(lamps, lamp_count, points[i].x_m, points[i].y_m, points[i].along_deg));
         worst = fmax(worst, veil(lamps, lamp_count, points[i].x_m, points[i].y_m, points[i].along_deg + 180.0));
     }
-    return luminance > 0.0 ? 65.0 * worst / pow(luminance, 0.8) : 0.0;
+    return luminance > 0.0 ? 65.0 * worst / left / pow(luminance, 0.8) : 0.0;
 }
 
 double lw_window_lx(const lw_lamp *lamps, size_t lamp_count, double x_m, double y_m, double z_m, double facing_deg)

@@ -130,7 +130,8 @@ bool lw_plan_lane_light(const lw_brief *brief, const lw_span *spans, size_t span
     lw_layout_light(wish, &row->layout, true, 1.0, points, count, &row->layout.light);
     row->layout.light.upward_share = lw_upward_share(lane->lamp, 1);
     lane->threshold_increment_pct =
-        lw_threshold_increment_pct(lane->lamp, row->layout.masts, points, count, row->layout.light.average_lx, 0.2);
+        lw_threshold_increment_pct(lane->lamp, row->layout.masts, points, count, row->layout.light.average_lx,
+                                   lw_layout_left(wish, &row->layout), 0.2);
     for (size_t i = 0; i < lane->hour_count; i++) {
         lane->hour[i].average_lx = lane->hour[i].level * row->layout.light.average_lx;
         lane->hour[i].minimum_lx = lane->hour[i].level * row->layout.light.minimum_lx;

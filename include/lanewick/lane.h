@@ -85,9 +85,10 @@ lw_field_sum lw_field_summary(const lw_field_point *points, size_t count);
 double lw_upward_share(const lw_lamp *lamps, size_t lamp_count);
 
 /* Glare of the lane in per cent, the worst over all points and both ways; EN 13201-2 allows 20 (P1) to 35 (P6).
- * ground_reflectance: 0.1 (wet earth) to 0.4 (dry sand). */
+ * average_lx: of these lamps. left: the share of their first light that lamps and average_lx still count, above 0; new
+ * and clean lamps dazzle more and are what is judged. ground_reflectance: 0.1 (wet earth) to 0.4 (dry sand). */
 double lw_threshold_increment_pct(const lw_lamp *lamps, size_t lamp_count, const lw_field_point *points, size_t count,
-                                  double average_lx, double ground_reflectance);
+                                  double average_lx, double left, double ground_reflectance);
 
 /* Light on a window at (x, y, z) that looks towards facing_deg; EN 12193 and common practice: at most 2 lx in dark
  * places. */

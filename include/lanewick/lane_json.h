@@ -33,10 +33,13 @@ typedef struct lw_lane {
 LW_MUST_CHECK bool lw_lane_from_json(const char *text, size_t length, lw_lane *lane, lw_error *err);
 void lw_lane_use_beam(lw_lane *lane, const lw_beam *beam);
 
-/* The wanted class is there and its average, minimum and uniformity are met. */
+/* The share of their first light that the lamps of the lane still count (maintenance and the diffuser's years). */
+double lw_lane_left(const lw_lane *lane);
+
 /* Light on a window of new and clean lamps behind a new diffuser: light that disturbs is judged by its first, greatest
  * value (CIE 150, from memory), not by what is left of it. */
 double lw_lane_window_lx(const lw_lane *lane, const lw_window *window);
+/* The wanted class is there and its average, minimum and uniformity are met. */
 bool lw_lane_class_met(const lw_lane *lane, const lw_field_sum *sum);
 /* The average passes 1.5 times that of the wanted P class: more light than needed (EN 13201-2, note, from memory). */
 bool lw_lane_too_bright(const lw_lane *lane, const lw_field_sum *sum);

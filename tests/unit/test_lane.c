@@ -123,7 +123,11 @@ static void glare_and_windows_by_hand(void **state)
     const lw_field_point eye = {.x_m = 0.0, .y_m = 0.0, .along_deg = 0.0};
     const double theta = atan2(2.0, 10.0) * 180.0 / 3.14159265358979 + 1.0;
     const double veil = 10.0 * 450.0 / 104.0 * cos(theta * 3.14159265358979 / 180.0) / (theta * theta);
-    near(lw_threshold_increment_pct(&lamp, 1, &eye, 1, 3.0, 0.2), 65.0 * veil / pow(0.6 / 3.14159265358979, 0.8), 1e-6);
+    near(lw_threshold_increment_pct(&lamp, 1, &eye, 1, 3.0, 1.0, 0.2), 65.0 * veil / pow(0.6 / 3.14159265358979, 0.8),
+         1e-6);
+    /* the same lamp when it was new: 500 cd on a lane of 3.0/0.9 lx */
+    near(lw_threshold_increment_pct(&lamp, 1, &eye, 1, 3.0, 0.9, 0.2),
+         65.0 * veil / 0.9 / pow(0.6 / 0.9 / 3.14159265358979, 0.8), 1e-6);
     near(lw_window_lx(&lamp, 1, 10.0, 4.0, 1.5, -90.0), 450.0 * 4.0 / pow(20.0, 1.5), 1e-9);
     near(lw_window_lx(&lamp, 1, 10.0, 4.0, 1.5, 90.0), 0.0, 1e-12); /* it looks away */
 }
