@@ -30,10 +30,11 @@ typedef struct search {
 } search;
 
 enum { ENOUGH = 1000000 };
-/* 60 lamps of all penalties stay below 2^63 */
-static const int64_t missed = 100000000000000000;   /* 1e17: above every sum of what follows */
-static const int64_t trimmed = 100000000000000;     /* 1e14: a lamp with its late light turned down; above prices */
-static const int64_t no_parts = 101000000000000000; /* missed and 1e15: worse than dark every night */
+/* Each above the sum of all that follows it, for 120 lamps; 120 of the greatest stay below 2^63. */
+static const int64_t no_parts = 10100000000000000; /* missed and 1e14: worse than dark every night (3.66e13) */
+static const int64_t missed = 10000000000000000;   /* 1e16 */
+static const int64_t trimmed = 10000000000000;     /* 1e13: a lamp with its late light turned down; above prices */
+static const double dark_night = 1e11;
 
 static int64_t score(const lw_choice_kind *kind, int pick)
 {
@@ -41,7 +42,7 @@ static int64_t score(const lw_choice_kind *kind, int pick)
         return no_parts;
     const lw_candidate *c = &kind->candidate[pick];
     return c->cost_minor + (c->design.trimmed ? trimmed : 0) +
-           (c->keeps ? 0 : missed + (int64_t)(c->outcome.dark.mean * 1e12));
+           (c->keeps ? 0 : missed + (int64_t)(c->outcome.dark.mean * dark_night));
 }
 
 /* Takes (sign -1) or gives back (sign +1) a design's parts; false when something would be short. */

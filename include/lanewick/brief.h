@@ -25,8 +25,8 @@
 
 enum {
     LW_NAME = 64,
-    LW_BRIEF_KINDS = 8,  /* kinds of lamp */
-    LW_BRIEF_LAMPS = 60, /* lamps in all */
+    LW_BRIEF_KINDS = 8,   /* kinds of lamp */
+    LW_BRIEF_LAMPS = 120, /* lamps in all */
     LW_BRIEF_STEPS = 8,
     LW_BRIEF_LOADS = 4,
     LW_SHELF_KINDS = 12,   /* kinds of each sort of part */

@@ -205,7 +205,7 @@ async function follows() {
   await until((old) => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.wish.dark_nights_per_year === old, before);
   check(await reads("[role='status'].unseen", "One step back"), "undo is told");
   await page.getByText("What is wanted, and what lies on the shelf").click();
-  await page.getByLabel("How many").first().fill("60");
+  await page.getByLabel("How many").first().fill("120");
   check(await seen(page.locator("main [role='alert'] p")), "more lamps than a plan may have are told");
   await page.locator("header").click();
   await page.keyboard.press("Control+z");

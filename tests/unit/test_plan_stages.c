@@ -194,6 +194,27 @@ static void choice_is_the_best_there_is(void **state)
     assert_true(feasible > 50 && feasible < 350);
 }
 
+/* As many lamps as a brief takes, dark every night or without parts: the worst sums are still numbers in order. */
+static void the_greatest_brief_is_weighed(void **state)
+{
+    (void)state;
+    const lw_shelf shelf = shelf_of(LW_BRIEF_LAMPS / 2, 0, LW_BRIEF_LAMPS);
+    lw_candidate dark = candidate(0, 1, lw_price_max_minor, false);
+    dark.design.trimmed = true;
+    dark.outcome.dark.mean = 366.0;
+    const lw_choice_kind kind = {&dark, 1, LW_BRIEF_LAMPS};
+    lw_choice choice = {0};
+    lw_plan_choose(&shelf, &kind, 1, 1000000, &choice);
+    assert_true(choice.complete);
+    assert_int_equal(choice.without, LW_BRIEF_LAMPS);
+    for (int i = 0; i < LW_BRIEF_LAMPS; i++) /* a dark lamp is better than none, and parts are there for one in three */
+        assert_int_equal(choice.pick[i], i < LW_BRIEF_LAMPS / 3 ? 0 : -1);
+    const lw_shelf empty = shelf_of(0, 0, 0);
+    lw_plan_choose(&empty, &kind, 1, 1000000, &choice);
+    assert_true(choice.complete);
+    assert_int_equal(choice.cost_minor, 0);
+}
+
 static void front_falls(void **state)
 {
     (void)state;
@@ -252,6 +273,7 @@ int main(void)
         cmocka_unit_test(short_shelf_is_shared),
         cmocka_unit_test(lamps_that_keep_the_wish_come_first),
         cmocka_unit_test(choice_is_the_best_there_is),
+        cmocka_unit_test(the_greatest_brief_is_weighed),
         cmocka_unit_test(front_falls),
         cmocka_unit_test(parts_add_up),
     };

@@ -41,8 +41,8 @@ function Lamps({ brief, set }: { brief: Brief; set: (brief: Brief) => void }) {
         return (
           <div class="triple" key={i}>
             <TextField label={say("Kind")} value={kind.name ?? ""} set={(name) => edit({ name })} />
-            {sought ? <NumberField label={say("How many")} value={kind.count} low={1} high={60} whole optional hint={say("Left out: the plan finds it.")} set={many} />
-              : <NumberField label={say("How many")} value={kind.count ?? 1} low={1} high={60} whole set={(count) => many(count ?? 1)} />}
+            {sought ? <NumberField label={say("How many")} value={kind.count} low={1} high={120} whole optional hint={say("Left out: the plan finds it.")} set={many} />
+              : <NumberField label={say("How many")} value={kind.count ?? 1} low={1} high={120} whole set={(count) => many(count ?? 1)} />}
             {sought ? <Sought /> : <NumberField label={say("Light")} unit="lm" value={kind.lumens} low={5} high={20000} optional={kind.head_w !== undefined} set={(lumens) => edit(lumens === undefined ? {} : { lumens })} />}
             {list.length > 1 ? <button type="button" class="small" onClick={() => put(list.filter((_, j) => j !== i))} aria-label={say("Remove {0}", kind.name ?? String(i + 1))}>{say("Remove")}</button> : null}
           </div>
