@@ -2,7 +2,7 @@
 // A day at the bench: thirty cells by keyboard alone, a discharge while the screen sleeps, two phones that write about one cell.
 // A real server and store, looked at with the command line.  usage: bench.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
-import { accessible, bothThemes, browse, check, chrome, end, pictures, serve } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, pictures, serve, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -19,13 +19,6 @@ async function phone() {
   return { page, context, stop };
 }
 const both = (page, name) => bothThemes(page, name, picture);
-const until = async (look, what) => {
-  for (let i = 0; i < 100; i++) {
-    if (await look()) { check(true, what); return; }
-    await new Promise((on) => setTimeout(on, 100));
-  }
-  check(false, what);
-};
 
 const one = await phone(), page = one.page;
 const key = (...keys) => keys.reduce((before, k) => before.then(() => page.keyboard.press(k)), Promise.resolve());
@@ -36,12 +29,12 @@ async function first() {
   await page.getByText("Begin with the first one.").click();
   await page.getByLabel("Label of the crate").fill("K 1");
   await page.getByText("Begin this crate").click();
-  check(await page.getByText("A label has 1 to 32 letters").isVisible(), "a label with a space is refused");
+  await until(() => page.getByText("A label has 1 to 32 letters").isVisible(), "a label with a space is refused");
   await page.getByLabel("Label of the crate").fill("K");
   await page.getByLabel("Its name").fill("kitchen table");
   await page.keyboard.press("Enter");
   await page.getByLabel("Voltage as found").waitFor();
-  await page.waitForFunction(() => performance.getEntriesByType("resource").some((r) => r.name.endsWith("core.wasm")), null, { timeout: 20000 });
+  await page.waitForFunction(() => performance.getEntriesByType("resource").some((r) => r.name.endsWith("core.wasm")), null);
 }
 
 /** Nothing but the keyboard: from the address bar to the field by Tab, then digits, letters and Enter. */
@@ -57,10 +50,10 @@ async function thirty() {
     await key("Enter");
     await page.getByText(`K-${i}`, { exact: true }).first().waitFor();
   }
-  check(await page.locator(".recent .story").textContent().then((t) => t.includes("K-30") && t.includes("unsure")), "the verdict follows at once");
+  await until(() => page.locator(".recent .story").textContent().then((t) => t.includes("K-30") && t.includes("unsure")), "the verdict follows at once");
   await page.keyboard.type("42");
   await key("Enter");
-  check(await page.getByText("cannot be one cell").isVisible(), "42 V is refused with a word");
+  await until(() => page.getByText("cannot be one cell").isVisible(), "42 V is refused with a word");
   await key("Backspace", "Backspace");
   await key("=");
   await page.getByText("K-31", { exact: true }).first().waitFor();
@@ -98,18 +91,18 @@ async function damaged() {
   await page.goto(`${server.base}/#/cells/in`);
   await page.getByLabel("Crate").selectOption("Z1");
   await page.getByRole("button", { name: "Keep, next cell" }).click();
-  check(await page.getByText("Type the voltage; 0 for a dead cell.").isVisible(), "a cell without voltage needs what is seen");
+  await until(() => page.getByText("Type the voltage; 0 for a dead cell.").isVisible(), "a cell without voltage needs what is seen");
   await page.getByLabel("Label of this cell").fill("bad label ! é");
   await page.getByLabel("Voltage as found").fill("3.5");
   await page.keyboard.press("Enter");
-  check(await page.getByText("A label has 1 to 32 letters").isVisible(), "a cell's label is looked at before it is kept");
+  await until(() => page.getByText("A label has 1 to 32 letters").isVisible(), "a cell's label is looked at before it is kept");
   await page.getByLabel("Label of this cell").fill("Z1-1");
   await page.getByLabel("Voltage as found").focus();
   await page.keyboard.press("Enter");
   await until(async () => (await stored("Z1-")).length === 1, "it goes to the laptop past the damaged one");
   await page.goto(`${server.base}/#/light`);
   await page.goto(`${server.base}/#/cells/in`);
-  check(await page.getByLabel("Crate").inputValue() === "Z1", "the crate in hand stays in hand");
+  await until(async () => await page.getByLabel("Crate").inputValue() === "Z1", "the crate in hand stays in hand");
   await page.getByLabel("Crate").selectOption("K");
   await page.goto(`${server.base}/#/cells/send`);
   page.once("dialog", (dialog) => dialog.accept());
@@ -138,10 +131,10 @@ async function judged() {
   const here = await page.locator(".story").first().textContent();
   await both(page, "bench-test");
   await page.goto(`${server.base}/#/cells/send`);
-  check(await page.getByText("4 slips wait.").isVisible(), "four slips wait while the laptop is away");
+  await until(() => page.getByText("4 slips wait.").isVisible(), "four slips wait while the laptop is away");
   await both(page, "bench-send");
   await one.context.setOffline(false);
-  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  await page.getByText("Everything is at the laptop.").waitFor();
   const cell = (await stored("K-1")).find((c) => c.code === "K-1");
   check(cell.verdict === "sound", JSON.stringify(cell));
   const plain = cell.reasons.replace(/ \((?:[^()]|\([^()]*\))*\)(;|$)/g, "").trim();
@@ -163,9 +156,10 @@ async function logged() {
   await page.getByText("The discharge stands there with a minus").waitFor();
   await page.reload(); /* the draft outlasts it */
   await page.getByLabel("Test", { exact: true }).selectOption("log");
-  const story = await page.getByText("1.45 Ah drawn so far").textContent();
+  const judged = page.locator(".story").filter({ hasText: "1.45 Ah drawn" }).filter({ hasNotText: "not known whether it holds" });
+  await judged.waitFor(); /* the earlier tests come from the laptop */
+  const story = await judged.textContent();
   check(!story.includes("Its resistance is not tested"), `earlier tests count: ${story}`);
-  await page.locator(".story").filter({ hasText: "1.45 Ah drawn" }).filter({ hasNotText: "not known whether it holds" }).waitFor();
   await both(page, "bench-log");
   await page.getByRole("button", { name: /^Keep this test/ }).click();
   await page.getByText("Undo the last test").waitFor();
@@ -213,7 +207,8 @@ async function discharge() {
   await page.getByLabel("Test", { exact: true }).selectOption("resistor");
   await page.getByLabel("Resistor").last().fill("0,05");
   await page.getByText("The resistor is connected now").click();
-  check(await page.getByLabel("Resistor").last().evaluate((field) => field === document.activeElement) && (await (await fetch(`${server.base}/api/v1/runs`)).json()).runs.length === 0, "a value that is marked wrong begins nothing");
+  await until(() => page.getByLabel("Resistor").last().evaluate((field) => field === document.activeElement), "the field that is marked wrong is shown");
+  check((await (await fetch(`${server.base}/api/v1/runs`)).json()).runs.length === 0, "a value that is marked wrong begins nothing");
   await page.getByLabel("Resistor").last().fill("4,02");
   await page.getByLabel("Voltage before connecting").fill("4.12");
   await page.getByText("The resistor is connected now").click();
@@ -254,7 +249,7 @@ async function otherHands() {
   await asleep(page, 30);
   await two.page.clock.install({ time: await page.evaluate(() => Date.now()) });
   await two.page.goto(`${server.base}/#/cells/test/K-1`);
-  await two.page.getByText("Read K-1 now.").waitFor({ timeout: 20000 });
+  await two.page.getByText("Read K-1 now.").waitFor();
   const seen = await two.page.getByRole("region", { name: "Discharge of K-1" }).textContent();
   check(/4.02 V · .*3.8 V/.test(seen), `the other phone sees both readings: ${seen}`);
   for (const volts of ["1.11", "3.64"]) {
@@ -279,7 +274,7 @@ async function tooLate(two) {
   await two.context.setOffline(false);
   await two.page.clock.fastForward(10_000);
   await two.page.goto(`${server.base}/#/cells/send`);
-  await two.page.getByText("This discharge was finished or thrown away already").waitFor({ timeout: 20000 });
+  await two.page.getByText("This discharge was finished or thrown away already").waitFor();
   await accessible(two.page, "bench-late");
   await two.stop();
 }
@@ -303,16 +298,16 @@ async function twoPhones() {
   await correct(two.page, "Note", "by the second phone");
   await one.context.setOffline(false);
   await page.goto(`${server.base}/#/cells/send`);
-  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  await page.getByText("Everything is at the laptop.").waitFor();
   await two.context.setOffline(false);
   await two.page.goto(`${server.base}/#/cells/send`);
-  await two.page.getByText("was written otherwise meanwhile").waitFor({ timeout: 20000 });
-  check(await two.page.locator("table").textContent().then((t) => t.includes("ICR-A") && t.includes("ICR-B")), "both versions are shown");
+  await two.page.getByText("was written otherwise meanwhile").waitFor();
+  await until(() => two.page.locator("table").textContent().then((t) => t.includes("ICR-A") && t.includes("ICR-B")), "both versions are shown");
   check((await stored("K-2"))[0].marking === "ICR-A" && !(await stored("K-2"))[0].note, "nothing is overwritten, the later note waits");
-  check(await two.page.getByText("1 slip waits.").isVisible(), "the note waits behind it");
+  await until(() => two.page.getByText("1 slip waits.").isVisible(), "the note waits behind it");
   await both(two.page, "bench-conflict");
   await two.page.getByText("What I wrote counts").click();
-  await two.page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  await two.page.getByText("Everything is at the laptop.").waitFor();
   const cell = (await stored("K-2"))[0];
   check(cell.marking === "ICR-B" && cell.note === "by the second phone", JSON.stringify(cell));
   await two.context.setOffline(true);
@@ -328,10 +323,10 @@ async function twoPhones() {
   await until(async () => (await stored("TWIN")).length === 1, "the first TWIN is at the laptop");
   await two.context.setOffline(false);
   await two.page.goto(`${server.base}/#/cells/send`);
-  await two.page.getByText("There is a cell TWIN already").waitFor({ timeout: 20000 });
+  await two.page.getByText("There is a cell TWIN already").waitFor();
   await two.page.getByLabel("It is another cell: its new label").fill("TWIN-2");
   await two.page.getByText("Keep it under the new label").click();
-  await two.page.getByText("Everything is at the laptop.").waitFor({ timeout: 20000 });
+  await two.page.getByText("Everything is at the laptop.").waitFor();
   const twins = await stored("TWIN");
   check(twins.length === 2 && twins.find((c) => c.code === "TWIN").found_v === 3.11 && twins.find((c) => c.code === "TWIN-2").found_v === 3.22, JSON.stringify(twins));
   await two.stop();
@@ -376,5 +371,5 @@ await both(page, "bench-tray");
 check(crate("check").status === 0, "the store is sound");
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
 await one.stop();
-server.stop();
+await server.stop();
 end();

@@ -2,7 +2,7 @@
 // A real server and a real browser for the tests of the page; counts what holds.
 import { spawn } from "node:child_process";
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { createServer } from "node:net";
+import { createInterface } from "node:readline";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -22,27 +22,50 @@ export function end() {
   process.exitCode = failed === 0 && passed > 0 ? 0 : 1;
 }
 
-const freePort = () => new Promise((done) => {
-  const door = createServer().listen(0, "127.0.0.1", () => { const { port } = door.address(); door.close(() => done(port)); });
-});
-
-export async function serve(binary) {
-  const port = await freePort(), folder = mkdtempSync(join(tmpdir(), "lw-page-"));
-  const server = spawn(binary, ["serve", "--port", String(port), "--store", join(folder, "w.store")], { stdio: "ignore", env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
-  const base = `http://127.0.0.1:${port}`;
-  for (let i = 0; i < 100; i++) {
-    try { await fetch(`${base}/api/v1`); break; } catch { await new Promise((done) => setTimeout(done, 100)); }
+/* How long a test waits for what must come: a slow or busy machine may take its time, a broken page never gets there. */
+const PATIENCE_MS = 60000;
+export const pause = (ms) => new Promise((done) => setTimeout(done, ms));
+/** Whether it comes to this. Looking may fail while the page is on its way. */
+export async function comes(look) {
+  for (const end = Date.now() + PATIENCE_MS; ; await pause(100)) {
+    const last = Date.now() > end;
+    if (await look().catch(() => false)) return true;
+    if (last) return false;
   }
-  return { base, store: join(folder, "w.store"), stop: () => { server.kill("SIGTERM"); rmSync(folder, { recursive: true, force: true }); } };
+}
+export const until = async (look, what) => check(await comes(look), what);
+
+/** What stands on the page for a moment only is noted as it comes: call this before, and the answer, which tells whether it came, after. */
+export async function passing(page, place, words = "") {
+  await page.evaluate(([wanted, part]) => {
+    window.passing?.disconnect();
+    window.passed = false;
+    window.passing = new MutationObserver(() => { window.passed ||= [...document.querySelectorAll(wanted)].some((e) => e.textContent.includes(part)); });
+    window.passing.observe(document.body, { subtree: true, childList: true, characterData: true });
+  }, [place, words]);
+  return () => comes(() => page.evaluate(() => window.passed));
+}
+
+/** The system gives the port; the server's first line tells it. */
+export async function serve(binary) {
+  const folder = mkdtempSync(join(tmpdir(), "lw-page-")), store = join(folder, "w.store");
+  const server = spawn(binary, ["serve", "--port", "0", "--store", store], { stdio: ["ignore", "pipe", "ignore"], env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
+  const ended = new Promise((done) => server.once("exit", done));
+  const base = await new Promise((done, fail) => {
+    createInterface({ input: server.stdout }).on("line", (line) => { const at = /http:\/\/[\d.:]+/.exec(line); if (at) done(at[0]); });
+    void ended.then((code) => fail(new Error(`the server ended with ${code}`)));
+  });
+  return { base, store, stop: async () => { server.kill("SIGTERM"); await ended; rmSync(folder, { recursive: true, force: true }); } };
 }
 
 export async function browse(options = {}) {
   const profile = mkdtempSync(join(tmpdir(), "lw-browser-"));
   const context = await chromium.launchPersistentContext(profile, {
-    executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce", ...options,
+    executablePath: chrome, headless: true, viewport: { width: 360, height: 740 }, reducedMotion: "reduce", timeout: 2 * PATIENCE_MS, ...options,
     args: [...(options.args ?? []), "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
   });
-  return { context, stop: async () => { await context.close(); rmSync(profile, { recursive: true, force: true }); } };
+  context.setDefaultTimeout(PATIENCE_MS);
+  return { context, stop: async () => { await context.close(); rmSync(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 }); } };
 }
 
 /** Rules of WCAG 2.2 A and AA that a machine can test. */

@@ -8,12 +8,12 @@ import { spawn, spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { accessible, bothThemes, browse, check, chrome, end, fits, pictures } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, fits, pause, pictures, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
 const SHOP = "192.168.77.1", cable = `
-  ip link set lo up; unshare -n sleep 600 & shop=$!
+  ip link set lo up; unshare -n sleep 3600 & shop=$!
   while [ "$(readlink /proc/$shop/ns/net)" = "$(readlink /proc/$$/ns/net)" ]; do :; done
   ip link add phone type veth peer name shop netns $shop
   nsenter -t $shop -n sh -c 'ip link set lo up; ip addr add ${SHOP}/24 dev shop; ip link set shop addrgenmode none up'
@@ -42,17 +42,9 @@ check(code !== undefined, `a code on the laptop's screen: ${said}`);
 /** Rows of the store, by another program. */
 const rows = (sql) => JSON.parse(spawnSync("python3", ["-c", "import json,sqlite3,sys; print(json.dumps(sqlite3.connect(sys.argv[1]).execute(sys.argv[2]).fetchall()))", store, sql], { encoding: "utf8" }).stdout);
 const complaints = [];
-async function until(look, what) {
-  for (let i = 0; i < 300; i++) {
-    if (await look()) { check(true, what); return; }
-    await new Promise((on) => setTimeout(on, 100));
-  }
-  check(false, what);
-}
 async function open() {
   const { context, stop } = await browse(), page = await context.newPage();
   page.on("pageerror", (error) => complaints.push(String(error)));
-  page.setDefaultTimeout(20000);
   return { context, page, stop };
 }
 
@@ -60,7 +52,7 @@ async function open() {
 async function visit(page, address) {
   for (let asked = 0; ; asked++) {
     try { return await page.goto(address); } catch (error) { if (asked > 9 || !/ERR_NETWORK_CHANGED|chrome-error/.test(String(error))) throw error; }
-    await new Promise((on) => setTimeout(on, 200));
+    await pause(200);
   }
 }
 
@@ -129,9 +121,9 @@ async function fifty() {
   await take(2, 25);
   await page.reload(); /* it opens without the laptop, and what was typed is there */
   await page.getByLabel("Voltage as found").waitFor();
-  check(await page.getByLabel("Label of this cell").inputValue() === "J-26", "the next label after opening again");
+  await until(async () => await page.getByLabel("Label of this cell").inputValue() === "J-26", "the next label after opening again");
   await take(26, 51);
-  check(await page.locator(".recent").textContent().then((text) => text.includes("unsure")), "verdicts come without the laptop");
+  await until(async () => (await page.locator(".recent").textContent()).includes("unsure"), "verdicts come without the laptop");
   await visit(page, `${base}/#/place`); /* a plan begun and made without the laptop */
   await page.getByLabel("Latitude").fill("-11.62");
   await page.getByLabel("Longitude").fill("34.27");
@@ -139,7 +131,7 @@ async function fifty() {
   await page.locator("section[aria-label='Sun of the place']").waitFor();
   await visit(page, `${base}/#/power`);
   await page.getByText("Make the plan").click();
-  await page.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
+  await page.getByText("Made on this device by lanewick").waitFor();
   check(Number(await page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")).plan.value.lamps.length)) > 0, "a plan without the laptop");
   await picture(page, "offline-plan");
   await visit(page, `${base}/#/cells/send`);
@@ -158,7 +150,7 @@ async function back() {
     plug("down");
   }
   plug("up");
-  await page.getByText("Everything is at the laptop.").waitFor({ timeout: 60000 });
+  await page.getByText("Everything is at the laptop.").waitFor();
   const cells = rows("select code, found_v from cell order by rowid");
   check(cells.length === 51 && cells.every(([label, v], i) => label === `J-${i + 1}` && Math.abs(v - Number(volts(i + 1))) < 1e-9), `in order, once each: ${JSON.stringify(cells)}`);
   check(rows("select count(*) from slip")[0][0] === 52, "a slip for the crate and each cell");
@@ -179,11 +171,13 @@ async function stages() {
     await view.locator("section[aria-label='Sun of the place']").waitFor();
     await visit(view, `${base}/#/power`);
     await view.getByText("Make the plan").click();
-    await view.locator("svg.ribbon").waitFor({ timeout: 60000 });
+    await view.locator("svg.ribbon").waitFor();
     check(streams.length > 0 && streams[0].startsWith("text/event-stream"), `progress by events over TLS: ${streams}`);
     const places = { place: "svg.plot", light: "svg.laneplan", power: "svg.ribbon", cells: ".tray .cell", "cells/in": ".pad", "cells/test": "main h1", "cells/send": "main h1", pack: "textarea", wiring: "main svg", mast: "main svg", sheets: ".preview img", figures: ".cards a", "figures/normal_quantile": "form", plans: "table", jobs: ".jobs li" };
     for (const [name, what] of Object.entries(places)) {
       await visit(view, `${base}/#/${name}`);
+      const link = name === "jobs" ? "plans" : name.startsWith("cells") ? name : name.split("/")[0];
+      await view.locator(`a[href='#/${link}'][aria-current='page']`).first().waitFor({ state: "attached" });
       await view.locator(what).first().waitFor();
       check(await view.locator("main h1").count() === 1, `${name} has its heading`);
       await bothThemes(view, `${name} over TLS`);

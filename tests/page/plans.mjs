@@ -104,7 +104,7 @@ for (const [wish, path, document] of questions) {
   if (document !== null) same(`${path} ${JSON.stringify(document).slice(0, 60)}`, theirs, ours);
   else check(ours.kind !== undefined, `no document: ${JSON.stringify(ours)}`);
 }
-server.stop();
+await server.stop();
 
 /* A line of the search keeps its promise when it is taken: places, tilt, height, side and light go along. */
 for (const [length_m, width_m, wanted] of [[60, 2.5, "P6"], [45, 4, "P4"]]) {

@@ -10,7 +10,6 @@ const server = await serve(binary), picture = pictures(folder);
 const { context, stop } = await browse(), page = await context.newPage(), complaints = [];
 page.on("pageerror", (error) => complaints.push(String(error)));
 page.on("dialog", (dialog) => dialog.accept());
-page.setDefaultTimeout(15000);
 const api = async (method, path, body) => (await fetch(`${server.base}/api/v1${path}`, { method, headers: body ? { "Content-Type": "application/json" } : {}, body: body && JSON.stringify(body) })).json();
 const shelf = async () => Object.fromEntries((await api("GET", "/shelf")).parts.map((part) => [part.name, part]));
 const field = (name) => page.getByLabel(name);
@@ -102,5 +101,5 @@ try {
 } catch (error) { check(false, String(error)); await picture(page, "prices-stopped"); }
 check(complaints.length === 0, complaints.join("; "));
 await stop();
-server.stop();
+await server.stop();
 end();

@@ -6,7 +6,7 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { accessible, browse, check, chrome, comes, end, fits, pictures, serve, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -15,7 +15,6 @@ const complaints = [];
 async function phone(options) {
   const { context, stop } = await browse(options), page = await context.newPage();
   page.on("pageerror", (error) => complaints.push(String(error)));
-  page.setDefaultTimeout(15000);
   return { context, page, stop };
 }
 /** A camera that looks at one picture: a film of JPEG pictures, one after another. */
@@ -28,7 +27,7 @@ async function position() {
   await page.goto(`${server.base}/#/place`);
   await page.getByRole("button", { name: "Where I stand" }).click();
   await page.locator("section[aria-label='Sun of the place']").waitFor();
-  check(await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "-11.62" && await page.getByRole("textbox", { name: /^Longitude/ }).inputValue() === "34.27", "the phone's position is the lane's place");
+  await until(async () => await page.getByRole("textbox", { name: /^Latitude/ }).inputValue() === "-11.62" && await page.getByRole("textbox", { name: /^Longitude/ }).inputValue() === "34.27", "the phone's position is the lane's place");
   await one.context.clearPermissions();
   await page.getByRole("button", { name: "Where I stand" }).click();
   await page.getByText("The phone does not tell its position").waitFor();
@@ -61,7 +60,7 @@ async function label() {
   await page.goto("about:blank");
   /* the first label of the sheet, as one holds it before a phone: a third of the width of A4 */
   await page.setContent(`<body style="margin:0;background:#fff"><div style="width:640px;height:480px;overflow:hidden"><img style="width:1700px;margin:-60px 0 0 -20px" src="data:image/png;base64,${readFileSync(png).toString("base64")}"></div>`);
-  await page.waitForFunction(() => document.images[0].complete);
+  await page.evaluate(() => document.images[0].decode());
   const jpeg = await page.screenshot({ type: "jpeg", quality: 92 });
   writeFileSync(join(home, "label.jpg"), jpeg);
   const words = spawnSync("zbarimg", ["-q", "--raw", join(home, "label.jpg")], { encoding: "utf8" }).stdout.trim().split("\n");
@@ -70,7 +69,7 @@ async function label() {
     await eye.page.goto(`${server.base}/#/cells/test`);
     await eye.page.getByRole("button", { name: "Scan its label" }).click();
     const field = eye.page.getByLabel("Label of the cell");
-    for (let i = 0; i < 100 && !(await field.inputValue()); i++) await eye.page.waitForTimeout(100);
+    await comes(async () => await field.inputValue() !== "");
     check(words.includes(await field.inputValue()) && words[0] !== "", `the camera reads ${await field.inputValue()}, zbar ${words}`);
   } finally { await eye.stop(); }
 }
@@ -96,7 +95,7 @@ async function handed() {
   const shown = await page.screenshot({ clip: box }), table = await one.context.newPage();
   await table.setViewportSize({ width: 640, height: 480 });
   await table.setContent(`<body style="margin:0;background:#777"><img style="height:470px;margin:5px 85px" src="data:image/png;base64,${shown.toString("base64")}">`);
-  await table.waitForFunction(() => document.images[0].complete);
+  await table.evaluate(() => document.images[0].decode());
   const jpeg = await table.screenshot({ type: "jpeg", quality: 92 });
   await table.close();
   const eye = await camera(film(jpeg, "code"));
@@ -121,6 +120,6 @@ for (const part of [position, paste, label, handed]) {
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
 await one.stop();
-server.stop();
+await server.stop();
 rmSync(home, { recursive: true, force: true });
 end();

@@ -7,7 +7,7 @@ import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from "node
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { accessible, browse, check, chrome, end, fits, pictures } from "./browser.mjs";
+import { accessible, browse, check, chrome, end, fits, pictures, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -21,7 +21,6 @@ check(!/<script[^>]+src=|<link[^>]+href="(?!data:)/.test(html), "nothing is load
 
 const { context, stop } = await browse(), page = await context.newPage(), complaints = [];
 await context.setOffline(true);
-page.setDefaultTimeout(20000);
 page.on("pageerror", (error) => complaints.push(String(error)));
 page.on("console", (m) => { if (m.type() === "error") complaints.push(m.text()); });
 page.on("request", (request) => { if (!/^(file|data|blob):/.test(request.url())) complaints.push(`asked ${request.url()}`); });
@@ -39,7 +38,7 @@ async function bench() {
   }
   await page.reload();
   await page.getByLabel("Voltage as found").waitFor();
-  check(await page.getByLabel("Label of this cell").inputValue() === "V-13", "what was typed is there after opening again");
+  await until(async () => await page.getByLabel("Label of this cell").inputValue() === "V-13", "what was typed is there after opening again");
   await page.goto(`${url}#/cells/test/V-3`);
   await page.getByLabel("Test", { exact: true }).selectOption("hold");
   await page.getByLabel("Voltage 24 hours after the charge").fill("4.15");
@@ -51,15 +50,14 @@ async function alone() {
   await page.goto(`${url}#/figures/normal_quantile`);
   await page.getByLabel("Probability").fill("0,975");
   await page.getByText("Compute").click();
-  await page.locator(".answers dd").first().waitFor();
-  check((await page.textContent(".answers dd")).startsWith("1.96"), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
+  await until(async () => (await page.textContent(".answers dd")).startsWith("1.96"), "the 97.5th percentile is 1.96 (any table of the normal distribution)");
   await page.goto(`${url}#/place`);
   await page.getByLabel("Latitude").fill("-11.62");
   await page.getByLabel("Longitude").fill("34.27");
   await page.keyboard.press("Enter");
   await page.locator("section[aria-label='Sun of the place']").waitFor();
   const told = JSON.parse(run("figure", "climate", "lat_deg=-11.62", "lon_deg=34.27", "--json").stdout);
-  check((await page.textContent(".headline .big")).startsWith(Math.min(...told.ghi_kwh_m2_day).toPrecision(2)), "the poorest month as the program has it");
+  await until(async () => (await page.textContent(".headline .big")).startsWith(Math.min(...told.ghi_kwh_m2_day).toPrecision(2)), "the poorest month as the program has it");
 }
 
 /** A whole plan, and its sliders; the program makes the same from the same brief (tests/page/plans.mjs compares digits). */

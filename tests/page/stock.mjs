@@ -4,7 +4,7 @@
 // usage: stock.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
-import { accessible, bothThemes, browse, check, chrome, end, pictures, serve } from "./browser.mjs";
+import { accessible, bothThemes, browse, check, chrome, end, passing, pictures, serve, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) { console.log("There is no Chromium here: skipped."); process.exit(77); }
@@ -13,7 +13,6 @@ const { context, stop } = await browse(), page = await context.newPage(), compla
 page.on("pageerror", (error) => complaints.push(String(error)));
 page.on("request", (request) => asked.push(`${request.method()} ${new URL(request.url()).pathname}`));
 page.on("dialog", (dialog) => dialog.accept());
-page.setDefaultTimeout(20000);
 const crate = (words, input = "") => {
   const done = spawnSync(binary, ["crate", ...words, "--store", server.store], { encoding: "utf8", input });
   check(done.status === 0, `crate ${words.join(" ")}: ${done.stdout}${done.stderr}`);
@@ -21,13 +20,6 @@ const crate = (words, input = "") => {
 const api = async (method, path, body) => (await fetch(`${server.base}/api/v1${path}`, { method, headers: body ? { "Content-Type": "application/json" } : {}, body: body && JSON.stringify(body) })).json();
 const cells = async () => (await api("GET", "/crates/K/cells?limit=500")).cells;
 const kept = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")));
-async function until(look, what) {
-  for (let i = 0; i < 150; i++) {
-    if (await look().catch(() => false)) { check(true, what); return; }
-    await new Promise((on) => setTimeout(on, 100));
-  }
-  check(false, what);
-}
 const both = (name) => bothThemes(page, name, picture);
 
 const brief = JSON.parse(readFileSync(new URL("../briefs/crate-of-store.json", import.meta.url), "utf8"));
@@ -54,6 +46,7 @@ async function choose() {
   await page.getByText("12 free cells of class 4v2").click();
   await page.getByRole("button", { name: "Plan with these cells" }).click();
   await page.getByRole("heading", { name: "Packs of the plan" }).waitFor();
+  await until(async () => (await kept()).plan.value.lamps[0].pack.groups.flat().length > 0, "the plan is kept");
   const { plan, brief: now } = await kept();
   check(now.shelf.cells[0].crate === "K" && now.pack === undefined, JSON.stringify(now.shelf.cells));
   check(plan.value.lamps[0].pack.groups.flat().every((code) => /^K\d+$/.test(code)), JSON.stringify(plan.value.lamps[0].pack));
@@ -115,14 +108,13 @@ async function quicker() {
 
 /* Jobs of whichever device: told as they go, stopped from here; the first screen of the other one hears of it. */
 async function work() {
-  const long = structuredClone(brief);
-  long.name = "forty lamps";
-  long.want.lamps = Array.from({ length: 8 }, (_, i) => ({ name: `kind ${i}`, count: 5, lumens: 200 + 40 * i }));
+  const long = JSON.parse(readFileSync(new URL("../briefs/long.json", import.meta.url), "utf8"));
   await page.evaluate((b) => localStorage.setItem("lanewick.page/1", JSON.stringify({ brief: b })), long);
   await page.reload();
   await page.goto(`${server.base}/#/power`);
+  const progress = await passing(page, "progress");
   await page.getByRole("button", { name: "Make the plan" }).click();
-  await page.waitForSelector("progress");
+  check(await progress(), "the plan is under way");
   const other = await context.newPage();
   await other.goto(`${server.base}/#/jobs`);
   const row = other.locator(".jobs li", { hasText: "forty lamps" });
@@ -156,14 +148,14 @@ async function coreLess() {
       await away.context.addInitScript((b) => localStorage.setItem("lanewick.page/1", JSON.stringify({ brief: b })), { ...brief, shelf: { ...brief.shelf, cells: counted } });
       await lone.goto(`${server.base}/#/power`);
       await lone.getByRole("button", { name: "Make the plan" }).click();
-      await lone.getByText(broken ? "This browser cannot run the core of the page" : "It comes by itself when the laptop is next in reach").waitFor({ timeout: 10000 });
+      await lone.getByText(broken ? "This browser cannot run the core of the page" : "It comes by itself when the laptop is next in reach").waitFor();
       check(true, "what is missing is told");
       if (broken) continue;
       await accessible(lone, "core-missing");
       await away.context.unroute(aside);
       await away.context.route(/\/api\//, (route) => route.abort());
       await lone.evaluate(() => dispatchEvent(new Event("online")));
-      await lone.getByText("Made on this device by lanewick").waitFor({ timeout: 60000 });
+      await lone.getByText("Made on this device by lanewick").waitFor();
     } finally { await away.stop(); }
   }
 }
@@ -174,5 +166,5 @@ for (const part of [choose, reserve, quicker, work, coreLess]) {
 }
 check(complaints.length === 0, `the browser complains: ${[...new Set(complaints)].join("; ")}`);
 await stop();
-server.stop();
+await server.stop();
 end();

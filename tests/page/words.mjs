@@ -2,7 +2,7 @@
 // The page in the person's language: that of the browser first, then the chosen one, kept; without connection too.
 // usage: words.mjs LANEWICK FOLDER-FOR-PICTURES
 import { spawnSync } from "node:child_process";
-import { accessible, browse, check, chrome, end, fits, pictures, serve } from "./browser.mjs";
+import { accessible, browse, check, chrome, comes, end, fits, pictures, serve, until } from "./browser.mjs";
 
 const [binary, folder] = process.argv.slice(2);
 if (!chrome) {
@@ -12,7 +12,6 @@ if (!chrome) {
 const server = await serve(binary);
 const { context, stop } = await browse({ locale: "sw-TZ" });
 const page = await context.newPage();
-page.setDefaultTimeout(30000);
 const picture = pictures(folder);
 const tongue = () => page.getAttribute("html", "lang");
 const catalogue = async (code) => (await fetch(`${server.base}/words/${code}.json`)).json();
@@ -24,14 +23,11 @@ async function figure(code, name) {
   const english = (await (await fetch(`${server.base}/api/v1/figures`)).json()).find((one) => one.name === "fuse").summary;
   const summary = code === "en" ? english : parts[1][parts[0].indexOf(english)];
   await page.evaluate(() => { location.hash = "#/figures/fuse"; });
-  const reads = async (where, text) => {
-    for (let i = 0; i < 100 && (await page.locator(where).first().textContent()) !== text; i++) await page.waitForTimeout(100);
-    return (await page.locator(where).first().textContent()) === text;
-  };
+  const reads = (where, text) => comes(async () => (await page.locator(where).first().textContent()) === text);
   check(await reads("p.lead", summary), `${name}: the figure says ${await page.textContent("p.lead")}, not ${summary}`);
   check(await reads("main h1", label("Fuse")), `${name}: its title is ${await page.textContent("main h1")}, not ${label("Fuse")}`);
-  const fields = await page.locator("form label").allTextContents();
-  check(["Normal", "Ambient", "Wire area"].every((text, i) => fields[i]?.startsWith(`${label(text)} (`)), `${name}: its fields are ${fields.slice(0, 3)}`);
+  const fields = () => page.locator("form label").allTextContents();
+  check(await comes(async () => { const now = await fields(); return ["Normal", "Ambient", "Wire area"].every((text, i) => now[i]?.startsWith(`${label(text)} (`)); }), `${name}: its fields are ${(await fields()).slice(0, 3)}`);
   for (const [i, value] of ["500", "45", "1.5"].entries()) await page.locator("form input").nth(i).fill(value);
   await page.click("form button.main");
   const told = spawnSync(binary, ["--language", code, "figure", "fuse", "normal_a=500", "ambient_c=45", "wire_area_mm2=1.5"], { encoding: "utf8" }).stderr.trim().replace("lanewick: ", "");
@@ -42,23 +38,23 @@ async function figure(code, name) {
   await picture(page, `words-figure-${code}`);
   await page.evaluate(() => { location.hash = "#/figures"; });
   await page.waitForSelector(".cards strong");
-  const titles = await page.locator(".cards strong").allTextContents();
-  check(new Set(titles).size === titles.length && (code === "en" || titles.every((title) => parts[3].includes(title))), `${name}: every figure has a title of its own: ${titles}`);
+  const titles = () => page.locator(".cards strong").allTextContents();
+  check(await comes(async () => { const now = await titles(); return new Set(now).size === now.length && (code === "en" || now.every((title) => parts[3].includes(title))); }), `${name}: every figure has a title of its own: ${await titles()}`);
 }
 
 await page.goto(server.base);
 await page.waitForSelector("main h1");
-check(await tongue() === "sw", `a browser that speaks Swahili gets ${await tongue()}`);
+check(await comes(async () => await tongue() === "sw"), `a browser that speaks Swahili gets ${await tongue()}`);
 const list = await (await fetch(`${server.base}/words/list.json`)).json();
 check(list.map((one) => one.code).sort().join() === "en,fr,ha,sw", "the list of languages");
 for (const { code, name } of list) {
   await page.waitForSelector("header select");
   await Promise.all([page.waitForEvent("load"), page.selectOption("header select", code)]);
   await page.waitForSelector("header select");
-  check(await tongue() === code, `${name} was chosen, the page is ${await tongue()}`);
+  check(await comes(async () => await tongue() === code), `${name} was chosen, the page is ${await tongue()}`);
   const expected = code === "en" ? "Language" : (await catalogue(code)).texts.Language;
-  check(await page.getAttribute("header select", "aria-label") === expected, `${name}: ${expected}`);
-  check(await page.locator("header select option:checked").textContent() === name, `${name} is shown`);
+  await until(async () => await page.getAttribute("header select", "aria-label") === expected, `${name}: ${expected}`);
+  await until(async () => await page.locator("header select option:checked").textContent() === name, `${name} is shown`);
   await accessible(page, name);
   await fits(page, name);
   await picture(page, `words-${code}`);
@@ -67,7 +63,9 @@ for (const { code, name } of list) {
 await page.reload();
 await page.waitForSelector("main h1");
 check(await tongue() === list[list.length - 1].code, "the choice is kept");
-server.stop();
+const texts = `/words/${list[list.length - 1].code}.json`;
+await until(() => page.evaluate(async (file) => navigator.serviceWorker.controller !== null && (await caches.match(file)) !== undefined, texts), "its texts are kept");
+await server.stop();
 await page.goto(server.base);
 await page.waitForSelector("main h1");
 check(await tongue() === list[list.length - 1].code, "the choice is kept without the server");
