@@ -227,9 +227,9 @@ def strangers(server):
 def raw(server, text, wait=5):
     """Bytes as they are; what comes back."""
     with socket.create_connection(("127.0.0.1", server.port), timeout=wait) as connection:
-        connection.sendall(text)
         got = b""
         try:
+            connection.sendall(text)  # it may be refused before it is all there
             while piece := connection.recv(65536):
                 got += piece
         except OSError:

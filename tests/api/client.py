@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """A server of the test's own on loopback, and answers compared with docs/api/openapi.json."""
+import contextlib
 import http.client
 import json
 import pathlib
@@ -7,6 +8,7 @@ import re
 import subprocess
 import sys
 import tempfile
+import time
 
 import jsonschema
 
@@ -92,7 +94,7 @@ def described(method, path, status, kind, body):
     return [] if status in (404, 400, 414) else [f"{path} is not described"]
 
 
-def ask(server, method, path, body=None, headers=None, timeout=60):
+def ask(server, method, path, body=None, headers=None, timeout=300):
     """One request; status, header fields and body. Every answer is compared with the description."""
     connection = http.client.HTTPConnection("127.0.0.1", server.port, timeout=timeout)
     fields = dict(headers or {})
@@ -120,3 +122,15 @@ def expect(server, status, method, path, body=None, headers=None, problem=None):
         check(document["status"] == status and (problem is None or document["type"].endswith("#" + problem)),
               f"{method} {path}: {document}")
     return answer, text
+
+
+@contextlib.contextmanager
+def at_work(server):
+    """A plan that keeps the server at work for many seconds: what is asked for meanwhile waits, on the fastest machine too."""
+    _, text = expect(server, 202, "POST", "/api/v1/plans", (ROOT / "tests/briefs/long.json").read_bytes())
+    job = f"/api/v1/jobs/{json.loads(text)['id']}"
+    yield
+    expect(server, 200, "DELETE", job)
+    while (state := json.loads(expect(server, 200, "GET", job)[1])["state"]) == "running":
+        time.sleep(0.05)
+    check(state == "stopped", f"the plan at work is {state}")

@@ -6,17 +6,16 @@ import resource
 import signal
 import socket
 import sys
-import threading
 import time
 
-from client import ROOT, Server, ask, check, end, expect
+from client import ROOT, Server, check, end, expect
 
 
 def half_open(server, count):
     """Connections that begin a request and stop in the middle of a header."""
     held = []
     for _ in range(count):
-        connection = socket.create_connection(("127.0.0.1", server.port), timeout=10)
+        connection = socket.create_connection(("127.0.0.1", server.port))
         connection.sendall(b"GET /api/v1 HTTP/1.1\r\nHost: 127.0.0.1")
         held.append(connection)
     return held
@@ -28,7 +27,7 @@ def crowd(server):
     for _ in range(20):
         expect(server, 200, "GET", "/api/v1/figures/normal_quantile")
     held += half_open(server, 400)  # now it is crowded: the slow ones go first
-    deadline = time.monotonic() + 30
+    deadline = time.monotonic() + 120
     closed = 0
     while closed < len(held) - 20 and time.monotonic() < deadline:
         time.sleep(0.5)
@@ -51,34 +50,50 @@ def is_closed(connection):
 
 def drip(server):
     """One byte now and then does not hold a connection for ever."""
-    connection = socket.create_connection(("127.0.0.1", server.port), timeout=10)
-    began = time.monotonic()
+    connection = socket.create_connection(("127.0.0.1", server.port))
+    closed = False
     try:
         connection.sendall(b"GET /api/v1 HTTP/1.1\r\nX: ")
-        while time.monotonic() - began < 60 and not is_closed(connection):
+        for _ in range(120):
+            if closed := is_closed(connection):
+                break
             connection.setblocking(True)
             connection.sendall(b"x")
             time.sleep(1)
     except OSError:
-        pass
-    check(time.monotonic() - began < 50, "a connection that drips was kept")
+        closed = True
+    check(closed, "a connection that drips was kept")
     connection.close()
+
+
+def accepts(server):
+    try:
+        socket.create_connection(("127.0.0.1", server.port)).close()
+    except OSError:
+        return False
+    return True
 
 
 def graceful(server):
     """What is under way is answered; then the program ends with 0."""
     brief = (ROOT / "tests/briefs/small.json").read_bytes()
     _, text = expect(server, 202, "POST", "/api/v1/plans?seed=1", brief)
-    body = json.dumps({"system": json.loads((ROOT / "tests/lamps/b.json").read_text(encoding="utf-8")), "years": 300,
-                       "place": {"lat_deg": -11.62, "lon_deg": 34.27}})
-    answers = []
-    thread = threading.Thread(target=lambda: answers.append(ask(server, "POST", "/api/v1/nights", body)[0]))
-    thread.start()
-    time.sleep(0.15)
-    server.process.send_signal(signal.SIGTERM)
-    check(server.process.wait(timeout=30) == 0, "the exit code")
-    thread.join()
-    check(answers == [200], f"the request under way was answered {answers}")
+    body = json.dumps({"system": json.loads((ROOT / "tests/lamps/b.json").read_text(encoding="utf-8")), "years": 30,
+                       "place": {"lat_deg": -11.62, "lon_deg": 34.27}}).encode()
+    with socket.create_connection(("127.0.0.1", server.port)) as connection:
+        connection.sendall(f"POST /api/v1/nights HTTP/1.1\r\nHost: 127.0.0.1:{server.port}\r\nContent-Type: application/json\r\n"
+                           f"Content-Length: {len(body)}\r\nExpect: 100-continue\r\n\r\n".encode())
+        check(b" 100 " in connection.recv(4096), "the server does not ask for the body (RFC 9110, 10.1.1)")
+        connection.sendall(body[:-1])  # it has the request in hand, and ends before the last byte comes
+        server.process.send_signal(signal.SIGTERM)
+        while accepts(server):
+            time.sleep(0.01)
+        connection.sendall(body[-1:])
+        answer = b""
+        while piece := connection.recv(65536):
+            answer += piece
+    check(server.process.wait() == 0, "the exit code")
+    check(answer.startswith(b"HTTP/1.1 200 ") and answer.endswith(b"}"), f"the request under way was answered {answer[:80]}")
 
 
 def main():

@@ -50,7 +50,7 @@ class Lan:
 
     def stop(self):
         self.process.send_signal(signal.SIGTERM)
-        check(self.process.wait(timeout=20) == 0, "the exit code")
+        check(self.process.wait(timeout=300) == 0, "the exit code")
 
 
 def trust(root):
@@ -77,17 +77,17 @@ def ask(connection, method, path, body=None, token=None, headers=None, describe=
 
 
 def local(method, path, body=None, token=None):
-    return ask(http.client.HTTPConnection("127.0.0.1", PORT, timeout=20), method, path, body, token)
+    return ask(http.client.HTTPConnection("127.0.0.1", PORT, timeout=300), method, path, body, token)
 
 
 def phone(root, method, path, body=None, token=None, headers=None):
-    return ask(http.client.HTTPSConnection(ADDRESS, PORT + 1, context=trust(root), timeout=20), method, path, body, token,
+    return ask(http.client.HTTPSConnection(ADDRESS, PORT + 1, context=trust(root), timeout=300), method, path, body, token,
                headers)
 
 
 def install_door(lan, copy):
     def get(path, method="GET", headers=None):
-        return ask(http.client.HTTPConnection(ADDRESS, PORT + 2, timeout=20), method, path, headers=headers, describe=False)
+        return ask(http.client.HTTPConnection(ADDRESS, PORT + 2, timeout=300), method, path, headers=headers, describe=False)
     status, _, text = get("/")
     fingerprint = re.search(r"Fingerprint: +(\S+)", lan.lines).group(1)
     check(b"@" not in text and b"Let this phone trust the workshop" in text and b'lang="en"' in text, "in English")
@@ -116,7 +116,7 @@ def certificates(lan, root):
         except ssl.SSLCertVerificationError:
             check(True, "")
     old = subprocess.run(["openssl", "s_client", "-connect", f"{ADDRESS}:{PORT + 1}", "-tls1_1"], stdin=subprocess.DEVNULL,
-                         capture_output=True, text=True, timeout=20)
+                         capture_output=True, text=True, timeout=300)
     check("BEGIN CERTIFICATE" not in old.stdout, "TLS 1.1 is spoken")
     curl = subprocess.run(["curl", "-sS", "--cacert", root, f"https://{ADDRESS}:{PORT + 1}/api/v1"], capture_output=True, text=True)
     check(json.loads(curl.stdout)["role"] == "none", curl.stdout + curl.stderr)
@@ -229,11 +229,11 @@ def later(program, lan, root, bench):
     lan.stop()
     for damage in (words[:-9], words.replace("bench", "king"), "nonsense\n", "lanewick.devices/1\ndevice x\n"):
         devices.write_text(damage, encoding="utf-8")
-        run = subprocess.run([program, "serve", "--port", "0", "--folder", str(lan.folder)], capture_output=True, text=True, timeout=20)
+        run = subprocess.run([program, "serve", "--port", "0", "--folder", str(lan.folder)], capture_output=True, text=True, timeout=300)
         check(run.returncode == 4 and "damaged" in run.stderr, f"{run.returncode} {run.stderr}")
     devices.unlink()
     lan.folder.chmod(0o777)
-    run = subprocess.run([program, "serve", "--port", "0", "--folder", str(lan.folder)], capture_output=True, text=True, timeout=20)
+    run = subprocess.run([program, "serve", "--port", "0", "--folder", str(lan.folder)], capture_output=True, text=True, timeout=300)
     check(run.returncode == 4 and "nobody else" in run.stderr, f"{run.returncode} {run.stderr}")
 
 
