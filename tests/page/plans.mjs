@@ -17,9 +17,9 @@ const RELATIVE = 1e-6;
 const binary = process.argv[2], long = process.argv.includes("--long"), demo = new URL("../../demo/", import.meta.url);
 const needs = createRequire(new URL("../../web/package.json", import.meta.url)), folder = mkdtempSync(join(tmpdir(), "lw-plans-"));
 const source = (name) => fileURLToPath(new URL(`../../web/src/${name}`, import.meta.url));
-await needs("esbuild").build({ entryPoints: ["desk.ts", "running.ts", "asks.ts", "mastask.ts", "ribbon.tsx"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, jsx: "automatic", jsxImportSource: "preact", format: "esm", target: "es2022" });
+await needs("esbuild").build({ entryPoints: ["desk.ts", "running.ts", "asks.ts", "mastask.ts", "ribbon.tsx", "slips.ts"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, jsx: "automatic", jsxImportSource: "preact", format: "esm", target: "es2022" });
 const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
-const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastDocument } = await load("mastask"), { story } = await load("ribbon");
+const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastDocument } = await load("mastask"), { story } = await load("ribbon"), { uuid7 } = await load("slips");
 rmSync(folder, { recursive: true });
 const core = await WebAssembly.compile(readFileSync(join(dirname(binary), "page/core.wasm")));
 const read = (name) => JSON.parse(readFileSync(new URL(name, demo), "utf8"));
@@ -151,6 +151,11 @@ check(nested.kind === "internal", `nested too deeply: ${JSON.stringify(nested)}`
 check(here("plan", { ...brief, name: "long ".repeat(most / 5) }).kind === "internal", "a text larger than the memory");
 check(here("plan", { ...brief, name: "a\0b" }).kind === "wrong-input", "a zero in a text");
 same("after all that", planned, here("plan", read("boat-yard.json")));
+
+/* Ids of one device sort in the order of writing, also in one millisecond and when the clock is put back (RFC 9562, 6.2). */
+const now = Date.now(), ids = Array.from({ length: 9000 }, (_, i) => uuid7(i < 4500 ? now : now - 86400000));
+check(ids.every((id, i) => /^[0-9a-f]{8}-[0-9a-f]{4}-7[0-9a-f]{3}-[89ab][0-9a-f]{3}-[0-9a-f]{12}$/.test(id) && (i === 0 || id > ids[i - 1])), "ids sort by their time");
+check(Math.abs(parseInt(ids[0].replaceAll("-", "").slice(0, 12), 16) - now) < 1000, `an id begins with the milliseconds of the clock: ${ids[0]}`);
 
 check(desk.memory <= most, `${desk.memory} bytes of memory; the most is ${most}`);
 let grown = true;

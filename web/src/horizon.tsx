@@ -38,6 +38,7 @@ function Pointing({ done }: { done: (heights: number[]) => void }) {
       if (alpha === null || beta === null) return;
       const told = pointing(webkitCompassHeading === undefined ? alpha : 360 - webkitCompassHeading, beta);
       raw.current = told.direction_deg;
+      setWord("");
       setHere({ height_deg: told.height_deg, direction_deg: (told.direction_deg - north.current + 360) % 360 });
     };
     const kind = "ondeviceorientationabsolute" in window ? "deviceorientationabsolute" : "deviceorientation";

@@ -14,7 +14,7 @@ export { alone } from "./carried";
 
 const ofLaptop = (cell: Cell): Cell => { const { results: _1, waits: _2, ...rest } = cell; return rest; };
 
-let settled = 0;
+const arrived: string[] = []; /* of each answered slip the cell, "" for none: what the laptop was asked before that may be older */
 async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; run?: StoredRun; results?: Result[] }): Promise<void> {
   const { cell, crate } = answer, before = cell ? bench.base.get(cell.id) : undefined;
   const known = cell && (before?.results ?? (entry.slip.kind === "cell" ? [] : undefined));
@@ -32,7 +32,7 @@ async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; run?: 
   if (over) bench.baseRuns.delete(over);
   bench.queue = bench.queue.filter((one) => one.n !== entry.n);
   sent.delete(entry.n);
-  settled++;
+  arrived.push(cell?.id ?? gone ?? "");
 }
 
 async function hold(entry: Entry, problem: Problem): Promise<void> {
@@ -82,7 +82,8 @@ export async function send(): Promise<void> {
     if (bench.queue.length) await (navigator.locks ? navigator.locks.request("lanewick.send", sendAll) : sendAll());
   } finally {
     running = false;
-    if (bench.queue.some((one) => !one.trouble && !heldUp(one))) timer = setTimeout(() => void send(), AGAIN_MS);
+    /* What was written down while the sender was leaving goes at once. */
+    if (bench.queue.some((one) => !one.trouble && !heldUp(one))) timer = setTimeout(() => void send(), bench.sending === "" ? 0 : AGAIN_MS);
   }
 }
 wakes(() => void send());
@@ -154,42 +155,43 @@ export async function freshCrates(): Promise<void> {
 
 const PAGE_MOST = 40;
 export async function freshCells(crate: string): Promise<void> {
-  const found: Cell[] = [];
+  const found: Cell[] = [], before = arrived.length;
   for (let after: string | null = "", page = 0; after !== null && page < PAGE_MOST; page++) {
     const part: { cells: Cell[]; after: string | null } = await ask("GET", `/crates/${encodeURIComponent(crate)}/cells?limit=500${after ? `&after=${encodeURIComponent(after)}` : ""}`);
     found.push(...part.cells);
     after = part.after;
   }
-  const ids = new Set(found.map((cell) => cell.id)), gone = [...bench.base.values()].filter((cell) => cell.crate === crate && !ids.has(cell.id));
-  await keepSteps([...found.map((put) => ({ shelf: "cells" as const, put })), ...gone.map((cell) => ({ shelf: "cells" as const, remove: cell.id }))]);
+  const newer = new Set(arrived.slice(before)), ids = new Set(found.map((cell) => cell.id)), news = found.filter((cell) => !newer.has(cell.id));
+  const gone = [...bench.base.values()].filter((cell) => cell.crate === crate && !ids.has(cell.id) && !newer.has(cell.id));
   gone.forEach((cell) => bench.base.delete(cell.id));
-  found.forEach((cell) => bench.base.set(cell.id, cell));
+  news.forEach((cell) => bench.base.set(cell.id, cell));
+  await keepSteps([...news.map((put) => ({ shelf: "cells" as const, put })), ...gone.map((cell) => ({ shelf: "cells" as const, remove: cell.id }))]);
   changed();
 }
 
 /** What other phones have begun and read meanwhile. */
 export async function freshRuns(): Promise<void> {
-  const before = settled, stored = (await ask<{ runs: StoredRun[] }>("GET", "/runs")).runs, runs = stored.map(runOf);
+  const before = arrived.length, stored = (await ask<{ runs: StoredRun[] }>("GET", "/runs")).runs, runs = stored.map(runOf);
   for (const { cell, code } of stored) if (!bench.base.has(cell)) {
     const put = await ask<Cell>("GET", `/cells/${encodeURIComponent(code)}`);
     await keepSteps([{ shelf: "cells", put }]);
     bench.base.set(put.id, put);
   }
-  if (settled !== before) return; /* something of ours arrived meanwhile: this answer may be older */
+  if (arrived.length !== before) return; /* something of ours arrived meanwhile: this answer may be older */
   const gone = [...bench.baseRuns.keys()].filter((id) => !runs.some((run) => run.id === id));
-  await keepSteps([...runs.map((put) => ({ shelf: "runs" as const, put })), ...gone.map((id) => ({ shelf: "runs" as const, remove: id }))]);
   bench.baseRuns = new Map(runs.map((run) => [run.id, run]));
+  await keepSteps([...runs.map((put) => ({ shelf: "runs" as const, put })), ...gone.map((id) => ({ shelf: "runs" as const, remove: id }))]);
   changed();
 }
 
 /** The tests behind a cell's verdict, so that the next reading is judged with them. */
 export async function freshTests(cell: Cell): Promise<void> {
-  const { tests } = await ask<{ tests: { results: Result[] }[] }>("GET", `/cells/${encodeURIComponent(cell.code)}/tests?limit=500`);
+  const before = arrived.length, { tests } = await ask<{ tests: { results: Result[] }[] }>("GET", `/cells/${encodeURIComponent(cell.code)}/tests?limit=500`);
   const base = bench.base.get(cell.id);
-  if (!base) return;
+  if (!base || arrived.includes(cell.id, before)) return base && freshTests(cell);
   const now = { ...base, results: tests.flatMap((test) => test.results) };
-  await keepSteps([{ shelf: "cells", put: now }]);
   bench.base.set(now.id, now);
+  await keepSteps([{ shelf: "cells", put: now }]);
   changed();
 }
 

@@ -18,12 +18,15 @@ export type ReadingSlip = Head & { kind: "reading"; run: string; volts?: number;
 export type RemoveSlip = Head & { kind: "remove"; row: string };
 export type Slip = CrateSlip | CellSlip | ChangeSlip | TestSlip | RemoveSlip | RunSlip | ReadingSlip;
 
-/** UUID version 7 (RFC 9562, section 5.7): milliseconds of the wall clock, then random bits. */
+let lastTick = 0;
+/** UUID version 7 (RFC 9562, section 5.7): milliseconds of the wall clock, ten bits that count, random bits. Each sorts after the one
+    before, also in the same millisecond or when the clock was put back (section 6.2). */
 export function uuid7(now = Date.now()): string {
-  const random = crypto.getRandomValues(new Uint8Array(10)), bytes = new Uint8Array(16);
-  for (let i = 0; i < 6; i++) bytes[i] = Math.floor(now / 2 ** (40 - 8 * i)) % 256;
+  const random = crypto.getRandomValues(new Uint8Array(10)), bytes = new Uint8Array(16), tick = (lastTick = Math.max(lastTick + 1, now * 1024));
+  for (let i = 0; i < 6; i++) bytes[i] = Math.floor(tick / 1024 / 2 ** (40 - 8 * i)) % 256;
   bytes.set(random, 6);
-  bytes[6] = 0x70 | ((random[0] ?? 0) & 0x0f);
+  bytes[6] = 0x70 | (Math.floor(tick / 256) % 4);
+  bytes[7] = tick % 256;
   bytes[8] = 0x80 | ((random[2] ?? 0) & 0x3f);
   const hex = [...bytes].map((b) => b.toString(16).padStart(2, "0")).join("");
   return [hex.slice(0, 8), hex.slice(8, 12), hex.slice(12, 16), hex.slice(16, 20), hex.slice(20)].join("-");
