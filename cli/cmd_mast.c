@@ -9,6 +9,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { MAX_BYTES = 4 << 20 };
 
@@ -123,8 +124,24 @@ static void print_masts(const lw_plan *plan)
     }
 }
 
-/* A plan or a brief: planned anew, then its masts. */
-static int check_plan(const char *path, bool json)
+/* The planned mast of one kind of lamp as a document that can be changed and checked by itself. */
+static bool print_document(const lw_plan *plan, const char *lamp, lw_error *err)
+{
+    for (size_t i = 0; i < plan->kind_count; i++) {
+        const lw_plan_mast *mast = &plan->kind[i].mast;
+        if (strcmp(plan->brief.want.lamp[plan->kind[i].kind].name, lamp) != 0)
+            continue;
+        if (!mast->checked)
+            return lw_fail(err, LW_WRONG_INPUT, "--document", "Not checked: the brief gives no wind (place.wind).");
+        print_json(lw_mast_document(&mast->wish, plan->brief.build.mast.soil));
+        return true;
+    }
+    return lw_fail(err, LW_WRONG_INPUT, "--document", "--document is \"%.60s\"; the plan has no lamp of that name.",
+                   lamp);
+}
+
+/* A plan or a brief: planned anew, then its masts; document: of which lamp, NULL: not asked. */
+static int check_plan(const char *path, const char *document, bool json)
 {
     lw_error err = {0};
     lw_plan *plan = malloc(sizeof *plan);
@@ -133,7 +150,9 @@ static int check_plan(const char *path, bool json)
     if (done && plan->refused.count > 0)
         done = lw_fail(&err, LW_REFUSED, plan->refused.item[0].id, "%s %s", plan->refused.item[0].reason,
                        plan->refused.item[0].remedy);
-    if (done && json)
+    if (done && document)
+        done = print_document(plan, document, &err);
+    else if (done && json)
         print_json(lw_plan_masts_to_json(plan));
     else if (done)
         print_masts(plan);
@@ -145,16 +164,22 @@ static int run(int argc, char **argv)
 {
     lw_error err = {0};
     char *bytes = NULL;
+    const char *document = NULL;
     size_t length = 0;
     const bool json = lw_cli_take_switch(&argc, argv, "--json");
-    if (!lw_cli_no_more_options(argc, argv, &err))
+    if (!lw_cli_take_option(&argc, argv, "--document", &document, &err) || !lw_cli_no_more_options(argc, argv, &err))
         return lw_cli_fail(&err, json);
     if (argc != 2)
         (void)lw_fail(&err, LW_WRONG_INPUT, "file",
                       "lanewick mast needs one mast document, plan or brief; see lanewick mast --help.");
     if (argc != 2 || !lw_cli_read_file(argv[1], MAX_BYTES, &bytes, &length, &err))
         return lw_cli_fail(&err, json);
-    const int code = lw_is_plan_or_brief(bytes, length) ? check_plan(argv[1], json) : check_one(bytes, length, json);
+    const bool planned = lw_is_plan_or_brief(bytes, length);
+    if (document && !planned)
+        (void)lw_fail(&err, LW_WRONG_INPUT, "--document", "--document goes with a plan or a brief.");
+    const int code = err.family ? lw_cli_fail(&err, json)
+                     : planned  ? check_plan(argv[1], document, json)
+                                : check_one(bytes, length, json);
     free(bytes);
     return code;
 }
@@ -162,8 +187,10 @@ static int run(int argc, char **argv)
 const lw_command lw_cmd_mast = {
     .name = "mast",
     .summary = "does a mast stand: wind, pipe, swing, base",
-    .usage = "lanewick mast FILE.json        checks a mast (format lanewick.mast/1), or the masts of a plan or brief,\n"
-             "                               which is planned anew; --json for one JSON object; exit 3 when one does\n"
-             "                               not stand. A screening: a licensed engineer decides.\n",
+    .usage =
+        "lanewick mast FILE.json        checks a mast (format lanewick.mast/1), or the masts of a plan or brief,\n"
+        "                               which is planned anew; --json for one JSON object; exit 3 when one does\n"
+        "                               not stand. A screening: a licensed engineer decides.\n"
+        "         --document LAMP       instead: the planned mast of that lamp as a document, to change and check\n",
     .run = run,
 };

@@ -22,6 +22,16 @@ bool lw_desk_mast(const char *text, size_t length, lw_arena *arena, char **json,
            give(lw_mast_to_json(&wish, result), json, err);
 }
 
+bool lw_desk_lamp_mast(const char *text, size_t length, lw_arena *arena, char **json, lw_error *err)
+{
+    lw_mast_wish wish;
+    lw_mast_request *ask = lw_arena_take(arena, 1, sizeof *ask, err);
+    if (!ask || !lw_mast_request_from_json(text, length, ask, err))
+        return false;
+    lw_lamp_mast_wish(&ask->brief, &ask->lamp, &wish);
+    return give(lw_mast_document(&wish, ask->brief.build.mast.soil), json, err);
+}
+
 bool lw_desk_circuit(const char *text, size_t length, lw_arena *arena, char **json, lw_error *err)
 {
     enum { DRAWS = 400, SEED = 1 }; /* as lanewick circuit */

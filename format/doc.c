@@ -195,6 +195,15 @@ static const char *word_at(const char *words, int i, size_t *length)
     return words;
 }
 
+json_t *lw_doc_word(const char *words, int i)
+{
+    size_t length = 0;
+    const char *word = word_at(words, i, &length);
+    char copy[LW_DOC_WORD] = "";
+    (void)snprintf(copy, sizeof copy, "%.*s", (int)length, word ? word : "");
+    return json_string(copy);
+}
+
 static void assume_choice(lw_doc *doc, const char *key, const char *words, int fallback, const char *why)
 {
     size_t length = 0;

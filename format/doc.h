@@ -13,7 +13,7 @@
 #include <jansson.h>
 #include <stdint.h>
 
-enum { LW_DOC_KEYS = 64, LW_DOC_PATH = 80 };
+enum { LW_DOC_KEYS = 64, LW_DOC_PATH = 80, LW_DOC_WORD = 40 };
 
 /* What all parts of one document share. */
 typedef struct lw_doc_root {
@@ -66,6 +66,8 @@ bool lw_doc_flag_or(lw_doc *doc, const char *key, bool fallback, const char *why
 bool lw_doc_numbers(lw_doc *doc, const char *key, double low, double high, const char *unit, double *out, size_t count);
 /* The place of the text in words (separated by |), or fallback when missing (below 0: an error). */
 int lw_doc_choice(lw_doc *doc, const char *key, const char *words, int fallback, const char *why);
+/* The other way: word i of them as a value, shorter than LW_DOC_WORD. */
+json_t *lw_doc_word(const char *words, int i);
 /* Text of at most size - 1 bytes without control signs; missing: fallback (NULL: an error). */
 void lw_doc_text(lw_doc *doc, const char *key, const char *fallback, char *out, size_t size);
 

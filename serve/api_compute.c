@@ -14,10 +14,15 @@ static const struct {
     const char *path;
     lw_desk_json *run;
 } wishes[] = {
-    {"/api/v1/nights", lw_desk_nights},   {"/api/v1/ribbon", lw_desk_ribbon},
-    {"/api/v1/light/lane", lw_desk_lane}, {"/api/v1/light/search", lw_desk_lane_search},
-    {"/api/v1/pack/match", lw_desk_pack}, {"/api/v1/mast", lw_desk_mast},
-    {"/api/v1/circuit", lw_desk_circuit}, {"/api/v1/light/picture", lw_desk_lane_drawn},
+    {"/api/v1/nights", lw_desk_nights},
+    {"/api/v1/ribbon", lw_desk_ribbon},
+    {"/api/v1/light/lane", lw_desk_lane},
+    {"/api/v1/light/search", lw_desk_lane_search},
+    {"/api/v1/pack/match", lw_desk_pack},
+    {"/api/v1/mast", lw_desk_mast},
+    {"/api/v1/mast/document", lw_desk_lamp_mast},
+    {"/api/v1/circuit", lw_desk_circuit},
+    {"/api/v1/light/picture", lw_desk_lane_drawn},
 };
 
 static void compute(lw_desk_json *run, const lw_call *call, lw_http_response *out)

@@ -53,6 +53,7 @@ static const lw_route routes[] = {
     {"POST", "/api/v1/light/search", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/pack/match", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/mast", LW_ROLE_BENCH, true, lw_api_compute},
+    {"POST", "/api/v1/mast/document", LW_ROLE_BENCH, true, lw_api_compute},
     {"POST", "/api/v1/circuit", LW_ROLE_BENCH, true, lw_api_compute},
 };
 

@@ -158,8 +158,10 @@ static bool run_document(lw_desk_json *wish, const char *text, char **out)
 static bool run(int wish, double seed, char **out)
 {
     static lw_desk_json *const wishes[LW_WISH_COUNT] = {
-        [LW_WISH_LANE] = lw_desk_lane, [LW_WISH_LANE_SEARCH] = lw_desk_lane_search, [LW_WISH_PACK] = lw_desk_pack,
-        [LW_WISH_MAST] = lw_desk_mast, [LW_WISH_CIRCUIT] = lw_desk_circuit,         [LW_WISH_RIBBON] = lw_desk_ribbon,
+        [LW_WISH_LANE] = lw_desk_lane,           [LW_WISH_LANE_SEARCH] = lw_desk_lane_search,
+        [LW_WISH_PACK] = lw_desk_pack,           [LW_WISH_MAST] = lw_desk_mast,
+        [LW_WISH_CIRCUIT] = lw_desk_circuit,     [LW_WISH_RIBBON] = lw_desk_ribbon,
+        [LW_WISH_LAMP_MAST] = lw_desk_lamp_mast,
     };
     char *text = depth == 0 ? json_dumps(question, 0) : NULL;
     if (!text || wish < 0 || wish >= LW_WISH_COUNT || !(seed >= 0.0 && seed < ldexp(1.0, SEED_BITS))) {

@@ -22,6 +22,7 @@ typedef enum lw_desk_wish {
     LW_WISH_MAST,
     LW_WISH_CIRCUIT,
     LW_WISH_RIBBON,
+    LW_WISH_LAMP_MAST,
     LW_WISH_COUNT
 } lw_desk_wish;
 

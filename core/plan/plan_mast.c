@@ -13,7 +13,8 @@ bool lw_plan_mast_wish(const lw_brief *brief, double panel_w, double pack_wh, do
                        lw_mast_wish *out, lw_error *err)
 {
     const lw_build_mast *build = &brief->build.mast;
-    const double area_m2 = panel_w / 170.0, height_m = light_m > 0.0 ? light_m + lw_light_below_top_m : build->height_m;
+    const double area_m2 = panel_w / lw_panel_w_m2,
+                 height_m = light_m > 0.0 ? light_m + lw_light_below_top_m : build->height_m;
     *out = lw_mast_wish_default();
     out->wind_given = brief->place.wind_given;
     out->wind = brief->place.wind;
@@ -76,8 +77,7 @@ static int poles_of(const lw_shelf *shelf, pole out[POLES])
     return n;
 }
 
-/* Rust is counted from a wall as it was measured; wood and plastic remember all their years. */
-static void take(lw_mast_wish *wish, const lw_brief *brief, const lw_shelf_mast *mast)
+void lw_plan_mast_take(lw_mast_wish *wish, const lw_brief *brief, const lw_shelf_mast *mast)
 {
     const double asked = brief->build.mast.collar_m;
     const bool as_measured = mast->wall_measured && mast->material <= 2;
@@ -130,7 +130,7 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     lw_error err = {0};
     *out = (lw_plan_mast){.pole = p->place, .wish = *wish};
     (void)snprintf(out->pole_name, sizeof out->pole_name, "%s", p->it.name);
-    take(&out->wish, brief, &p->it);
+    lw_plan_mast_take(&out->wish, brief, &p->it);
     if (!lw_mast_check(&out->wish, &out->result, &err)) {
         (void)snprintf(why, 240, "Pole %.60s: %.160s", p->it.name, err.message);
         return false;

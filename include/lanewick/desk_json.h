@@ -20,6 +20,7 @@ lw_desk_json lw_desk_lane;        /* lanewick.lane/1: light on a lane */
 lw_desk_json lw_desk_lane_drawn;  /* the same as a picture, {"svg"} */
 lw_desk_json lw_desk_lane_search; /* lanewick.lane-wish/1: masts for a class */
 lw_desk_json lw_desk_mast;        /* lanewick.mast/1 */
+lw_desk_json lw_desk_lamp_mast;   /* the mast of one lamp of a brief, as a lanewick.mast/1 to ask with */
 lw_desk_json lw_desk_circuit;     /* lanewick.circuit/1 */
 lw_desk_json lw_desk_nights;      /* a system at a place through synthetic years */
 lw_desk_json lw_desk_ribbon;      /* a planned lamp night by night */

@@ -74,6 +74,7 @@ def good(server):
     lane = json.loads(text)
     check(len(lane["masts"]) == lane["chosen"]["masts"] and lane["chosen"]["class"] == "P6", text[:300])
     expect(server, 200, "POST", "/api/v1/mast", document("tests/masts/thin-pipe.json"))
+    mast_document(server)
     expect(server, 200, "POST", "/api/v1/circuit", document("tests/circuits/glass-fuse.json"))
     cells = [{"id": f"c{i}", "capacity_ah": 1.31 + 0.07 * (i * 7 % 11), "voltage_class": "4v2"} for i in range(13)]
     _, text = expect(server, 200, "POST", "/api/v1/pack/match", {"series": 3, "parallel": 4, "cells": cells})
@@ -100,6 +101,28 @@ def places(server):
         check(len(json.loads(text)["places"]) == most, f"{sought}: {text[:200]}")
     for broken in ("", "name=a&name=b", "name=%ff%zz", "name=" + "a" * 80):
         expect(server, 400, "GET", f"/api/v1/places?{broken}", problem="wrong-input")
+
+
+def mast_document(server):
+    """The mast of a planned lamp, by the same C function as `lanewick mast --document`; judged it is the plan's own. Without a plan or a brief there is one, too."""
+    mast, document_of = "/api/v1/mast", "/api/v1/mast/document"
+    for name in ("demo/nsungwi.json", "tests/briefs/plate.json", "tests/briefs/two-pipes.json"):
+        plan = json.loads(subprocess.run([sys.argv[1], "plan", name, "--json"], capture_output=True, text=True, cwd=ROOT).stdout)
+        lamp = plan["lamps"][-1]
+        told = {key: lamp["size"][key] for key in ("panel_w", "pack_wh")} | {key: lamp["mast"][key] for key in ("pole", "material", "diameter_mm", "wall_mm", "height_m")}
+        question = {"brief": plan["brief"], "lamp": told | {"tilt_deg": lamp["tilt_deg"]}}
+        _, text = expect(server, 200, "POST", document_of, question)
+        run = subprocess.run([sys.argv[1], "mast", name, "--document", lamp["kind"]], capture_output=True, text=True, cwd=ROOT)
+        check(json.loads(run.stdout) == json.loads(text), f"{name}: {run.stdout} {run.stderr} is not {text}")
+        judged = json.loads(expect(server, 200, "POST", mast, json.loads(text))[1])
+        off = [key for key, value in judged.items() if not (abs(value - lamp["mast"][key]) <= 1e-9 * abs(value) if isinstance(value, float) else value == lamp["mast"][key])]
+        check(not off, f"{name}: the plan's mast differs in {off}")
+        _, text = expect(server, 200, "POST", document_of, question | {"instead": {"no_wind": True, "soil": "gravel", "wall_mm": 4, "people_below": True}})
+        tried = json.loads(text)
+        check("wind" not in tried and tried["base"]["soil"] == "gravel" and tried["pipe"]["wall_mm"] == 4 and tried["place"]["people_below"], text)
+        expect(server, 400, "POST", document_of, question | {"instead": {"colour": "red"}}, problem="wrong-input")
+    _, text = expect(server, 200, "POST", document_of, {"instead": {"height_m": 5, "soil": "soft"}})
+    expect(server, 422, "POST", mast, json.loads(text), problem="refused")
 
 
 def lane_ribbon(server):

@@ -475,6 +475,10 @@ async function ofPlan() {
   check(await reads("section[aria-label='The mast'] h2", "Not checked"), "a wind that is cleared: not checked");
   await page.getByRole("button", { name: "Back to the plan's mast" }).click();
   check(await reads("section[aria-label='The mast'] h2", "a licensed engineer decides") && await comes(async () => (await said()).includes(reserve)), "back to the plan's mast");
+  await page.getByLabel("People gather").uncheck();
+  check(await seen(page.getByText("Other values than the plan's")) && await comes(async () => !(await said()).includes("eople gather within")), "nobody below: that reason is gone");
+  await page.getByLabel("People gather").check();
+  check(await comes(async () => (await said()).includes(reserve) && (await said()).includes("eople gather within")) && await gone(page.getByText("Other values than the plan's")), "ticked again: the plan's mast");
   await stage("power");
   await page.waitForSelector("section[aria-label='The plan']");
 }

@@ -19,7 +19,7 @@ const needs = createRequire(new URL("../../web/package.json", import.meta.url)),
 const source = (name) => fileURLToPath(new URL(`../../web/src/${name}`, import.meta.url));
 await needs("esbuild").build({ entryPoints: ["desk.ts", "running.ts", "asks.ts", "mastask.ts", "ribbon.tsx", "slips.ts"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, jsx: "automatic", jsxImportSource: "preact", format: "esm", target: "es2022" });
 const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
-const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastDocument } = await load("mastask"), { story } = await load("ribbon"), { uuid7 } = await load("slips");
+const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastQuestion } = await load("mastask"), { story } = await load("ribbon"), { uuid7 } = await load("slips");
 rmSync(folder, { recursive: true });
 const core = await WebAssembly.compile(readFileSync(join(dirname(binary), "page/core.wasm")));
 const read = (name) => JSON.parse(readFileSync(new URL(name, demo), "utf8"));
@@ -44,33 +44,36 @@ function same(what, theirs, ours) {
 }
 const program = (...words) => JSON.parse(execFileSync(binary, [...words, "--json"], { encoding: "utf8", maxBuffer: 1 << 26 }));
 
-/** The mast stage asks, while nothing is typed, what the plan asked: the same verdict, reserve and depth for each kind of lamp. Its wiring
-    stage asks a circuit that is one, whatever panel the plan chose. */
-function asPlanned(name, desk, brief, plan) {
+/** The mast stage, while nothing is typed, asks with the program's own document of the planned mast and answers what `lanewick plan` and
+    `lanewick mast` answer, for each kind of lamp. Its wiring stage asks a circuit that is one, whatever panel the plan chose. */
+function asPlanned(name, desk, brief, plan, told) {
   const known = { brief, plan: { value: plan }, lane: asks.firstLane, wiringAsk: asks.firstWiring };
-  for (const lamp of plan.lamps) {
-    const ours = desk.run("mast", mastDocument({ ...known, mastTyped: { kind: lamp.kind } }));
-    same(`${name}, mast of ${lamp.kind}`, Object.fromEntries(Object.keys(ours).map((key) => [key, lamp.mast[key]])), ours);
+  for (const lamp of plan.lamps.filter(({ kind }, i, all) => all.findIndex((other) => other.kind === kind) === i)) {
+    const document = desk.run("lamp_mast", mastQuestion({ ...known, mastTyped: { kind: lamp.kind } }, {})), ours = desk.run("mast", document);
+    same(`${name}, mast of ${lamp.kind} as a document`, program("mast", file(name), "--document", lamp.kind), document);
+    for (const planned of [lamp.mast, told.masts.find((mast) => mast.lamp === lamp.kind)]) same(`${name}, mast of ${lamp.kind}`, Object.fromEntries(Object.keys(ours).map((key) => [key, planned[key]])), ours);
   }
-  const calm = desk.run("mast", mastDocument({ ...known, mastTyped: { wind: null } })), more = desk.run("mast", mastDocument({ ...known, mastTyped: { terrain: brief.place.wind.speed_is === "gust_design" ? "B" : "IV" } }));
+  const judged = (typed) => desk.run("mast", desk.run("lamp_mast", mastQuestion({ ...known, mastTyped: {} }, typed)));
+  const calm = judged({ wind: null }), more = judged({ terrain: brief.place.wind.speed_is === "gust_design" ? "B" : "IV" });
   check(calm.verdict === "not_checked", `${name}: without a wind the mast is ${calm.verdict}`);
   check(more.peak_pressure_pa < plan.lamps[0].mast.peak_pressure_pa, `${name}: in a town or among trees the wind is weaker: ${more.peak_pressure_pa} Pa`);
   check(desk.run("circuit", asks.circuitOf(asks.wiringOf(known))).conditions !== undefined, `${name}: the planned panel as a circuit`);
 }
 
+const file = (name) => fileURLToPath(new URL(name, demo));
 const briefs = readdirSync(demo).filter((name) => name.endsWith(".json") && read(name).format === "lanewick.brief/1");
 for (const name of long ? briefs : ["nsungwi.json", "boat-yard.json", "cyclone-harbour.json"]) {
   const progress = [], begun = performance.now(), desk = new Desk(await begin(core, (done) => progress.push(done)));
   const ours = desk.run("plan", read(name)), took = performance.now() - begun;
-  const theirs = program("plan", fileURLToPath(new URL(name, demo)));
+  const theirs = program("plan", file(name));
   same(name, theirs, ours);
   check(ours.lamps.length > 0 && progress.at(-1) === 1 && progress.every((done, i) => i === 0 || done >= progress[i - 1]), `${name}: progress goes up to the end: ${progress}`);
-  asPlanned(name, desk, read(name), ours);
+  asPlanned(name, desk, read(name), ours, program("mast", file(name)));
   console.log(`${name}: ${(took / 1000).toFixed(1)} s, ${Math.round(desk.memory / 2 ** 20)} MB`);
 }
 if (long) {
   const desk = new Desk(await begin(core));
-  same("masts with a brief", program("light", "search", fileURLToPath(new URL("nsungwi-lane.json", demo))), desk.run("lane_search", read("nsungwi-lane.json")));
+  same("masts with a brief", program("light", "search", file("nsungwi-lane.json")), desk.run("lane_search", read("nsungwi-lane.json")));
 }
 console.log(`largest relative difference ${worst.toExponential(1)}`);
 
@@ -81,7 +84,7 @@ async function there(path, document) {
   const answer = await fetch(`${server.base}/api/v1${path}`, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(document) }), value = await answer.json();
   return answer.ok ? value : { kind: value.type.replace(/.*#/, ""), field: value.field ?? "", message: value.detail };
 }
-const lane = { ...asks.firstLane, side: "staggered" }, mast = mastDocument({ brief: null, lane, mastTyped: { height: 5, panel: 0.3, wind: 28 } });
+const lane = { ...asks.firstLane, side: "staggered" }, bare = mastQuestion({ brief: null, lane, mastTyped: {} }, { height: 5, panel: 0.3, wind: 28 }), mast = desk.run("lamp_mast", bare);
 const cells = asks.cellsOf(Array.from({ length: 18 }, (_, i) => `N-${i}; ${1.6 + 0.045 * ((i * 7) % 13)}; ${80 + i}`).join("\n"), "4v2");
 const size = { kind: "path", panel: "20 W poly", panels: 1, parallel: 3, series: 3 }, brief = read("nsungwi.json");
 const planned = new Desk(await begin(core)).run("plan", read("boat-yard.json")), lamp = planned.lamps[0];
@@ -91,6 +94,9 @@ const questions = [
   ["lane_search", "/light/search", read("nsungwi-path.json")],
   ["pack", "/pack/match", { series: 3, parallel: 4, packs: 1, cells }],
   ["pack", "/pack/match", { series: 3, parallel: 4, packs: 9, cells }],
+  ["lamp_mast", "/mast/document", bare],
+  ["lamp_mast", "/mast/document", { brief, instead: { no_wind: true, wall_mm: 4.5, no_collar: true, people_below: false } }],
+  ["lamp_mast", "/mast/document", { brief, instead: { wind: 28 } }],
   ["mast", "/mast", mast],
   ["mast", "/mast", { ...mast, colour: "grün" }],
   ["circuit", "/circuit", asks.circuitOf({ series: 3, parallel: 4, voc: 21.6, isc: 0.63, fuse: 3.15, cells: 36 })],

@@ -7,7 +7,7 @@ import { askHere } from "./here";
 import { Problem } from "./problem";
 import { say } from "./words";
 
-const documents: Record<string, Wish> = { "/light/lane": "lane", "/light/search": "lane_search", "/pack/match": "pack", "/mast": "mast", "/circuit": "circuit", "/ribbon": "ribbon" };
+const documents: Record<string, Wish> = { "/light/lane": "lane", "/light/search": "lane_search", "/pack/match": "pack", "/mast": "mast", "/mast/document": "lamp_mast", "/circuit": "circuit", "/ribbon": "ribbon" };
 const place = (path: string): string => path.split("?")[0] ?? "";
 /** Whether byItself() has an answer. */
 export const answersItself = (method: string, path: string): boolean =>

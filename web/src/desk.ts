@@ -5,7 +5,7 @@ import { Problem } from "./problem";
 import type { Exports } from "./running";
 
 /** In the order of lw_desk_wish. */
-export const wishes = ["plan", "lane", "lane_search", "pack", "mast", "circuit", "ribbon"] as const;
+export const wishes = ["plan", "lane", "lane_search", "pack", "mast", "circuit", "ribbon", "lamp_mast"] as const;
 export type Wish = (typeof wishes)[number];
 
 export class Desk {

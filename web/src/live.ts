@@ -7,8 +7,8 @@ import { cellsOf, circuitOf, LEFT, mastsOf, packOf, wiringOf } from "./asks";
 import { alone } from "./carried";
 import { follow, stopJob, type Job } from "./follow";
 import { planHere } from "./here";
-import { mastDocument } from "./mastask";
-import type { Brief, Climate, LaneLight, MastAnswer, Match, Plan, Readings } from "./shapes";
+import { mastQuestion, type Mast, type MastAsk } from "./mastask";
+import type { Brief, Climate, LaneLight, MastAnswer, MastDocument, Match, Plan, Readings } from "./shapes";
 import { change, hearKnown, knownNow, type Known } from "./state";
 import { say } from "./words";
 
@@ -21,7 +21,7 @@ export const asked: Record<Live, (k: Known) => string> = {
   light: (k) => JSON.stringify(k.lane),
   plan: (k) => JSON.stringify(k.brief) + (k.seed > 1 ? ` ${k.seed}` : ""),
   match: (k) => JSON.stringify([k.cells, packOf(k)]),
-  mast: (k) => JSON.stringify(mastDocument(k)),
+  mast: (k) => JSON.stringify(mastQuestion(k, k.mastTyped)),
   wiring: (k) => JSON.stringify(wiringOf(k)),
 };
 
@@ -55,6 +55,13 @@ async function planOf(brief: Brief, last: Brief | undefined, seed: number, stop:
   }
 }
 
+/** The mast of brief and plan, the one with what was typed, and how it stands. */
+async function mastJudged(k: Known, stop: AbortSignal): Promise<Mast> {
+  const made = (typed: MastAsk): Promise<MastDocument> => ask("POST", "/mast/document", mastQuestion(k, typed), stop);
+  const own = await made({}), document = JSON.stringify(mastQuestion(k, {})) === asked.mast(k) ? own : await made(k.mastTyped);
+  return { ...(await ask<MastAnswer>("POST", "/mast", document, stop)), own, document };
+}
+
 const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<object>> = {
   climate: (k, stop) => {
     const { lat_deg, lon_deg, elev_m } = k.brief?.place ?? { lat_deg: 0, lon_deg: 0 };
@@ -72,7 +79,7 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     return { ...plan, lamps: plan.lamps ?? [], options: plan.options ?? [] };
   },
   match: (k, stop) => ask<Match>("POST", "/pack/match", { ...packOf(k), cells: cellsOf(k.cells, "4v2") }, stop),
-  mast: (k, stop) => ask<MastAnswer>("POST", "/mast", mastDocument(k), stop),
+  mast: mastJudged,
   wiring: (k, stop) => ask<Readings>("POST", "/circuit", circuitOf(wiringOf(k)), stop),
 };
 const waits: Record<Live, number> = { climate: 50, light: 60, plan: 350, match: 300, mast: 150, wiring: 150 };

@@ -21,7 +21,7 @@ const verdict = (answer: MastAnswer): string => ({ stands: say("It stands"), eng
 
 /** Never rounded up to what stands. */
 const reserve = (share: number): string => signed((Math.floor(share * 100) / 100).toFixed(2));
-function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
+function Answer({ answer, m }: { answer: MastAnswer; m: MastSize | undefined }) {
   return (
     <section aria-label={say("The mast")} class={answer.verdict === "falls" ? "refusal" : ""}>
       <h2>{verdict(answer)}</h2>
@@ -31,7 +31,7 @@ function Answer({ answer, m }: { answer: MastAnswer; m: MastSize }) {
         {answer.sway_mm ? <Headline value={show(answer.sway_mm, 2)} unit="mm" of={say("the top moves in that wind")} /> : null}
         {answer.reserve ? <Headline value={reserve(answer.reserve)} of={say("strength over load; below 1 it is refused")} bad={answer.reserve < 1} /> : null}
       </div>
-      <figure><Portrait m={m} answer={answer} /><figcaption>{say("To scale. Dashed: how the wind bends it. Blue: the panel; the person is 1.7 m tall.")}</figcaption></figure>
+      {m ? <figure><Portrait m={m} answer={answer} /><figcaption>{say("To scale. Dashed: how the wind bends it. Blue: the panel; the person is 1.7 m tall.")}</figcaption></figure> : null}
       {answer.cautions.map((c) => <Caution key={c} text={sentenceOf(told(c))} />)}
     </section>
   );
@@ -73,11 +73,12 @@ function Form({ m }: { m: MastSize }) {
         <Choice label={say("Ground")} value={m.soil} of={[...soils(), ...(m.soil === "other" ? [["other", say("as measured, in the brief")] as [string, string]] : [])]} set={(soil) => set({ soil })} />
         <NumberField label={say("Width of a concrete collar")} unit="m" value={m.collar} low={0.015} high={1.5} optional hint={m.base === "plate" ? say("The brief puts it on a plate; a width typed here: a collar instead.") : say("Left out: the bare pipe.")} set={(collar) => set({ collar: collar ?? null })} />
       </div>
+      <label class="tick"><input type="checkbox" checked={m.people} onChange={(e) => set({ people: e.currentTarget.checked })} /><span>{say("People gather within one and a half heights of it, as in a school yard or a market")}</span></label>
     </form>
   );
 }
 
-/** Wind, height and ground as typed into the brief; then the plan has them, and its own pole. */
+/** Wind, height, ground and people as typed into the brief; then the plan has them, and its own pole. */
 function IntoPlan({ m }: { m: MastSize }) {
   const { brief, mastTyped: typed } = useKnown();
   if (!brief || m.wind === undefined) return null;
@@ -95,11 +96,11 @@ export function MastStage() {
     <>
       <h1>{say("Does the mast stand?")}</h1>
       <Whose planned={own !== undefined} />
-      <Form m={m} />
+      {m ? <Form m={m} /> : null}
       {word && work?.refused ? <section class="refusal" aria-label={say("Refused")}><h2>{say("Refused: it does not stand")}</h2><p role="alert"><strong>{told(word)}</strong></p></section> : <Say what={word} />}
-      {answer && !word && m.wall <= m.diameter / 2 ? <div class={fresh ? "" : "stale"}><Answer answer={answer} m={m} /></div> : null}
+      {answer && !word && (!m || m.wall <= m.diameter / 2) ? <div class={fresh ? "" : "stale"}><Answer answer={answer} m={m} /></div> : null}
       {own ? <p class="quiet">{say("The mast as planned: {0}.", own.pole ?? "")}</p> : null}
-      {refused ? null : <IntoPlan m={m} />}
+      {refused || !m ? null : <IntoPlan m={m} />}
       <Caution text={say("A mast that falls can kill. This check is a screening; where people pass below, a licensed engineer decides.")} />
       <p class="onward"><a class="next" href="#/sheets">{say("Next: print the sheets")}</a></p>
     </>

@@ -84,6 +84,11 @@ export interface MastAnswer {
   verdict: string; verdict_text: string; reasons: string[]; cautions: string[]; reserve?: number; sway_mm?: number; base_depth_m?: number; total_kg?: number;
   panel_n?: number; pipe_n?: number; moment_nm?: number;
 }
+/** A mast to be judged (lanewick.mast/1), as far as the page shows it. */
+export interface MastDocument {
+  wind?: { speed_m_s: number; speed_is: string; terrain: string }; panel: { area_m2: number; tilt_deg: number }; pipe: { material: string; height_m: number; diameter_mm: number; wall_mm: number };
+  base: { soil: string; kind: string; collar_m?: number }; place: { people_below?: boolean };
+}
 /** A lamp's mast as planned; pole and what follows it only where the brief tells a wind. */
 export interface PlannedMast extends MastAnswer { pole?: string; material?: string; diameter_mm?: number; wall_mm?: number; height_m?: number; depth_m?: number; collar_m?: number }
 export interface FoundPlace { name: string; country: string; lat_deg: number; lon_deg: number; elev_m: number | null }

@@ -4,8 +4,8 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Brief, Climate, LaneLight, Match, Plan } from "./shapes";
 import { firstLane, firstPack, firstWiring, type LaneAsk, type PackAsk, type WiringAsk } from "./asks";
-import type { MastAsk } from "./mastask";
-import type { MastAnswer, Readings } from "./shapes";
+import type { Mast, MastAsk } from "./mastask";
+import type { Readings } from "./shapes";
 import { laneFollowing } from "./following";
 import { borne } from "./taken";
 
@@ -14,7 +14,7 @@ export interface Answered<T> { asked: string; value: T }
 export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; seed: number; mastTyped: MastAsk; wiringAsk: WiringAsk }
 export interface Answers {
   climate?: Answered<Climate>; light?: Answered<LaneLight>; plan?: Answered<Plan>; match?: Answered<Match>;
-  crate?: Answered<{ tested: number; all: number }>; mast?: Answered<MastAnswer>; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
+  crate?: Answered<{ tested: number; all: number }>; mast?: Answered<Mast>; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
 }
 export type Known = Inputs & Answers;
 
