@@ -36,6 +36,8 @@ bool lw_lm63_number(lw_lm63_reader *r, const char *what, double *number);
 /* The next number, which must be whole and from low to high (from 1 up); 0 where it is not, and it was told. */
 bool lw_lm63_whole(lw_lm63_reader *r, const char *what, int low, int high, int *number);
 bool lw_lm63_numbers(lw_lm63_reader *r, const char *what, double *numbers, size_t count);
+/* Tells what is odd but harmless and what only the whole table of type C shows; the candela begin on the line after. */
+void lw_lm63_oddities(lw_lm63_reader *r, size_t angles_line);
 /* Nothing but white space may follow. */
 bool lw_lm63_finish(lw_lm63_reader *r);
 

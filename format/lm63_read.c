@@ -108,7 +108,8 @@ static bool factors(lw_lm63_reader *r)
 {
     lw_lm63 *out = r->out;
     if (!positive(r, "the ballast factor", &out->ballast_factor) ||
-        !lw_lm63_number(r, "the number after the ballast factor", &out->middle_number) ||
+        !(out->year <= 1991 ? positive(r, "the ballast-lamp factor", &out->middle_number)
+                            : lw_lm63_number(r, "the number after the ballast factor", &out->middle_number)) ||
         !lw_lm63_number(r, "the input watts", &out->watts))
         return false;
     if (out->watts < 0.0)
@@ -124,7 +125,7 @@ static bool factors(lw_lm63_reader *r)
 /* Only the files of 1986 and 1991 have a ballast-lamp factor in the middle; later it is a code, never a factor. */
 static double scale_of(const lw_lm63 *out)
 {
-    const double middle = out->year <= 1991 && out->middle_number > 0.0 ? out->middle_number : 1.0;
+    const double middle = out->year <= 1991 ? out->middle_number : 1.0;
     return out->multiplier * out->ballast_factor * middle;
 }
 
@@ -159,17 +160,6 @@ static void close_circle(lw_lm63_reader *r, double *horizontal, double *values)
     table->horizontal_count = n + 1;
     (void)lw_lm63_tell(r, r->line, r->tolerant ? LW_MENDED : LW_TOLD,
                        "the plane 360 is missing after %g: closed with the plane 0", horizontal[n - 1]);
-}
-
-static void tell_equal_planes(lw_lm63_reader *r, size_t line)
-{
-    const lw_intensity *table = &r->out->table;
-    const size_t m = table->vertical_count;
-    for (size_t h = 1; h < table->horizontal_count; h++)
-        if (memcmp(table->candela, table->candela + h * m, m * sizeof *table->candela) != 0)
-            return;
-    if (table->horizontal_count > 1)
-        (void)lw_lm63_tell(r, line, LW_TOLD, "all planes are equal: one would do");
 }
 
 static bool angles(lw_lm63_reader *r, bool vertical, double *deg, size_t n)
@@ -212,7 +202,7 @@ static bool look_over(lw_lm63_reader *r, size_t angles_line, double *horizontal,
         return spans(r, "vertical", t->vertical_deg, t->vertical_count, angles_line) &&
                spans(r, "horizontal", t->horizontal_deg, t->horizontal_count, angles_line);
     close_circle(r, horizontal, values);
-    tell_equal_planes(r, angles_line + 1);
+    lw_lm63_oddities(r, angles_line);
     lw_error inner = {0};
     if (lw_intensity_check(t, &inner))
         return true;

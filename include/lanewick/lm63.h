@@ -51,8 +51,9 @@ LW_MUST_CHECK bool lw_lm63_read(const char *bytes, size_t length, bool tolerant,
                                 lw_error *err);
 
 /* Writes a type C table as an LM-63-2019 file with absolute candela, CR LF line ends, lines of at most 132 characters,
- * four significant digits. note goes to [OTHER] and must say whether the light was measured or computed.
- * The length of the text, which is cut at size (nothing beyond it is written; call again with more room). */
+ * four significant digits. Planes from 90 to 270 degree are written as the whole circle. note goes to [OTHER] and must
+ * say whether the light was measured or computed. The length of the text, which is cut at size (nothing beyond it is
+ * written; call again with more room). */
 size_t lw_lm63_write(const lw_intensity *table, double watts, const char *luminaire, const char *date_iso,
                      const char *note, char *text, size_t size);
 

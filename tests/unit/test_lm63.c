@@ -231,8 +231,10 @@ static void written_file_reads_back(void **state)
     static double kept[4096];
     lw_error err;
     assert_true(read_bytes(load("lane-a.ies"), false, &first, &err));
-    const size_t cells = first.table.vertical_count * first.table.horizontal_count;
-    memcpy(kept, first.table.candela, cells * sizeof *kept);
+    size_t cells = 0; /* of the whole circle, which the mirror plane 90-270 halves in the form of 1995 alone */
+    for (double c = 0.0; c <= 360.0; c += 10.0)
+        for (size_t v = 0; v < first.table.vertical_count; v++)
+            kept[cells++] = lw_intensity_cd(&first.table, c, first.table.vertical_deg[v]);
     char note[200];
     memset(note, 'n', sizeof note - 1);
     note[sizeof note - 1] = '\0';
@@ -243,10 +245,84 @@ static void written_file_reads_back(void **state)
     memcpy(bytes, text, length);
     assert_true(read_bytes(length, false, &second, &err));
     assert_int_equal(second.year, 2019);
-    assert_int_equal(second.table.symmetry, LW_SYMMETRY_MIRROR_90);
+    assert_int_equal(second.table.symmetry, LW_SYMMETRY_NONE);
+    assert_int_equal(second.table.horizontal_count, 37);
+    assert_int_equal(second.defect_count, 0);
+    for (size_t h = 0; h < 37; h++)
+        assert_true(second.table.horizontal_deg[h] == 10.0 * (double)h);
     for (size_t i = 0; i < cells; i++)
         assert_true(fabs(second.table.candela[i] - kept[i]) <= 5.1e-4 * kept[i]);
     assert_non_null(strstr(text, "[ISSUEDATE] 09-MAR-2026\r\n"));
+}
+
+/* Oddities of the list in docs/models/lm63.md: LM-63-1995 alone has planes 90 to 270 (text of an open 3-D format's
+ * extension); a disc has two negative numbers since 2002 (LM-63-2019 Table 1, restated); straight down is one
+ * direction in all planes (geometry). */
+static void oddities_of_the_whole_table_are_told(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *text, *part;
+        size_t line;
+    } odd[] = {
+        {HEAD "1 -1 1 3 3 1 2 0 0 0\n1 1 5\n0 45 90\n90 180 270\n9 8 0\n9 7 0\n9 6 0\n", "LM-63-1995 alone", 10},
+        {HEAD "1 -1 1 3 2 1 2 0 0 0\n1 1 5\n0 45 90\n0 90\n9 8 0\n8 8 0\n", "straight down is one direction", 11},
+        {HEAD "1 -1 1 3 2 1 2 0 0 0\n1 1 5\n90 135 180\n0 90\n0 8 9\n0 8 7\n", "straight up is one direction", 11},
+        {HEAD "1 -1 1 3 1 1 2 -.1 0 0\n1 1 5\n0 45 90\n0\n9 8 0\n", "disc is written as in LM-63-1995", 7},
+        {HEAD "1 -1 1 3 1 1 2 0 0 0\n1 1 5\n0 45 90\n0\n9 8 4\n", "ends at 90 degree with 4 cd", 11},
+        {HEAD "1 -1 1 3 1 1 2 0 0 0\n1 1 5\n0 45 90\n0\n0 0 0\n", "gives no light", 11},
+    };
+    static lw_lm63 file;
+    lw_error err;
+    for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
+        assert_true(read_text(odd[i].text, false, &file, &err));
+        assert_int_equal(file.defect_count, 1);
+        assert_int_equal(file.defects[0].severity, LW_TOLD);
+        assert_int_equal(file.defects[0].line, odd[i].line);
+        assert_non_null(strstr(file.defects[0].text, odd[i].part));
+    }
+}
+
+/* candela = value x multiplier x ballast factor x ballast-lamp factor in 1986 and 1991 (reference order of the
+ * numbers, from memory): a factor of 0 would put the light out without a word. */
+static void a_ballast_lamp_factor_of_0_is_a_fault(void **state)
+{
+    (void)state;
+    static lw_lm63 file;
+    lw_error err;
+    const char *text = "IESNA91\n[TEST] t\n[MANUFAC] m\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0\n1 0 5\n0 45 90\n0\n9 8 0\n";
+    assert_false(read_text(text, false, &file, &err));
+    assert_string_equal(err.field, "line 6");
+    assert_true(read_text(text, true, &file, &err));
+    assert_int_equal(file.defects[0].severity, LW_MENDED);
+    assert_true(fabs(lw_intensity_peak_cd(&file.table) - 9.0) < 1e-12);
+}
+
+/* Angles come back as they were, close steps too; one plane is written as plane 0, and a table without plane 180 keeps
+ * its flux in the whole circle. */
+static void written_angles_read_back(void **state)
+{
+    (void)state;
+    static lw_lm63 first, second;
+    static char text[ROOM];
+    lw_error err;
+    assert_true(read_text(HEAD "1 -1 1 5 4 1 2 0 0 0\n1 1 5\n0 100.001 100.002 100.0031 180\n90 123.456 200 270\n"
+                               "9 8 7 6 1\n9 5 4 3 1\n9 7 6 5 1\n9 6 5 4 1\n",
+                          false, &first, &err));
+    const double lumens = first.lumens;
+    const size_t length = lw_lm63_write(&first.table, 5.0, "x", "2026-03-09", "n", text, sizeof text);
+    memcpy(bytes, text, length);
+    assert_true(read_bytes(length, false, &second, &err));
+    static const double planes[] = {0.0, 56.544, 90.0, 123.456, 200.0, 270.0, 340.0, 360.0};
+    assert_int_equal(second.table.horizontal_count, 8);
+    for (size_t h = 0; h < 8; h++)
+        assert_true(fabs(second.table.horizontal_deg[h] - planes[h]) < 1e-9);
+    assert_true(second.table.vertical_deg[2] == 100.002 && second.table.vertical_deg[3] == 100.0031);
+    assert_true(fabs(second.lumens / lumens - 1.0) < 1e-3);
+    assert_true(read_text(HEAD "1 -1 1 3 1 1 2 0 0 0\n1 1 5\n0 45 90\n45\n9 8 0\n", false, &first, &err));
+    const size_t one = lw_lm63_write(&first.table, 5.0, "x", "2026-03-09", "n", text, sizeof text);
+    assert_true(one < sizeof text);
+    assert_non_null(strstr(text, "0 45 90\r\n0\r\n"));
 }
 
 int main(void)
@@ -262,6 +338,9 @@ int main(void)
         cmocka_unit_test(tolerant_mode_mends_and_says_so),
         cmocka_unit_test(cut_anywhere_never_reads_on),
         cmocka_unit_test(written_file_reads_back),
+        cmocka_unit_test(oddities_of_the_whole_table_are_told),
+        cmocka_unit_test(a_ballast_lamp_factor_of_0_is_a_fault),
+        cmocka_unit_test(written_angles_read_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
