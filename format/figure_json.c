@@ -6,6 +6,8 @@
 
 #include "json_help.h"
 
+#include <stdio.h>
+
 static bool set_list(const char *key, const json_t *item, lw_value *value, lw_arena *arena, lw_error *err)
 {
     const size_t count = json_array_size(item);
@@ -23,6 +25,14 @@ static bool set_list(const char *key, const json_t *item, lw_value *value, lw_ar
     return true;
 }
 
+/* A choice whose word is a number, such as terrain 0. */
+static bool set_number_word(lw_figure_call *call, const char *key, const json_t *item, lw_arena *arena, lw_error *err)
+{
+    char word[32];
+    (void)snprintf(word, sizeof word, "%lld", (long long)json_integer_value(item));
+    return lw_figure_set_text(call, key, word, arena, err);
+}
+
 static bool set_one(lw_figure_call *call, const char *key, const json_t *item, lw_arena *arena, lw_error *err)
 {
     lw_value *value = lw_figure_input(call, key, err);
@@ -30,6 +40,10 @@ static bool set_one(lw_figure_call *call, const char *key, const json_t *item, l
         return false;
     if (json_is_null(item))
         return true;
+    if (value->kind == LW_FLAG && json_is_string(item))
+        return lw_figure_set_text(call, key, json_string_value(item), arena, err);
+    if (value->kind == LW_CHOICE && json_is_integer(item))
+        return set_number_word(call, key, item, arena, err);
     value->given = true;
     const bool number = value->kind == LW_NUMBER || value->kind == LW_INTEGER;
     if (number && json_is_number(item)) {

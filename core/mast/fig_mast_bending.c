@@ -69,7 +69,7 @@ static bool refuse(const lw_mast_bending *b, const lw_mast_load *load, double di
                        "This mast does not stand: factored stress %.4g MPa against %.4g MPa allowed, reserve %.3g. It "
                        "needs a section modulus of %.4g mm3; %s. Less panel area or height helps most. A licensed "
                        "engineer decides.",
-                       b->factored_mpa, b->allowed_mpa, b->bends, b->least_modulus_mm3, better);
+                       b->factored_mpa, b->allowed_mpa, fmin(b->bends, 0.999), b->least_modulus_mm3, better);
     return lw_fail(err, LW_REFUSED, "sway_mm",
                    "This mast sways %.4g mm at the top, over a tenth of its height; %s. A licensed engineer decides.",
                    b->sway_mm, better);

@@ -43,8 +43,20 @@ static bool fill(part *p, const lw_value *in, int diameter, int wall, int materi
 {
     p->tube = (lw_tube){in[diameter].number, in[wall].number};
     const lw_mast_conditions conditions = {in[WALL_C].number, 0.0, p->tube.wall_mm};
-    return lw_tube_section_of(&p->tube, &p->section, err) &&
-           lw_mast_material_at((size_t)in[material].number)->strength(&conditions, &p->strength, err);
+    const char *wall_name = inputs[wall].name;
+    if (p->tube.wall_mm > 0.5 * p->tube.diameter_mm)
+        return lw_fail(err, LW_WRONG_INPUT, wall_name,
+                       "%s is %g; it cannot pass the radius of %g mm (equal means a solid pole).", wall_name,
+                       p->tube.wall_mm, 0.5 * p->tube.diameter_mm);
+    if (!lw_tube_section_of(&p->tube, &p->section, err) ||
+        !lw_mast_material_at((size_t)in[material].number)->strength(&conditions, &p->strength, err))
+        return false;
+    const double slender = p->tube.diameter_mm / p->tube.wall_mm;
+    return slender <= p->strength.thickness_limit ||
+           lw_fail(err, LW_REFUSED, wall_name,
+                   "A wall of %g mm on %g mm would buckle before it bends: diameter over wall is %.3g, at most %g in "
+                   "this material. Take a thicker wall.",
+                   p->tube.wall_mm, p->tube.diameter_mm, slender, p->strength.thickness_limit);
 }
 
 static double reserve(const part *p, double moment_nm)

@@ -49,11 +49,28 @@ static bool label_of(const lw_value *in, lw_wind_label *label, lw_error *err)
     return true;
 }
 
+/* Given for one code, a factor would be lost without a word in the other. */
+static bool factors_fit(const lw_value *in, lw_error *err)
+{
+    const bool asce = in[CODE].number != 0.0;
+    if (!asce && in[TOPOGRAPHY].number > 1.0)
+        return lw_fail(err, LW_WRONG_INPUT, "topography",
+                       "topography is %g, the Kzt of asce; on hills EN 1991-1-4 has factors of its own, which are not "
+                       "computed here: a licensed engineer decides.",
+                       in[TOPOGRAPHY].number);
+    if (asce && in[YEARS].number != 50.0)
+        return lw_fail(err, LW_WRONG_INPUT, "return_years",
+                       "return_years is %g; the maps of ASCE 7 hold their return period already, give the speed of the "
+                       "map that counts.",
+                       in[YEARS].number);
+    return true;
+}
+
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
     (void)arena;
     lw_wind_label label = LW_WIND_MEAN_10MIN;
-    if (!label_of(in, &label, err))
+    if (!label_of(in, &label, err) || !factors_fit(in, err))
         return false;
     const double factor = label == LW_WIND_MEAN_10MIN ? lw_wind_return_factor(in[YEARS].number) : 1.0;
     const lw_wind_site site = {.speed_m_s = in[BASIC].number * factor,

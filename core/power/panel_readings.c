@@ -20,14 +20,15 @@ static bool check_loads(const lw_panel_readings *r, lw_error *err)
     for (int i = 0; i < 2; i++) {
         if (r->load_ohm[i] == 0.0)
             continue;
+        const char *name = i ? "load_2_v" : "load_1_v";
         const double a = r->load_v[i] / r->load_ohm[i];
         if (!(r->load_ohm[i] > 0.0) || !(r->load_v[i] > 0.0) || r->load_v[i] >= r->voc_v || a >= r->isc_a)
-            return lw_fail(err, LW_WRONG_INPUT, "load_v",
+            return lw_fail(err, LW_WRONG_INPUT, name,
                            "%g V over %g ohm means %.3f A; a loaded reading must lie below both voc_v (%g V) and isc_a "
                            "(%g A).",
                            r->load_v[i], r->load_ohm[i], a, r->voc_v, r->isc_a);
         if (r->load_v[i] < 0.5 * r->voc_v)
-            return lw_fail(err, LW_WRONG_INPUT, "load_v",
+            return lw_fail(err, LW_WRONG_INPUT, name,
                            "%g V is less than half of voc_v, where the curve is flat and tells nothing of the knee; "
                            "take a resistor of about voc_v / isc_a, here %.3g ohm or somewhat more.",
                            r->load_v[i], r->voc_v / r->isc_a);
@@ -115,7 +116,7 @@ bool lw_panel_from_readings(const lw_panel_readings *readings_in, lw_panel_measu
     lw_diode there = {0};
     if (!at_readings(&p, &there))
         return lw_fail(
-            err, LW_WRONG_INPUT, "load_v",
+            err, LW_WRONG_INPUT, "load_1_v",
             "No diode curve passes through these readings; take them again within a few minutes of steady sun.");
     out->diode = standard(&there, r);
     const lw_diode_point max = lw_diode_max_power(&out->diode);
