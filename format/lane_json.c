@@ -18,7 +18,7 @@ static const lw_doc_or no_tilt = {0.0, "degree", NULL};
 static void read_field(lw_doc *lane, lw_field *field)
 {
     lw_doc doc = lw_doc_part(lane, "field", true);
-    lw_lane_read_field(&doc, (lw_field_range){0.1, 1000.0, 10000.0}, field);
+    lw_lane_read_field(&doc, (lw_field_range){0.1, 1000.0, 10000.0, lw_doc_has(lane, "row")}, field);
     (void)lw_doc_done(&doc);
 }
 
@@ -102,6 +102,9 @@ static void read_row(lw_doc *lane, lw_lane *out, lw_lamp model)
     read_pose(&doc, &model);
     if (lw_doc_done(&doc) && out->field.kind != LW_FIELD_STRIP)
         lw_doc_fail(lane, "row", "needs a field with a width; give masts for a polygon.");
+    else if (out->field.corner_count > 2 || out->field.corners[0].x_m != 0.0 || out->field.corners[0].y_m != 0.0 ||
+             out->field.corners[1].y_m != 0.0)
+        lw_doc_fail(lane, "row", "goes on straight along x; give masts for a lane with a line.");
     else if (!lane->root->failed)
         endless_row(out, model, spacing_m, offset_m, side);
 }

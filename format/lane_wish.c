@@ -40,7 +40,7 @@ void lw_lane_read_field(lw_doc *doc, lw_field_range range, lw_field *field)
     field->corner_count = 2;
     if (line)
         read_corners(doc, "line", field);
-    else
+    else if (!range.row || lw_doc_has(doc, "length_m"))
         field->corners[1].x_m = lw_doc_number(doc, "length_m", 0.5, range.most_length_m, "m");
 }
 
@@ -164,7 +164,7 @@ void lw_read_lane_wish(lw_doc *doc, bool brief, lw_layout_request *out, lw_span 
 {
     static const double heights_m[] = {3.0, 3.5, 4.0, 5.0}, tilts_deg[] = {0.0, 10.0, 20.0}, turns_deg[] = {0.0};
     lw_layout_wish *w = &out->wish;
-    lw_lane_read_field(doc, (lw_field_range){0.5, 50.0, 2000.0}, &w->field);
+    lw_lane_read_field(doc, (lw_field_range){0.5, 50.0, 2000.0, false}, &w->field);
     w->offset_m = lw_doc_number_or(doc, "offset_m", 0.0, 10.0, (lw_doc_or){0.3, "m", NULL});
     read_light(doc, out->wanted_class, &w->light);
     read_late(doc, out, late);

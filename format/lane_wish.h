@@ -11,6 +11,7 @@
 
 typedef struct lw_field_range {
     double least_width_m, most_width_m, most_length_m;
+    bool row; /* its spacing counts, and length_m may be left out */
 } lw_field_range;
 
 /* One of length_m, line (with width_m) or polygon. */

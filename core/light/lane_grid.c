@@ -149,6 +149,20 @@ static bool check_sides(const lw_field *field, lw_error *err)
     return true;
 }
 
+/* Corners on one line hold no ground. */
+static bool check_area(const lw_field *field, lw_error *err)
+{
+    static const double least_m2 = 0.01; /* a straight lane of the least length and width has 0.05 */
+    double twice_m2 = 0.0;
+    for (size_t i = 1; i + 1 < field->corner_count; i++)
+        twice_m2 += left_of(field->corners[0], field->corners[i], field->corners[i + 1]);
+    return fabs(twice_m2) >= 2.0 * least_m2 ||
+           lw_fail(err, LW_WRONG_INPUT, "polygon",
+                   "The polygon holds %.2g m2, at least %g are needed: its corners lie on one line, or the field is "
+                   "hardly there.",
+                   0.5 * fabs(twice_m2), least_m2);
+}
+
 bool lw_field_check(const lw_field *field, lw_error *err)
 {
     const size_t least = field->kind == LW_FIELD_STRIP ? 2 : 3;
@@ -160,7 +174,7 @@ bool lw_field_check(const lw_field *field, lw_error *err)
             !lw_in_range(err, "y_m", field->corners[i].y_m, -1e5, 1e5, "m"))
             return false;
     if (field->kind == LW_FIELD_POLYGON)
-        return check_sides(field, err);
+        return check_sides(field, err) && check_area(field, err);
     for (size_t i = 0; i + 1 < field->corner_count; i++)
         if (!(piece_of(field, i).length_m >= 0.1))
             return lw_fail(err, LW_WRONG_INPUT, "corners", "Corners %zu and %zu are less than 0.1 m apart.", i + 1,
