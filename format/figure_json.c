@@ -25,12 +25,16 @@ static bool set_list(const char *key, const json_t *item, lw_value *value, lw_ar
     return true;
 }
 
-/* A choice whose word is a number, such as terrain 0. */
-static bool set_number_word(lw_figure_call *call, const char *key, const json_t *item, lw_arena *arena, lw_error *err)
+/* Words as on the command line: a flag as "yes" or "no", a choice whose word is a number, such as terrain 0. */
+static bool is_word(const lw_value *value, const json_t *item, char word[32])
 {
-    char word[32];
-    (void)snprintf(word, sizeof word, "%lld", (long long)json_integer_value(item));
-    return lw_figure_set_text(call, key, word, arena, err);
+    if (value->kind == LW_CHOICE && json_is_integer(item))
+        (void)snprintf(word, 32, "%lld", (long long)json_integer_value(item));
+    else if (value->kind == LW_FLAG && json_is_string(item))
+        (void)snprintf(word, 32, "%s", json_string_value(item));
+    else
+        return false;
+    return true;
 }
 
 static bool set_one(lw_figure_call *call, const char *key, const json_t *item, lw_arena *arena, lw_error *err)
@@ -40,10 +44,9 @@ static bool set_one(lw_figure_call *call, const char *key, const json_t *item, l
         return false;
     if (json_is_null(item))
         return true;
-    if (value->kind == LW_FLAG && json_is_string(item))
-        return lw_figure_set_text(call, key, json_string_value(item), arena, err);
-    if (value->kind == LW_CHOICE && json_is_integer(item))
-        return set_number_word(call, key, item, arena, err);
+    char word[32];
+    if (is_word(value, item, word))
+        return lw_figure_set_text(call, key, word, arena, err);
     value->given = true;
     const bool number = value->kind == LW_NUMBER || value->kind == LW_INTEGER;
     if (number && json_is_number(item)) {
