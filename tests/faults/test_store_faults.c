@@ -48,7 +48,8 @@ static int tear_down(void **state)
 static lw_store *open_store(const char *vfs, lw_error *err)
 {
     lw_store *store = NULL;
-    const lw_store_options options = {.path = path, .create = true, .vfs = vfs, .who = "test"};
+    const lw_store_options options = {
+        .path = path, .create = true, .vfs = vfs, .who = "test", .busy_ms = 600000 /* a slow disk, and others on it */};
     return lw_store_open(&options, &store, err) ? store : NULL;
 }
 

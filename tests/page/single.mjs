@@ -93,6 +93,17 @@ async function plan() {
   await page.locator(".job", { hasText: "Nsungwi Landing" }).waitFor();
 }
 
+/** What another program reads off the screen. It misses a picture of a code now and then; a hand moves the phone a little then, here the window is another. */
+async function readCode(code, file) {
+  for (const width of [360, 420, 330, 480]) {
+    await page.setViewportSize({ width, height: 740 });
+    await code.screenshot({ path: file });
+    const read = spawnSync("zbarimg", ["--raw", "-q", "-Sdisable", "-Sqrcode.enable", file], { encoding: "utf8" });
+    if (read.status === 0) return read.stdout;
+  }
+  return "";
+}
+
 async function back() {
   await page.goto(`${url}#/cells/send`);
   await page.getByText("14 slips wait.").waitFor();
@@ -111,10 +122,10 @@ async function back() {
   const count = Number(/of (\d+)/.exec(await page.locator(".codes p").textContent())[1]);
   let text = "";
   for (let i = 0; i < count; i++) {
-    await codes.screenshot({ path: join(place, `code-${i}.png`) });
-    const read = spawnSync("zbarimg", ["--raw", "-q", join(place, `code-${i}.png`)], { encoding: "utf8" });
-    check(read.status === 0, `code ${i + 1} of ${count} is read by zbar: ${read.error ?? read.stderr}`);
-    text += read.stdout;
+    await page.getByRole("img", { name: `Code ${i + 1} of ${count}` }).waitFor();
+    const read = await readCode(codes, join(place, `code-${i}.png`));
+    check(read !== "", `code ${i + 1} of ${count} is read by zbar`);
+    text += read;
     if (i + 1 < count) await page.getByText("Next code").click();
   }
   writeFileSync(lines, text);
