@@ -3,6 +3,7 @@
 import contextlib
 import http.client
 import json
+import os
 import pathlib
 import re
 import subprocess
@@ -43,7 +44,8 @@ class Server:
         self.program = program
         self.folder = tempfile.TemporaryDirectory()
         self.process = subprocess.Popen([program, "serve", "--port", "0", "--folder", self.folder.name, *options],
-                                        stdout=subprocess.PIPE, text=True)
+                                        stdout=subprocess.PIPE, text=True,
+                                        env=os.environ | {"OMP_NUM_THREADS": "2"})  # plans take as long on many cores
         line = self.process.stdout.readline()
         self.port = int(re.search(r":(\d+)/", line).group(1))
 

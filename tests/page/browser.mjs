@@ -46,16 +46,18 @@ export async function passing(page, place, words = "") {
   return () => comes(() => page.evaluate(() => window.passed));
 }
 
-/** The system gives the port; the server's first line tells it. */
+/** The system gives the port; the server's first line tells it. On a machine of many cores plans take as long as on a laptop. `held` looks
+    at something while the server stands still, so that no work of it ends meanwhile. */
 export async function serve(binary) {
   const folder = mkdtempSync(join(tmpdir(), "lw-page-")), store = join(folder, "w.store");
-  const server = spawn(binary, ["serve", "--port", "0", "--store", store], { stdio: ["ignore", "pipe", "ignore"], env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder } });
+  const server = spawn(binary, ["serve", "--port", "0", "--store", store], { stdio: ["ignore", "pipe", "ignore"], env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder, OMP_NUM_THREADS: "2" } });
   const ended = new Promise((done) => server.once("exit", done));
   const base = await new Promise((done, fail) => {
     createInterface({ input: server.stdout }).on("line", (line) => { const at = /http:\/\/[\d.:]+/.exec(line); if (at) done(at[0]); });
     void ended.then((code) => fail(new Error(`the server ended with ${code}`)));
   });
-  return { base, store, stop: async () => { server.kill("SIGTERM"); await ended; rmSync(folder, { recursive: true, force: true }); } };
+  const held = async (look) => { server.kill("SIGSTOP"); try { await look(); } finally { server.kill("SIGCONT"); } };
+  return { base, store, held, stop: async () => { server.kill("SIGTERM"); await ended; rmSync(folder, { recursive: true, force: true }); } };
 }
 
 export async function browse(options = {}) {

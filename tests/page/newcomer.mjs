@@ -224,7 +224,7 @@ async function halted() {
   await page.reload();
   await page.getByText("Make the plan").click();
   await page.waitForSelector("progress");
-  await both("planning");
+  await server.held(() => both("planning"));
   await page.getByRole("button", { name: "Stop" }).click();
   check(await gone(page.locator("progress")), "the job is stopped");
   check(await seen(page.getByRole("button", { name: "Make the plan" })), "it can be begun again");
