@@ -19,7 +19,7 @@ const needs = createRequire(new URL("../../web/package.json", import.meta.url)),
 const source = (name) => fileURLToPath(new URL(`../../web/src/${name}`, import.meta.url));
 await needs("esbuild").build({ entryPoints: ["desk.ts", "running.ts", "asks.ts", "mastask.ts", "ribbon.tsx", "slips.ts"].map(source), outdir: folder, outExtension: { ".js": ".mjs" }, bundle: true, jsx: "automatic", jsxImportSource: "preact", format: "esm", target: "es2022" });
 const load = (name) => import(pathToFileURL(join(folder, `${name}.mjs`)).href);
-const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastQuestion } = await load("mastask"), { story } = await load("ribbon"), { uuid7 } = await load("slips");
+const { Desk } = await load("desk"), { begin } = await load("running"), asks = await load("asks"), { mastOf, mastQuestion, windInto } = await load("mastask"), { story } = await load("ribbon"), { uuid7 } = await load("slips");
 rmSync(folder, { recursive: true });
 const core = await WebAssembly.compile(readFileSync(join(dirname(binary), "page/core.wasm")));
 const read = (name) => JSON.parse(readFileSync(new URL(name, demo), "utf8"));
@@ -111,6 +111,14 @@ for (const [wish, path, document] of questions) {
   else check(ours.kind !== undefined, `no document: ${JSON.stringify(ours)}`);
 }
 await server.stop();
+
+/* What was typed about the mast and goes into the brief makes the mast that was tried; a plate and a measured ground leave nothing behind. */
+const plate = read("../tests/briefs/plate.json"), onPlate = { ...plate, place: { ...plate.place, wind: { ...plate.place.wind, topography: 1.2, return_years: 25 } }, build: { mast: { ...plate.build.mast, soil: "other", soil_pa_per_m: 20000, bearing_pa: 80000, block_m: 0.9, grade: "8.8" } } };
+for (const typed of [{ collar: 0.5 }, { soil: "gravel", people: true }, { wind: 31, terrain: "III", height: 3.5, soil: "rock", collar: 0.4 }, { wind: 25, is: "gust_design", terrain: "C" }]) {
+  const known = { brief: onPlate, lane, mastTyped: typed }, own = desk.run("lamp_mast", mastQuestion(known, {})), tried = desk.run("lamp_mast", mastQuestion(known, typed));
+  const next = windInto(onPlate, typed, mastOf({ ...known, mast: { value: { own, document: tried } } }));
+  same(`into the brief: ${JSON.stringify(typed)}`, tried, here("lamp_mast", mastQuestion({ ...known, brief: next }, {})));
+}
 
 /* A line of the search keeps its promise when it is taken: places, tilt, height, side and light go along. */
 for (const [length_m, width_m, wanted] of [[60, 2.5, "P6"], [45, 4, "P4"]]) {

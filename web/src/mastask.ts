@@ -62,15 +62,19 @@ function untouched(k: Known): boolean {
 /** The plan's answer about its own mast, while nothing else is typed. */
 export const plannedMast = (k: Known): PlannedMast | undefined => (untouched(k) ? mastOfPlan(k) : undefined);
 
+/* What a brief says of the ground that it knows, and of a plate: with another ground or base it may not say it. */
+const groundKeys = ["soil_pa_per_m", "bearing_pa", "on_rock"], plateKeys = ["bearing_pa", "on_rock", "block_m", "block_height_m", "bolt_mm", "bolt_spacing_m", "grade"];
+
 /** What was typed goes into the brief: wind, height, ground and people; the pole comes from its shelf. */
 export function windInto(brief: Brief, typed: MastAsk, m: MastSize): Brief {
-  const { gust_m_s: _gust, wind: old, ...place } = brief.place, { base: _base, collar_m: _collar, ...mast } = brief.build?.mast ?? {};
+  const { gust_m_s: _gust, wind: old, ...place } = brief.place, { source, ...site } = old ?? {}, mast = brief.build?.mast ?? {};
   const blown = [typed.wind, typed.is, typed.terrain].some((v) => v !== undefined), dug = typed.collar !== undefined;
   if (!blown && !dug && [typed.height, typed.soil, typed.people].every((v) => v === undefined)) return brief;
-  const wind = m.wind === undefined ? {} : { wind: { ...(old?.speed_m_s === m.wind && old.speed_is === m.is ? old : {}), speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain } };
-  const base = m.collar === undefined ? { base: "buried" } : { collar_m: m.collar }, told = { height_m: typed.height, soil: typed.soil, people_below: typed.people };
+  const wind = m.wind === undefined ? {} : { wind: { ...site, ...(source !== undefined && old?.speed_m_s === m.wind && old.speed_is === m.is ? { source } : {}), speed_m_s: m.wind, speed_is: m.is, terrain: m.terrain } };
+  const base = !dug ? {} : m.collar === undefined ? { base: "buried" } : { collar_m: m.collar }, told = { ...base, height_m: typed.height, soil: typed.soil, people_below: typed.people };
+  const gone = [...(dug ? ["base", "collar_m", ...plateKeys] : []), ...(typed.soil === undefined || typed.soil === mast.soil ? [] : groundKeys)];
   return {
     ...brief, place: blown ? { ...place, ...wind } : brief.place,
-    build: { ...brief.build, mast: { ...(dug ? { ...mast, ...base } : brief.build?.mast), ...Object.fromEntries(Object.entries(told).filter(([, value]) => value !== undefined)) } },
+    build: { ...brief.build, mast: Object.fromEntries([...Object.entries(mast).filter(([key]) => !gone.includes(key)), ...Object.entries(told).filter(([, value]) => value !== undefined)]) },
   };
 }

@@ -7,7 +7,7 @@ export interface LampKind { name?: string; count?: number; lumens?: number; sche
 export interface Part { name?: string; count?: number; price: number; watts?: number; capacity_ah?: number; class?: string; [more: string]: unknown }
 export interface Brief {
   format: "lanewick.brief/1"; name?: string;
-  place: { name?: string; lat_deg: number; lon_deg: number; elev_m?: number; utc_offset_h?: number; wind?: { speed_m_s: number; speed_is: string; terrain?: string }; gust_m_s?: number; [more: string]: unknown };
+  place: { name?: string; lat_deg: number; lon_deg: number; elev_m?: number; utc_offset_h?: number; wind?: { speed_m_s: number; speed_is: string; terrain?: string; source?: string }; gust_m_s?: number; [more: string]: unknown };
   want: { lumens?: number; lamps?: number | LampKind[]; schedule?: Span[]; dark_nights_per_year?: number; planned_years?: number; [more: string]: unknown };
   shelf: { currency?: { text?: string; decimals?: number }; panels: Part[]; cells: Part[]; [more: string]: unknown };
   build?: { mast?: { height_m?: number; soil?: string; collar_m?: number; [more: string]: unknown }; [more: string]: unknown };
