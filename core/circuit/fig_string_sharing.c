@@ -4,6 +4,7 @@
  */
 #include "lanewick/figure.h"
 #include "lanewick/netlist.h"
+#include "lanewick/wire.h"
 
 #include <math.h>
 
@@ -42,6 +43,11 @@ static size_t add_string(lw_netlist *net, const lw_value *in, double saturation_
 
 static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *err)
 {
+    const double half_v = 0.5e-3 * in[TOTAL].number * in[BALLAST].number;
+    if (half_v > LW_ELV_LIMIT_V)
+        return lw_fail(err, LW_REFUSED, "ballast_ohm",
+                       "Half of %g mA through %g ohm is %.4g V; extra-low voltage ends at 60 V d.c.", in[TOTAL].number,
+                       in[BALLAST].number, half_v);
     lw_netlist net;
     lw_solution s;
     if (!lw_netlist_begin(&net, 8, arena, err))

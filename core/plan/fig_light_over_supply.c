@@ -7,6 +7,7 @@
 #include "lanewick/led_string.h"
 
 #include <math.h>
+#include <stdio.h>
 
 enum { TYPE, SERIES, STRINGS, MIN_V, MAX_V, DRIVE, CURRENT, AIR, BOARD, DROPOUT, CONVERTER, POINTS };
 static const lw_input inputs[] = {
@@ -85,6 +86,16 @@ static head head_of(const lw_value *in)
                   .board_k_w = in[BOARD].number};
 }
 
+/* The string's own check calls the count otherwise. */
+static bool fits(const head *h, double low, double high, lw_error *err)
+{
+    if (lw_led_string_fits(&h->string, low, high, err))
+        return true;
+    if (err)
+        (void)snprintf(err->field, sizeof err->field, "leds_in_series");
+    return false;
+}
+
 static bool check(const lw_value *in, head *h, lw_value *out, lw_error *err)
 {
     const double low = in[MIN_V].number, high = in[MAX_V].number;
@@ -92,7 +103,7 @@ static bool check(const lw_value *in, head *h, lw_value *out, lw_error *err)
         return lw_fail(err, LW_WRONG_INPUT, "supply_min_v",
                        "supply_min_v is %g V; it must be below supply_max_v, %g V.", low, high);
     if (!lw_in_range(err, "current_a", h->string.current_a, 0.01 * h->led.rated_a, 2.0 * h->led.rated_a, "A") ||
-        !lw_led_string_fits(&h->string, low, high, err))
+        !fits(h, low, high, err))
         return false;
     if (h->string.drive != LW_DRIVE_RESISTOR)
         return true;
