@@ -358,6 +358,52 @@ async function laneBrief() {
   await both("lane-planned");
 }
 
+/* Bent lanes and squares of a brief. By pencil and paper: a bend of 29.4 degrees to the left takes tan(29.4 / 2) times the width squared off
+ * the lane (both pieces end at the line that halves the corner), the L of 20 x 14 m has 20 x 8 + 12 x 6 = 232 square metres. */
+async function grounds() {
+  const kept = await page.evaluate(() => localStorage.getItem("lanewick.page/1"));
+  const lane = JSON.parse(readFileSync(new URL("../../demo/nsungwi-lane.json", import.meta.url), "utf8"));
+  const { length_m: _l, width_m: _w, ...want } = { ...lane.want.lane, heights_m: [3.5], tilts_deg: [30] };
+  const bent = { line: [[0, 0], [28, 0], [44, 9]], width_m: 3 }, square = { polygon: [[0, 0], [20, 0], [20, 8], [12, 8], [12, 14], [0, 14]] };
+  const known = () => page.evaluate(() => JSON.parse(localStorage.getItem("lanewick.page/1")));
+  for (const [name, ground, area, told] of [["bent", bent, (28 + Math.hypot(16, 9)) * 3 - 9 * Math.tan(Math.atan2(9, 16) / 2), "A lane with 1 bend, 46.4 m long and 3 m wide."], ["square", square, 232, "A field of 6 corners, 20 m by 14 m, 232 m²."]]) {
+    await stage("power");
+    await page.getByText("What is wanted, and what lies on the shelf").click();
+    await page.getByText("The whole brief as text").click();
+    await page.getByLabel("Brief", { exact: true }).fill(JSON.stringify({ ...lane, name, want: { ...lane.want, lane: { ...want, ...ground } } }));
+    await page.getByText("Take this text").click();
+    await stage("light");
+    check(await seen(page.getByText(told)), `${name}: the form tells ${told}`);
+    await until((wanted) => { const { light, plan, lane: shown } = JSON.parse(localStorage.getItem("lanewick.page/1")); return plan?.value.name === wanted && light?.asked === JSON.stringify(shown); }, name);
+    const { light, plan } = await known(), { chosen, masts } = plan.value.lane;
+    const off = ["average_lx", "minimum_lx"].map((key) => Math.abs(light.value[key] / chosen[key] - 1));
+    check(Math.max(...off) < 1e-9 && chosen.masts > 1, `${name}: the page's light is the plan's: ${light.value.average_lx} and ${light.value.minimum_lx} lx (${chosen.average_lx}, ${chosen.minimum_lx})`);
+    await until((many) => document.querySelectorAll(".dragged").length === many, masts.length);
+    const drawn = await page.evaluate(() => {
+      const scale = Number(document.querySelector(".laneplan .axis").getAttribute("d").match(/h([\d.]+)/)[1]) / Number(document.querySelector(".laneplan .axis + text").textContent.replace(" m", ""));
+      const cells = [...document.querySelectorAll(".laneplan g[clip-path] path")].flatMap((path) => path.getAttribute("d").split("Z").filter(Boolean).map((cell) => cell.slice(1).split("L").map((c) => c.split(" ").map(Number))));
+      const areas = cells.map((c) => Math.abs(c.reduce((sum, [x, y], i) => sum + x * c[(i + 1) % c.length][1] - c[(i + 1) % c.length][0] * y, 0)) / 2 / scale ** 2);
+      const dots = [...document.querySelectorAll(".mastdot")].map((dot) => [Number(dot.getAttribute("cx")) / scale, -Number(dot.getAttribute("cy")) / scale]);
+      return { area: areas.reduce((a, b) => a + b, 0), cells: cells.length, dots, label: document.querySelector("svg.laneplan").getAttribute("aria-label") };
+    });
+    check(Math.abs(drawn.area / area - 1) < 0.01 && drawn.cells === light.value.points.length, `${name}: ${drawn.cells} cells cover ${drawn.area} of ${area} m²`);
+    const wrong = drawn.dots.map(([x, y], i) => Math.hypot(x - drawn.dots[0][0] - masts[i].x_m + masts[0].x_m, y - drawn.dots[0][1] - masts[i].y_m + masts[0].y_m));
+    check(Math.max(...wrong) < 0.01, `${name}: the masts are drawn where the plan has them`);
+    check(drawn.label.startsWith(told) && drawn.label.includes(`mean ${Number(chosen.average_lx.toPrecision(2))}`), `${name}: the picture says in words: ${drawn.label}`);
+    await both(`light-${name}`);
+    await page.getByRole("slider", { name: "Mast 1", exact: true }).focus();
+    await page.keyboard.press("ArrowRight");
+    await until((x) => Math.abs(JSON.parse(localStorage.getItem("lanewick.page/1")).lane.at[0][0] - x) < 0.06, masts[0].x_m + 0.5);
+    await page.getByText("Search masts that meet the class").click();
+    await page.getByLabel(/^Take \d+ masts$/).first().click();
+    await until(() => { const now = JSON.parse(localStorage.getItem("lanewick.page/1")); return now.light.asked === JSON.stringify(now.lane) && now.light.value.wanted_class_met; });
+  }
+  await page.getByText("A straight lane instead").click();
+  check(await seen(page.getByLabel(/^Length of the lane/)), "and back to a straight lane");
+  await page.evaluate((text) => localStorage.setItem("lanewick.page/1", text), kept);
+  await page.reload();
+}
+
 async function refusal() {
   await page.evaluate(() => {
     const known = JSON.parse(localStorage.getItem("lanewick.page/1"));
@@ -639,7 +685,7 @@ async function figures() {
   await both("figures");
 }
 
-for (const part of [place, power, refusal, small, sheets, halted, cells, figures, moves, laneBrief, tabs, bears, away]) {
+for (const part of [place, power, refusal, small, sheets, halted, cells, figures, moves, laneBrief, grounds, tabs, bears, away]) {
   try { await part(); } catch (error) { check(false, `${part.name}: ${String(error).slice(0, 600)}`); await picture(page, `lost-${part.name}`); }
 }
 check(complaints.length === 0, `the browser complains: ${complaints.join("; ")}`);

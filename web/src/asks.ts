@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked of each stage, as documents of the JSON interface; what is left open there comes from the plan.
+import { evenly, holds, outlineOf, towards, type Bent } from "./field";
 import { typed } from "./numbers";
 import type { Lamp, Layout, Mast, Part, Plan } from "./shapes";
 import type { Known } from "./state";
@@ -8,10 +9,11 @@ import { say } from "./words";
 /** Where a mast stands; how it looks only where that does not follow from its side. */
 export type Stand = [x_m: number, y_m: number, turn_deg?: number, tilt_deg?: number];
 /** at: masts that stand otherwise than evenly; as many as masts, or none. tilt: how far the heads are lifted towards the lane.
- * left: share of the first light that counts. head: how it is spread, as in the head document; a flat board where nothing is told. */
+ * left: share of the first light that counts. head: how it is spread, as in the head document; a flat board where nothing is told.
+ * field: a bent lane or a polygon instead of a straight length. beside_m: so far outside the edge masts stand evenly. */
 export interface LaneAsk {
   length_m: number; width_m: number; class: string; masts: number; height_m: number; side: string; lumens: number; tilt?: number | undefined; level?: number | undefined;
-  at?: Stand[] | undefined; left?: number | undefined; head?: Record<string, unknown> | undefined;
+  at?: Stand[] | undefined; left?: number | undefined; head?: Record<string, unknown> | undefined; field?: Bent | undefined; beside_m?: number | undefined;
 }
 /** counted: the shelf's cells before those of a crate took their place. */
 export interface PackAsk { series?: number | undefined; parallel?: number | undefined; packs?: number | undefined; counted?: Part[] | undefined }
@@ -20,21 +22,25 @@ export const firstLane: LaneAsk = { length_m: 60, width_m: 2.5, class: "P6", mas
 export const firstPack: PackAsk = {};
 export const firstWiring: WiringAsk = {};
 
-const BESIDE_M = 0.3; /* a mast stands so far outside the lane */
-export const TILT_DEG = 10, LEFT = 0.8;
+export const TILT_DEG = 10, LEFT = 0.8, BESIDE_M = 0.3;
 
 /** Towards the lane; heads over it look straight down. */
-function looks(a: LaneAsk, y_m: number): [turn_deg: number, tilt_deg: number] {
-  return [y_m >= a.width_m ? -90 : 90, y_m > 0 && y_m < a.width_m ? 0 : a.tilt ?? TILT_DEG];
+function looks(a: LaneAsk, x_m: number, y_m: number): [turn_deg: number, tilt_deg: number] {
+  const over = a.field ? holds(outlineOf({ ...a, field: a.field }), x_m, y_m) : y_m > 0 && y_m < a.width_m;
+  return [a.field ? towards({ ...a, field: a.field }, x_m, y_m) : y_m >= a.width_m ? -90 : 90, over ? 0 : a.tilt ?? TILT_DEG];
 }
 
-/** Masts where they were dragged to, or spread evenly: the first and last half a spacing from the ends. */
+/** Spread evenly: the first and last half a spacing from the ends. */
+function evenOn(a: LaneAsk): Stand[] {
+  const beside = a.beside_m ?? BESIDE_M, spacing = a.length_m / a.masts;
+  if (a.field) return evenly({ ...a, field: a.field }, a.masts, a.side, beside);
+  return Array.from({ length: a.masts }, (_, i): Stand => [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : a.side === "staggered" && i % 2 === 1 ? a.width_m + beside : -beside]);
+}
+
+/** Masts where they were dragged to, or spread evenly. */
 export function mastsOf(a: LaneAsk): Mast[] {
-  const spacing = a.length_m / a.masts;
-  return Array.from({ length: a.masts }, (_, i) => {
-    const far = a.side === "staggered" && i % 2 === 1;
-    const even: Stand = [spacing * (i + 0.5), a.side === "middle" ? a.width_m / 2 : far ? a.width_m + BESIDE_M : -BESIDE_M];
-    const [x_m, y_m, turn, tilt] = a.at?.[i] ?? even, own = looks(a, y_m);
+  return evenOn(a).map((even, i) => {
+    const [x_m, y_m, turn, tilt] = a.at?.[i] ?? even, own = looks(a, x_m, y_m);
     return { x_m, y_m, height_m: a.height_m, turn_deg: turn ?? own[0], tilt_deg: tilt ?? own[1] };
   });
 }
@@ -44,11 +50,12 @@ const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
 export function takenInto(a: LaneAsk, option: Pick<Layout, "masts" | "height_m" | "side" | "tilt_deg" | "lumens_each" | "places">): LaneAsk {
   const even: LaneAsk = { ...a, masts: option.masts, height_m: option.height_m, side: option.side, tilt: option.tilt_deg, lumens: Math.ceil(option.lumens_each - 1e-9), level: 1, at: undefined };
   const stand = (m: Mast): Stand => {
-    const [turn, tilt] = looks(even, m.y_m);
+    const [turn, tilt] = looks(even, m.x_m, m.y_m);
     return near(turn, m.turn_deg) && near(tilt, m.tilt_deg) ? [m.x_m, m.y_m] : [m.x_m, m.y_m, m.turn_deg, m.tilt_deg];
   };
-  const at = option.places.map(stand), evenly = mastsOf(even);
-  return at.every(([x, y, turn], i) => turn === undefined && near(evenly[i]?.x_m ?? NaN, x) && near(evenly[i]?.y_m ?? NaN, y)) ? even : { ...even, at };
+  const at = option.places.map(stand), spread = mastsOf(even);
+  const alike = option.places.every((m, i) => { const e = spread[i]; return e !== undefined && (["x_m", "y_m", "turn_deg", "tilt_deg"] as const).every((key) => near(e[key], m[key])); });
+  return alike ? even : { ...even, at };
 }
 
 const lampOf = (k: Known): Lamp | undefined => k.plan?.value.lamps[0];

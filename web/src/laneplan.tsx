@@ -1,18 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-// The lane from above: lux as even steps from ground to amber, with numbers at the points of the standard's grid. Masts are dragged,
-// or moved by arrow keys. A long lane scrolls.
+// A straight lane from above: lux as even steps from ground to amber, with numbers at the points of the standard's grid. Masts are
+// dragged, or moved by arrow keys. A long lane scrolls.
 import { useRef } from "preact/hooks";
 import { mastsOf, type LaneAsk, type Stand } from "./asks";
 import { show } from "./numbers";
 import type { LaneLight, Mast } from "./shapes";
+import { ACROSS_STEP_M, ALONG_STEP_M, arrow, BESIDE_MOST_M, luxText, rounded, step, textOn } from "./steps";
 import { say } from "./words";
-
-/** Lux of the steps' upper ends: each about double the one before, as the eye counts. */
-const STEPS = [0.2, 0.5, 1, 2, 5, 10, 20];
-const step = (lux: number): number => STEPS.filter((s) => lux >= s).length;
-/** How far beside the lane a mast may be dragged, and the smallest steps of a drag. */
-const BESIDE_M = 1.2, ALONG_STEP_M = 0.5, ACROSS_STEP_M = 0.1;
-const rounded = (value: number, by: number): number => Number((Math.round(value / by) * by).toFixed(2));
 
 function placeInWords(m: Mast, lane: LaneAsk): string {
   const along = show(m.x_m, 3);
@@ -26,13 +20,13 @@ export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk
   const xs = [...new Set(light.points.map((p) => p.x_m))].sort((a, b) => a - b), ys = [...new Set(light.points.map((p) => p.y_m))].sort((a, b) => a - b);
   const dx = lane.length_m / Math.max(xs.length, 1), dy = lane.width_m / Math.max(ys.length, 1);
   const sx = Math.max(316 / lane.length_m, 26 / dx), sy = Math.max(34 / dy, 34);
-  const beside = BESIDE_M * sy, tall = lane.width_m * sy, width = lane.length_m * sx + 40, height = tall + 2 * beside + 30, left = 20;
+  const beside = BESIDE_MOST_M * sy, tall = lane.width_m * sy, width = lane.length_m * sx + 40, height = tall + 2 * beside + 30, left = 20;
   const x = (m: number): number => left + m * sx, y = (m: number): number => beside + tall - m * sy;
 
   const side = (y_m: number): number => (y_m <= 0 ? -1 : y_m < lane.width_m ? 0 : 1);
   const moveTo = (i: number, x_m: number, y_m: number): void => {
     const at = masts.map((m, j): Stand => lane.at?.[j] ?? [m.x_m, m.y_m]), [, old, ...looks] = at[i] ?? [0, 0];
-    const x = Math.max(0, Math.min(lane.length_m, rounded(x_m, ALONG_STEP_M / 5))), y = Math.max(-BESIDE_M, Math.min(lane.width_m + BESIDE_M, rounded(y_m, ACROSS_STEP_M)));
+    const x = Math.max(0, Math.min(lane.length_m, rounded(x_m, ALONG_STEP_M / 5))), y = Math.max(-BESIDE_MOST_M, Math.min(lane.width_m + BESIDE_MOST_M, rounded(y_m, ACROSS_STEP_M)));
     at[i] = side(y) === side(old) ? [x, y, ...looks] : [x, y]; /* on the other side it looks the other way */
     set(at);
   };
@@ -42,7 +36,7 @@ export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk
     moveTo(held.current, ((e.clientX - box.left) * (width / box.width) - left) / sx, (beside + tall - (e.clientY - box.top) * (height / box.height)) / sy);
   };
   const key = (e: KeyboardEvent, i: number): void => {
-    const m = masts[i], by = ({ ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] } as Record<string, [number, number]>)[e.key];
+    const m = masts[i], by = arrow(e.key);
     if (!m || !by) return;
     e.preventDefault();
     moveTo(i, m.x_m + by[0] * ALONG_STEP_M * (e.shiftKey ? 10 : 1), m.y_m + by[1] * ACROSS_STEP_M);
@@ -54,7 +48,7 @@ export function LanePlan({ light, lane, set }: { light: LaneLight; lane: LaneAsk
           {light.points.map((p) => (
             <g key={`${p.x_m} ${p.y_m}`} aria-hidden="true">
               <rect x={x(p.x_m - dx / 2)} y={y(p.y_m + dy / 2)} width={dx * sx + 0.5} height={dy * sy + 0.5} class={`lux l${step(p.horizontal_lx)}`} />
-              <text x={x(p.x_m)} y={y(p.y_m) + 4} class={`tick on${step(p.horizontal_lx) > 4 ? "bright" : "dim"}`}>{show(p.horizontal_lx, p.horizontal_lx < 10 ? 1 : 2)}</text>
+              <text x={x(p.x_m)} y={y(p.y_m) + 4} class={textOn(p.horizontal_lx)}>{luxText(p.horizontal_lx)}</text>
             </g>
           ))}
           <rect x={left} y={beside} width={lane.length_m * sx} height={tall} class="edge" />

@@ -5,6 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import { ask, Problem, sentence } from "./api";
 import { cellsOf, circuitOf, LEFT, mastsOf, packOf, wiringOf } from "./asks";
 import { alone } from "./carried";
+import { fieldOf } from "./field";
 import { follow, stopJob, type Job } from "./follow";
 import { planHere } from "./here";
 import { mastQuestion, type Mast, type MastAsk } from "./mastask";
@@ -68,7 +69,7 @@ const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<ob
     return ask<Climate>("GET", `/climate?lat=${lat_deg}&lon=${lon_deg}${elev_m === undefined ? "" : `&elev=${elev_m}`}`, undefined, stop);
   },
   light: (k, stop) => ask<LaneLight>("POST", "/light/lane", {
-    format: "lanewick.lane/1", field: { length_m: k.lane.length_m, width_m: k.lane.width_m }, head: { ...k.lane.head, lumens: k.lane.lumens * (k.lane.level ?? 1) },
+    format: "lanewick.lane/1", field: fieldOf(k.lane), head: { ...k.lane.head, lumens: k.lane.lumens * (k.lane.level ?? 1) },
     masts: mastsOf(k.lane), class: k.lane.class, maintenance: k.lane.left ?? LEFT,
   }, stop),
   plan: async (k, stop, tell) => {
