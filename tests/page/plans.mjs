@@ -91,6 +91,8 @@ const planned = new Desk(await begin(core)).run("plan", read("boat-yard.json")),
 const questions = [
   ["lane", "/light/lane", { format: "lanewick.lane/1", field: { length_m: 60, width_m: 2.5 }, head: { lumens: 800, cos_power: 1 }, masts: asks.mastsOf(lane), class: "P6" }],
   ["lane", "/light/lane", { format: "lanewick.lane/1", field: { length_m: -1, width_m: 2.5 }, head: { lumens: 800, cos_power: 1 }, masts: asks.mastsOf(lane) }],
+  ["lane", "/light/lane", read("../docs/examples/bent-lane.json")],
+  ["lane", "/light/lane", read("../docs/examples/market-square.json")],
   ["lane_search", "/light/search", read("nsungwi-path.json")],
   ["pack", "/pack/match", { series: 3, parallel: 4, packs: 1, cells }],
   ["pack", "/pack/match", { series: 3, parallel: 4, packs: 9, cells }],
@@ -126,6 +128,15 @@ for (const [length_m, width_m, wanted] of [[60, 2.5, "P6"], [45, 4, "P4"]]) {
   const taken = desk.run("lane_search", wish).options.map((option) => asks.takenInto(from, option));
   const met = taken.filter((a) => desk.run("lane", { format: "lanewick.lane/1", field: { length_m, width_m }, head: { lumens: a.lumens, cos_power: 1 }, masts: asks.mastsOf(a), class: wanted }).wanted_class_met);
   check(taken.length > 3 && met.length === taken.length, `${length_m} m, ${wanted}: ${met.length} of ${taken.length} lines meet it when taken`);
+}
+/* Bent lanes and squares, too; round a square, either way, the page spreads masts as the search stands them. */
+const ell = [[0, 0], [20, 0], [20, 8], [12, 8], [12, 14], [0, 14]];
+for (const [name, ground, field] of [["bent", { line: [[0, 0], [28, 0], [44, 9]], width_m: 3 }, { line: [[0, 0], [28, 0], [44, 9]] }], ["square", { polygon: ell }, { polygon: ell }], ["square, clockwise", { polygon: ell.toReversed() }, { polygon: ell.toReversed() }]]) {
+  const from = { ...asks.firstLane, width_m: 3, field, class: "P5" }, options = desk.run("lane_search", { format: "lanewick.lane-wish/1", ...ground, class: "P5", heights_m: [4], tilts_deg: [20], fewest_masts: 4, most_masts: 6 }).options;
+  const taken = options.map((option) => asks.takenInto(from, option));
+  const met = taken.filter((a) => desk.run("lane", { format: "lanewick.lane/1", field: ground, head: { lumens: a.lumens }, masts: asks.mastsOf(a), class: "P5" }).wanted_class_met);
+  check(taken.length > 1 && met.length === taken.length, `${name}: ${met.length} of ${taken.length} lines meet P5 when taken`);
+  if (field.polygon) check(taken.every((a) => a.at === undefined), `${name}: spread evenly, masts stand as the search has them`);
 }
 /* Any panel that the wiring form takes is one of silicon cells: 0.5 to 0.75 V each, open (handbooks of photovoltaics). */
 const panels = [1, 1.5, 3, 7.3, 12, 21.6, 45, 60].map((voc) => here("circuit", asks.circuitOf(asks.wiringOf({ plan: undefined, wiringAsk: { voc } }))));

@@ -46,15 +46,16 @@ export function mastsOf(a: LaneAsk): Mast[] {
 }
 
 const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
+const sameWay = (a: number, b: number): boolean => Math.cos(((a - b) * Math.PI) / 180) > 1 - 1e-12; /* -180 is 180 */
 /** A line of the search or a plan's choice, as the masts and heads of the lane. Where it stands them evenly they follow the lane's length. */
 export function takenInto(a: LaneAsk, option: Pick<Layout, "masts" | "height_m" | "side" | "tilt_deg" | "lumens_each" | "places">): LaneAsk {
   const even: LaneAsk = { ...a, masts: option.masts, height_m: option.height_m, side: option.side, tilt: option.tilt_deg, lumens: Math.ceil(option.lumens_each - 1e-9), level: 1, at: undefined };
   const stand = (m: Mast): Stand => {
     const [turn, tilt] = looks(even, m.x_m, m.y_m);
-    return near(turn, m.turn_deg) && near(tilt, m.tilt_deg) ? [m.x_m, m.y_m] : [m.x_m, m.y_m, m.turn_deg, m.tilt_deg];
+    return sameWay(turn, m.turn_deg) && near(tilt, m.tilt_deg) ? [m.x_m, m.y_m] : [m.x_m, m.y_m, m.turn_deg, m.tilt_deg];
   };
   const at = option.places.map(stand), spread = mastsOf(even);
-  const alike = option.places.every((m, i) => { const e = spread[i]; return e !== undefined && (["x_m", "y_m", "turn_deg", "tilt_deg"] as const).every((key) => near(e[key], m[key])); });
+  const alike = option.places.every((m, i) => { const e = spread[i]; return e !== undefined && sameWay(e.turn_deg, m.turn_deg) && (["x_m", "y_m", "tilt_deg"] as const).every((key) => near(e[key], m[key])); });
   return alike ? even : { ...even, at };
 }
 
