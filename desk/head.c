@@ -18,7 +18,11 @@ bool lw_desk_head(const char *text, size_t length, const char *folder, lw_arena 
                   lw_head_light **light, lw_error *err)
 {
     *head = lw_arena_take(arena, 1, sizeof **head, err);
-    return *head && lw_head_from_json(text, length, *head, err) && lw_head_work_out(*head, folder, arena, light, err);
+    if (!*head || !lw_head_from_json(text, length, *head, err) || !lw_head_work_out(*head, folder, arena, light, err))
+        return false;
+    if ((*head)->watts == 0.0 && (*head)->lumens == 0.0) /* light as the file has it, and so its watts */
+        (*head)->watts = (*light)->file_watts;
+    return true;
 }
 
 /* How the numbers came about, for the one who gets the file. */

@@ -51,8 +51,11 @@ bool lw_head_work_out(const lw_head *head, const char *folder, lw_arena *arena, 
 {
     lw_lm63 *file = NULL;
     *out = lw_arena_take(arena, 1, sizeof **out, err);
-    return *out && (!head->intensity_file[0] || read_head_file(folder, head->intensity_file, arena, &file, err)) &&
-           lw_head_light_of(head, file ? &file->table : NULL, arena, *out, err);
+    if (!*out || (head->intensity_file[0] && !read_head_file(folder, head->intensity_file, arena, &file, err)) ||
+        !lw_head_light_of(head, file ? &file->table : NULL, arena, *out, err))
+        return false;
+    (*out)->file_watts = file ? file->watts : 0.0;
+    return true;
 }
 
 /* A head for a wish: a closed form of 1 lm, or a table and the lumens of its bare head. */

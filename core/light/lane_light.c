@@ -45,24 +45,73 @@ lw_field_sum lw_field_summary(const lw_field_point *points, size_t count)
     return sum;
 }
 
-/* Flux of one head into the upper and the whole sphere, by midpoints over the head's own angles. */
+/* Light of a head between two angles of its own axis, on the part of each ring that is told: all round (share 1), or
+ * the arc above the horizontal, which lies to the side that is lifted. */
+typedef struct band {
+    const lw_lamp *lamp;
+    double tilt, middle; /* of the arc, radian from the street side */
+} band;
+
+/* Half the arc that lies above the horizontal at the angle gamma from the axis. */
+static double half_arc(const band *b, double gamma)
+{
+    return acos(fmax(-1.0, fmin(1.0, cos(gamma) / sin(gamma) * cos(b->tilt) / sin(b->tilt))));
+}
+
+/* Candela of a ring or arc times its length, by midpoints. */
+static double ring_cd(const band *b, double gamma, double half)
+{
+    enum { ROUND = 72 };
+    double sum = 0.0;
+    for (int h = 0; h < ROUND; h++) {
+        const double c = b->middle + half * ((2.0 * h + 1.0) / ROUND - 1.0);
+        sum += lw_beam_cd(&b->lamp->beam, c * lw_degree_per_radian + b->lamp->beam.street_plane_deg,
+                          gamma * lw_degree_per_radian);
+    }
+    return sum * sin(gamma) * 2.0 * half / ROUND;
+}
+
+static const double gauss_off = 0.57735026918962576; /* 1/sqrt(3): Gauss's rule of two points in each step */
+
+static double rings(const band *b, double from, double to)
+{
+    enum { STEPS = 45 };
+    const double half = 0.5 * (to - from) / STEPS;
+    double sum = 0.0;
+    for (int i = 0; i < STEPS; i++) {
+        const double middle = from + (2.0 * i + 1.0) * half;
+        sum += ring_cd(b, middle - gauss_off * half, lw_pi) + ring_cd(b, middle + gauss_off * half, lw_pi);
+    }
+    return half * sum;
+}
+
+/* Rings that the horizon cuts, from the right angle to the axis to the tilt below (-1) or above it (1). The arc begins
+ * like a square root there; with gamma = 90 +- tilt cos(phi) it is smooth in phi. */
+static double cut_rings(const band *b, double side)
+{
+    enum { STEPS = 24 };
+    const double half = 0.25 * lw_pi / STEPS;
+    double sum = 0.0;
+    for (int i = 0; i < 2 * STEPS; i++) {
+        const double off = i % 2 ? gauss_off : -gauss_off;
+        const double phi = (2.0 * (i / 2) + 1.0 + off) * half;
+        const double gamma = 0.5 * lw_pi + side * b->tilt * cos(phi);
+        sum += ring_cd(b, gamma, half_arc(b, gamma)) * b->tilt * sin(phi);
+    }
+    return half * sum;
+}
+
+/* Flux of one head into the upper and the whole sphere. */
 static void head_flux(const lw_lamp *lamp, double *up, double *all)
 {
-    enum { DOWN = 180, ROUND = 72 };
-    const double tilt = lamp->tilt_deg * lw_radian_per_degree;
-    for (int v = 0; v < DOWN; v++) {
-        const double gamma = (v + 0.5) * lw_pi / DOWN;
-        const double ring = sin(gamma) * (lw_pi / DOWN) * (2.0 * lw_pi / ROUND);
-        for (int h = 0; h < ROUND; h++) {
-            const double c = (h + 0.5) * 2.0 * lw_pi / ROUND;
-            const double cd = lw_beam_cd(&lamp->beam, c * lw_degree_per_radian + lamp->beam.street_plane_deg,
-                                         gamma * lw_degree_per_radian);
-            /* height of the direction: the axis leans by the tilt towards the street side */
-            const double height = sin(gamma) * cos(c) * sin(tilt) - cos(gamma) * cos(tilt);
-            *all += cd * ring;
-            *up += height > 0.0 ? cd * ring : 0.0;
-        }
-    }
+    const double tilt = lamp->tilt_deg * lw_radian_per_degree, right = 0.5 * lw_pi;
+    const band b = {lamp, fabs(tilt), tilt < 0.0 ? lw_pi : 0.0};
+    const double above = rings(&b, right, lw_pi);
+    *all += rings(&b, 0.0, right) + above;
+    if (b.tilt == 0.0)
+        *up += above;
+    else
+        *up += cut_rings(&b, -1.0) + cut_rings(&b, 1.0) + rings(&b, right + b.tilt, lw_pi);
 }
 
 double lw_upward_share(const lw_lamp *lamps, size_t lamp_count)

@@ -36,7 +36,8 @@ typedef struct lw_head_light {
     bool fitted;
     lw_beam_fit fit; /* of readings */
     double lumens_sd_share;
-    lw_band through; /* share that the bottle lets through; 1 without */
+    double file_watts; /* of its intensity file; 0: not stated, or no file */
+    lw_band through;   /* share that the bottle lets through; 1 without */
     lw_beam_numbers numbers;
 } lw_head_light;
 

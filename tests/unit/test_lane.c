@@ -109,8 +109,17 @@ static void tilted_board_loses_light_upward(void **state)
 {
     (void)state;
     lw_lamp lamp = {.height_m = 4.0, .maintenance = 1.0, .beam = {.peak_cd = 100.0, .cos_power = 1.0}};
-    lamp.tilt_deg = 30.0;
-    near(lw_upward_share(&lamp, 1), 0.0669872981, 0.0007);
+    static const double closed[][2] = {{10.0, 0.0075961234939},  {20.0, 0.030153689607},
+                                       {30.0, 0.0669872981078},  {90.0, 0.5},
+                                       {-30.0, 0.0669872981078}, {-90.0, 0.5}};
+    for (size_t i = 0; i < sizeof closed / sizeof closed[0]; i++) {
+        lamp.tilt_deg = closed[i][0];
+        near(lw_upward_share(&lamp, 1), closed[i][1], 1e-5 * closed[i][1]);
+    }
+    lamp.tilt_deg = 37.0;
+    lamp.beam.round = true; /* half of a globe's light, however it hangs */
+    near(lw_upward_share(&lamp, 1), 0.5, 1e-5);
+    lamp.beam.round = false;
     lamp.tilt_deg = 0.0;
     near(lw_upward_share(&lamp, 1), 0.0, 1e-12);
 }
