@@ -87,16 +87,20 @@ static double rings(const band *b, double from, double to)
 
 /* Rings that the horizon cuts, from the right angle to the axis to the tilt below (-1) or above it (1). The arc begins
  * like a square root there; with gamma = 90 +- tilt cos(phi) it is smooth in phi. */
+static double cut_ring(const band *b, double side, double phi)
+{
+    const double gamma = 0.5 * lw_pi + side * b->tilt * cos(phi);
+    return ring_cd(b, gamma, half_arc(b, gamma)) * b->tilt * sin(phi);
+}
+
 static double cut_rings(const band *b, double side)
 {
     enum { STEPS = 24 };
     const double half = 0.25 * lw_pi / STEPS;
     double sum = 0.0;
-    for (int i = 0; i < 2 * STEPS; i++) {
-        const double off = i % 2 ? gauss_off : -gauss_off;
-        const double phi = (2.0 * (i / 2) + 1.0 + off) * half;
-        const double gamma = 0.5 * lw_pi + side * b->tilt * cos(phi);
-        sum += ring_cd(b, gamma, half_arc(b, gamma)) * b->tilt * sin(phi);
+    for (int i = 0; i < STEPS; i++) {
+        const double middle = (2.0 * i + 1.0) * half;
+        sum += cut_ring(b, side, middle - gauss_off * half) + cut_ring(b, side, middle + gauss_off * half);
     }
     return half * sum;
 }
