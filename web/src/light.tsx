@@ -48,7 +48,7 @@ function Plan({ light, lane, set }: { light: Answered<LaneLight>; lane: LaneAsk;
 /** The brief's bent lane or square, which is not typed here. */
 function Ground({ lane, straight }: { lane: LaneAsk & { field: Bent }; straight: () => void }) {
   return (
-    <div class="field wide shape">
+    <div class="field shape">
       <p>{groundInWords(lane)} {say("Its shape is the brief's.")}</p>
       <div class="buttons"><button type="button" onClick={straight}>{say("A straight lane instead")}</button></div>
     </div>
