@@ -50,7 +50,7 @@ export async function passing(page, place, words = "") {
     at something while the server stands still, so that no work of it ends meanwhile. */
 export async function serve(binary) {
   const folder = mkdtempSync(join(tmpdir(), "lw-page-")), store = join(folder, "w.store");
-  const server = spawn(binary, ["serve", "--port", "0", "--store", store], { stdio: ["ignore", "pipe", "ignore"], env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder, OMP_NUM_THREADS: "2" } });
+  const server = spawn(binary, ["serve", "--port", "0", "--store", store], { stdio: ["ignore", "pipe", "ignore"], env: { ...process.env, HOME: folder, XDG_DATA_HOME: folder, XDG_CONFIG_HOME: folder, OMP_NUM_THREADS: "2" } });
   const ended = new Promise((done) => server.once("exit", done));
   const base = await new Promise((done, fail) => {
     createInterface({ input: server.stdout }).on("line", (line) => { const at = /http:\/\/[\d.:]+/.exec(line); if (at) done(at[0]); });

@@ -112,10 +112,13 @@ async function work() {
   await page.evaluate((b) => localStorage.setItem("lanewick.page/1", JSON.stringify({ brief: b })), long);
   await page.reload();
   await page.goto(`${server.base}/#/power`);
+  const other = await context.newPage(); /* it stands ready, so that the plan is still under way when it looks */
+  await other.goto(`${server.base}/#/plans`);
+  await other.waitForSelector("main h1");
+  await page.bringToFront();
   const progress = await passing(page, "progress");
   await page.getByRole("button", { name: "Make the plan" }).click();
   check(await progress(), "the plan is under way");
-  const other = await context.newPage();
   await other.goto(`${server.base}/#/jobs`);
   const row = other.locator(".jobs li", { hasText: "forty lamps" });
   await row.getByRole("button", { name: "Stop" }).waitFor();
