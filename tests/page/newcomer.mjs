@@ -228,6 +228,12 @@ async function halted() {
   await page.getByRole("button", { name: "Stop" }).click();
   check(await gone(page.locator("progress")), "the job is stopped");
   check(await seen(page.getByRole("button", { name: "Make the plan" })), "it can be begun again");
+  await server.held(async () => { /* stopped before the laptop has answered */
+    await page.getByRole("button", { name: "Make the plan" }).click();
+    await page.getByRole("button", { name: "Stop" }).click();
+  });
+  const states = async () => (await (await fetch(`${server.base}/api/v1/jobs`)).json()).jobs.filter((job) => job.name === "forty lamps").map((job) => job.state);
+  check(await comes(async () => (await states()).join() === "stopped,stopped"), `the laptop works on neither: ${await states()}`);
   for (let i = 0; i < 8; i++) await page.keyboard.press("Control+z");
 }
 

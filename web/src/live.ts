@@ -36,8 +36,13 @@ function briefToPlan(k: Known): Brief | null {
 
 type Tell = (job: Job<Plan>) => void;
 async function planThere(brief: Brief, seed: number, stop: AbortSignal, tell: Tell): Promise<Plan> {
-  const first = await ask<Job<Plan>>("POST", `/plans?seed=${seed}`, brief, stop);
+  /* Asked to the end, also when it is stopped meanwhile: else the laptop would go on with a job that nobody knows. */
+  const first = await ask<Job<Plan>>("POST", `/plans?seed=${seed}`, brief);
   const end = () => void stopJob(first.id).catch(() => undefined);
+  if (stop.aborted) {
+    end();
+    throw new Problem("stopped", "");
+  }
   stop.addEventListener("abort", end);
   const job = await follow(first, tell, stop);
   stop.removeEventListener("abort", end);
