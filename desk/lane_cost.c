@@ -37,7 +37,7 @@ static int64_t least_parts(const lw_shelf *shelf)
 static bool mast_of(const lw_plan_work *work, double panel_w, double pack_wh, double light_m, int *left,
                     lw_plan_mast *out)
 {
-    char why[240], remedy[240];
+    char why[LW_REASON], remedy[LW_REASON];
     lw_mast_wish wish;
     lw_error ignored = {0};
     if (!lw_plan_mast_wish(work->brief, panel_w, pack_wh, work->plan->tilt_deg, light_m, &wish, &ignored) ||

@@ -123,7 +123,7 @@ static void choose(lw_plan *plan, lw_shortlists *lists)
 static bool mast_stands(const lw_plan *plan, size_t kind, const lw_design *design)
 {
     const lw_brief *brief = &plan->brief;
-    char why[240], remedy[240];
+    char why[LW_REASON], remedy[LW_REASON];
     int left[LW_SHELF_KINDS];
     lw_mast_wish wish;
     lw_plan_mast mast;

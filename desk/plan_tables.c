@@ -243,7 +243,7 @@ static void left_out(const lw_text *text, const lw_plan *plan)
 {
     if (plan->left_out.count == 0)
         return;
-    char line[1400], reason[640], remedy[640];
+    char line[2000], reason[960], remedy[960];
     lw_text_heading(text, SAY("Left out of every lamp, for safety"));
     for (size_t i = 0; i < plan->left_out.count; i++) {
         (void)snprintf(line, sizeof line, "%s %s",

@@ -32,18 +32,17 @@ static const lw_input inputs[] = {
     [AGE] = {"age_years", "year", "years of rust, rot or sun without care to count", LW_NUMBER, 0, 50, NULL, "0", 0, 0},
 };
 
-enum { MOMENT, STRESS, ALLOWED, SWAY, RESERVE, SHEAR, FACTORED, BENDS, BUCKLES, ALPHA, CRITICAL, GROWS, NOTE };
+enum { MOMENT, STRESS, ALLOWED, SWAY, RESERVE, SHEAR, FACTORED, BUCKLES, ALPHA, CRITICAL, GROWS, NOTE };
 static const lw_output outputs[] = {
     [MOMENT] = {"moment_nm", "N m", "bending moment at the ground, without load factor", LW_NUMBER},
     [STRESS] = {"stress_mpa", "MPa", "bending stress at the ground, without load factor", LW_NUMBER},
     [ALLOWED] = {"allowed_mpa", "MPa", "strength over its safety factor", LW_NUMBER},
     [SWAY] = {"sway_mm", "mm", "how far the top moves in that gust", LW_NUMBER},
-    [RESERVE] = {"reserve", "", "the lower of both reserves below; under 1 is refused", LW_NUMBER},
+    [RESERVE] = {"reserve", "", "allowed over factored stress; under 1 is refused", LW_NUMBER},
     [SHEAR] = {"shear_n", "N", "force at the ground", LW_NUMBER},
     [FACTORED] = {"factored_stress_mpa", "MPa",
                   "stress times load factor (1.5; bamboo 1.0), and 1.35 times what the weights press", LW_NUMBER},
-    [BENDS] = {"bending_reserve", "", "allowed over factored stress", LW_NUMBER},
-    [BUCKLES] = {"buckling_reserve", "", "alpha_cr over 3", LW_NUMBER},
+    [BUCKLES] = {"buckling_reserve", "", "alpha_cr over 3; under 1 is refused", LW_NUMBER},
     [ALPHA] = {"alpha_cr", "", "weight that buckles the column over 1.35 times the weight there is", LW_NUMBER},
     [CRITICAL] = {"critical_kg", "kg", "weight on the top that buckles the column, no factor in it", LW_NUMBER},
     [GROWS] = {"amplification", "", "how much the weights let the wind's moment grow", LW_NUMBER},
@@ -115,10 +114,9 @@ static bool run(const lw_value *in, lw_value *out, lw_arena *arena, lw_error *er
     out[STRESS] = lw_value_number(bending.stress_mpa);
     out[ALLOWED] = lw_value_number(bending.allowed_mpa);
     out[SWAY] = lw_value_number(bending.sway_mm);
-    out[RESERVE] = lw_value_number(bending.reserve);
+    out[RESERVE] = lw_value_number(bending.bends);
     out[SHEAR] = lw_value_number(bending.shear_n);
     out[FACTORED] = lw_value_number(bending.factored_mpa);
-    out[BENDS] = lw_value_number(bending.bends);
     out[BUCKLES] = lw_value_number(bending.buckles);
     out[ALPHA] = lw_value_number(bending.column.alpha_cr);
     out[CRITICAL] = lw_value_number(bending.column.critical_kg);

@@ -95,7 +95,7 @@ static void of_one_mast(lw_plan *plan, const lw_plan_kind *kind)
             lamp, mast->result.raising.people, mast->result.raising.clear_m, mast->result.line_clear_m);
     for (size_t i = 0; mast->result.verdict == LW_MAST_ENGINEER && i < mast->result.reasons; i++) {
         lw_mast_note_say(&mast->result.notes[i], mast->result.notes[i].text, reason, sizeof reason);
-        say(plan, "mast", "%s: %.160s: a licensed engineer decides before it is built.", lamp, reason);
+        say(plan, "mast", "%s: %.340s: a licensed engineer decides before it is built.", lamp, reason);
     }
     if (mast->missing > 0)
         say(plan, "mast", "%s: the shelf lacks %d of the pole that stands (%s); buy them, nothing thinner.", lamp,
@@ -180,7 +180,7 @@ static void of_circuit(lw_plan *plan)
         const lw_lamp_readings *r = &kind->circuit.readings;
         for (size_t f = 0; kind->circuit.there && f < r->finding_count; f++)
             if (r->findings[f].level >= LW_FINDING_DANGER && r->findings[f].condition != LW_LAMP_REVERSED)
-                say(plan, "wiring", "%s, %s: %.190s.", lamp, lw_lamp_condition_text(r->findings[f].condition),
+                say(plan, "wiring", "%s, %s: %.239s.", lamp, lw_lamp_condition_text(r->findings[f].condition),
                     r->findings[f].text);
         if (!kind->circuit.charge.fills)
             say(plan, "charging",

@@ -11,7 +11,7 @@ static void refuse(lw_plan *plan, const char *lamp, const char *why, const char 
 {
     lw_refusal r = {.id = "mast_falls",
                     .source = "EN 1991-1-4, ASCE 7-16, EN 1990, IBC 1807.3.2.1 (docs/models/mast.md)"};
-    (void)snprintf(r.reason, sizeof r.reason, "%.30s: no mast stands in the wind that was given. %.164s", lamp, why);
+    (void)snprintf(r.reason, sizeof r.reason, "%.30s: no mast stands in the wind that was given. %.390s", lamp, why);
     (void)snprintf(r.remedy, sizeof r.remedy, "%s", remedy);
     lw_refuse(&plan->refused, &r);
 }
@@ -20,7 +20,7 @@ static void one(lw_plan *plan, lw_plan_kind *kind, int *left)
 {
     const lw_brief *brief = &plan->brief;
     const char *lamp = brief->want.lamp[kind->kind].name;
-    char why[240] = "", remedy[240] = "";
+    char why[LW_REASON] = "", remedy[LW_REASON] = "";
     lw_mast_wish wish;
     lw_error err = {0};
     kind->mast = (lw_plan_mast){.pole = -1, .result = {.verdict = LW_MAST_NOT_CHECKED}};

@@ -124,7 +124,8 @@ double lw_plan_mast_hole_m(const lw_plan_mast *mast)
 }
 
 /* Whether this pole stands; `why` says why not. */
-static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *p, lw_plan_mast *out, char why[240])
+static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *p, lw_plan_mast *out,
+                   char why[LW_REASON])
 {
     char said[LW_MAST_NOTE_BYTES];
     lw_error err = {0};
@@ -132,12 +133,12 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     (void)snprintf(out->pole_name, sizeof out->pole_name, "%s", p->it.name);
     lw_plan_mast_take(&out->wish, brief, &p->it);
     if (!lw_mast_check(&out->wish, &out->result, &err)) {
-        (void)snprintf(why, 240, "Pole %.60s: %.160s", p->it.name, err.message);
+        (void)snprintf(why, LW_REASON, "Pole %.60s: %.380s", p->it.name, err.message);
         return false;
     }
     if (out->result.verdict == LW_MAST_FALLS) {
         first_reason(&out->result, said, sizeof said);
-        (void)snprintf(why, 240, "Pole %.60s: %.160s.", p->it.name, said);
+        (void)snprintf(why, LW_REASON, "Pole %.60s: %.380s.", p->it.name, said);
         return false;
     }
     dig(out);
@@ -145,15 +146,15 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     const double there_m = p->it.length_m + (upper->pipe.diameter_mm > 0.0 ? p->it.upper_length_m - upper->lap_m : 0.0);
     if (out->length_m <= there_m + 1e-9)
         return true;
-    (void)snprintf(why, 240, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.", p->it.name,
-                   there_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
+    (void)snprintf(why, LW_REASON, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.",
+                   p->it.name, there_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
     return false;
 }
 
 /* Lower with the same pole, in steps of 0.1 m. */
 static double height_that_stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *p)
 {
-    char why[240];
+    char why[LW_REASON];
     lw_plan_mast tried;
     for (int tenths = (int)(10.0 * wish->height_m - 0.5); tenths >= 20; tenths--) {
         lw_mast_wish lower = *wish;
@@ -168,9 +169,9 @@ static double height_that_stands(const lw_brief *brief, const lw_mast_wish *wish
     return 0.0;
 }
 
-static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const pole *strongest, char remedy[240])
+static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const pole *strongest, char remedy[LW_REASON])
 {
-    char why[240];
+    char why[LW_REASON];
     lw_shelf none = {0};
     pole poles[POLES];
     lw_plan_mast tried;
@@ -178,23 +179,23 @@ static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const po
     const int count = poles_of(&none, poles);
     for (int i = 0; i < count; i++)
         if (stands(brief, wish, &poles[i], &tried, why)) {
-            n += snprintf(remedy, 240, "A %s, would stand (%.3g m long). ", poles[i].it.name, tried.length_m);
+            n += snprintf(remedy, LW_REASON, "A %s, would stand (%.3g m long). ", poles[i].it.name, tried.length_m);
             break;
         }
     const double height_m = height_that_stands(brief, wish, strongest);
     if (height_m > 0.0)
-        n += snprintf(remedy + n, (size_t)(240 - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
+        n += snprintf(remedy + n, (size_t)(LW_REASON - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
                       strongest->it.name, height_m);
     const char *else_try = wish->base == LW_BASE_PLATE
                                ? "A higher block (build.mast.block_height_m), bolts further apart "
                                  "(bolt_spacing_m) or a collar (base) may stand. "
                            : wish->depth_m > 0.0 ? "Dig as deep as the reason says (build.mast.depth_m). "
                                                  : "A lower mast, a smaller panel or firmer ground may stand. ";
-    (void)snprintf(remedy + n, (size_t)(240 - n), "%sA licensed engineer decides.", n == 0 ? else_try : "");
+    (void)snprintf(remedy + n, (size_t)(LW_REASON - n), "%sA licensed engineer decides.", n == 0 ? else_try : "");
 }
 
 bool lw_plan_mast_choose(const lw_brief *brief, const lw_mast_wish *wish, const int *left, int count, lw_plan_mast *out,
-                         char why[240], char remedy[240])
+                         char why[LW_REASON], char remedy[LW_REASON])
 {
     pole poles[POLES];
     lw_plan_mast tried;

@@ -15,7 +15,7 @@ static void refuse(lw_plan *plan, const char *lamp, const char *id, const char *
 {
     lw_refusal r = {.source = "IEC 60127, IEC 62133-2:2017; docs/models/lamp-circuit.md"};
     (void)snprintf(r.id, sizeof r.id, "%s", id);
-    (void)snprintf(r.reason, sizeof r.reason, "%.40s: %.190s.", lamp, why);
+    (void)snprintf(r.reason, sizeof r.reason, "%.40s: %.400s.", lamp, why);
     (void)snprintf(r.remedy, sizeof r.remedy, "%s", remedy);
     lw_refuse(&plan->refused, &r);
 }

@@ -31,7 +31,7 @@ typedef enum lw_family {
 typedef struct lw_error {
     lw_family family;
     char field[64];    /* name of the input that is wrong, "" when no single one is */
-    char message[400]; /* one sentence for a person */
+    char message[640]; /* one sentence for a person */
 } lw_error;
 
 /* Fills err (which may be NULL) and returns false, so that callers can write: return lw_fail(...);

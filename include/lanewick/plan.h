@@ -78,9 +78,9 @@ LW_MUST_CHECK bool lw_plan_switching(lw_brief *brief, lw_arena *scratch, lw_erro
 /* ---- hard limits (core/plan/limits.c) ---- */
 
 typedef struct lw_refusal {
-    char id[32];      /* "sealed_box" */
-    char reason[240]; /* what is wrong, with its numbers */
-    char remedy[240]; /* what would make it acceptable */
+    char id[32];            /* "sealed_box" */
+    char reason[LW_REASON]; /* what is wrong, with its numbers */
+    char remedy[LW_REASON]; /* what would make it acceptable */
     char source[160];
 } lw_refusal;
 
@@ -229,7 +229,7 @@ typedef struct lw_plan_kind { /* lamps of one kind and one design */
 
 typedef struct lw_caution {
     char at[32]; /* the step: "pack", "charging", "wiring", "mast" */
-    char text[280];
+    char text[LW_REASON];
 } lw_caution;
 
 typedef struct lw_plan_part {

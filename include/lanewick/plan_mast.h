@@ -63,6 +63,6 @@ void lw_lamp_mast_wish(const lw_brief *brief, const lw_lamp_mast *lamp, lw_mast_
 /* The smallest pole (diameter, then wall) that stands, of those of which `left` holds count or more; else the smallest
  * that stands, with `missing`. false: none stands, `why` says it of the strongest, `remedy` what would. */
 bool lw_plan_mast_choose(const lw_brief *brief, const lw_mast_wish *wish, const int *left, int count, lw_plan_mast *out,
-                         char why[240], char remedy[240]);
+                         char why[LW_REASON], char remedy[LW_REASON]);
 
 #endif
