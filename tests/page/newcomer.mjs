@@ -425,11 +425,20 @@ async function refusal() {
   await stage("sheets");
   check(await seen(page.getByText("Refused: no sheets")), "a refused plan has no sheets");
   await both("sheets-refused");
-  await page.evaluate(() => {
+  /* A brief whose mast is refused before it was ever judged: the form is there, and another ground can be tried. */
+  const old = await page.evaluate(() => {
     const known = JSON.parse(localStorage.getItem("lanewick.page/1"));
-    delete known.brief.build.vent;
-    localStorage.setItem("lanewick.page/1", JSON.stringify(known));
+    const { mast: _mast, mastMade: _made, ...rest } = known, { build } = known.brief;
+    localStorage.setItem("lanewick.page/1", JSON.stringify({ ...rest, mastTyped: {}, brief: { ...known.brief, build: { ...build, mast: { ...build.mast, soil: "soft" } } } }));
+    delete build.vent;
+    return JSON.stringify({ ...rest, brief: known.brief });
   });
+  await page.reload();
+  await stage("mast");
+  check(await seen(page.locator(".refusal [role='alert']")) && await page.getByLabel("Ground", { exact: true }).inputValue() === "soft", "a mast in mud is refused, and its ground can be changed");
+  await page.getByLabel("Ground", { exact: true }).selectOption("gravel");
+  check(await gone(page.locator(".refusal [role='alert']")) && await seen(page.locator("section[aria-label='The mast']")), "in gravel it is judged");
+  await page.evaluate((known) => localStorage.setItem("lanewick.page/1", known), old);
   await page.reload();
 }
 

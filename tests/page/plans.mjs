@@ -118,7 +118,7 @@ await server.stop();
 const plate = read("../tests/briefs/plate.json"), onPlate = { ...plate, place: { ...plate.place, wind: { ...plate.place.wind, topography: 1.2, return_years: 25 } }, build: { mast: { ...plate.build.mast, soil: "other", soil_pa_per_m: 20000, bearing_pa: 80000, block_m: 0.9, grade: "8.8" } } };
 for (const typed of [{ collar: 0.5 }, { soil: "gravel", people: true }, { wind: 31, terrain: "III", height: 3.5, soil: "rock", collar: 0.4 }, { wind: 25, is: "gust_design", terrain: "C" }]) {
   const known = { brief: onPlate, lane, mastTyped: typed }, own = desk.run("lamp_mast", mastQuestion(known, {})), tried = desk.run("lamp_mast", mastQuestion(known, typed));
-  const next = windInto(onPlate, typed, mastOf({ ...known, mast: { value: { own, document: tried } } }));
+  const next = windInto(onPlate, typed, mastOf({ ...known, mastMade: { own, document: tried } }));
   same(`into the brief: ${JSON.stringify(typed)}`, tried, here("lamp_mast", mastQuestion({ ...known, brief: next }, {})));
 }
 

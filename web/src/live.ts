@@ -8,7 +8,7 @@ import { alone } from "./carried";
 import { fieldOf } from "./field";
 import { follow, stopJob, type Job } from "./follow";
 import { planHere } from "./here";
-import { mastQuestion, type Mast, type MastAsk } from "./mastask";
+import { mastQuestion, type MastAsk } from "./mastask";
 import type { Brief, Climate, LaneLight, MastAnswer, MastDocument, Match, Plan, Readings } from "./shapes";
 import { change, hearKnown, knownNow, type Known } from "./state";
 import { say } from "./words";
@@ -61,11 +61,12 @@ async function planOf(brief: Brief, last: Brief | undefined, seed: number, stop:
   }
 }
 
-/** The mast of brief and plan, the one with what was typed, and how it stands. */
-async function mastJudged(k: Known, stop: AbortSignal): Promise<Mast> {
+/** The mast of brief and plan, the one with what was typed, and how it stands. The form shows the masts also where the check refuses one. */
+async function mastJudged(k: Known, stop: AbortSignal): Promise<MastAnswer> {
   const made = (typed: MastAsk): Promise<MastDocument> => ask("POST", "/mast/document", mastQuestion(k, typed), stop);
   const own = await made({}), document = JSON.stringify(mastQuestion(k, {})) === asked.mast(k) ? own : await made(k.mastTyped);
-  return { ...(await ask<MastAnswer>("POST", "/mast", document, stop)), own, document };
+  if (!stop.aborted) change({ mastMade: { own, document } });
+  return ask("POST", "/mast", document, stop);
 }
 
 const runs: Record<Live, (k: Known, stop: AbortSignal, tell: Tell) => Promise<object>> = {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked about the mast: the brief and the planned lamp, with what was typed instead. The core makes the mast of it
 // (POST /mast/document), which the form shows and the check is asked with.
-import type { Brief, Lamp, MastAnswer, MastDocument, PlannedMast } from "./shapes";
+import type { Brief, Lamp, MastDocument, PlannedMast } from "./shapes";
 import type { Known } from "./state";
 
 /** Typed instead of the plan's; null: cleared. kind: of which lamps. */
@@ -12,8 +12,8 @@ export interface MastAsk {
 export interface MastSize {
   material: string; height: number; diameter: number; wall: number; wind: number | undefined; is: string; terrain: string; soil: string; base: string; collar: number | undefined; panel: number; tilt: number; people: boolean;
 }
-/** own: the mast with nothing typed; document: the one that was judged. */
-export interface Mast extends MastAnswer { own: MastDocument; document: MastDocument }
+/** own: the mast with nothing typed; document: the one that is judged. */
+export interface MadeMast { own: MastDocument; document: MastDocument }
 
 const short = (value: number): number => Number(value.toFixed(4));
 
@@ -38,7 +38,7 @@ export function mastQuestion(k: Known, t: MastAsk): object {
 }
 
 /** As the form shows it: what was typed, else what the brief and the plan say. */
-function sizeOf({ own, document }: Mast, t: MastAsk): MastSize {
+function sizeOf({ own, document }: MadeMast, t: MastAsk): MastSize {
   const { pipe, panel, base } = own, wind = own.wind, collar = document.base.collar_m;
   return {
     material: t.material ?? pipe.material, height: t.height ?? pipe.height_m, diameter: t.diameter ?? pipe.diameter_mm, wall: t.wall ?? pipe.wall_mm,
@@ -47,16 +47,14 @@ function sizeOf({ own, document }: Mast, t: MastAsk): MastSize {
     people: t.people ?? own.place.people_below ?? false,
   };
 }
-/** Of the last answer; kept by an older page: it has none. */
-const made = (k: Known): Mast | undefined => (k.mast?.value.own ? k.mast.value : undefined);
 export function mastOf(k: Known): MastSize | undefined {
-  const mast = made(k);
-  return mast && sizeOf(untouched(k) ? { ...mast, document: mast.own } : mast, k.mastTyped);
+  const made = k.mastMade;
+  return made && sizeOf(untouched(k) ? { ...made, document: made.own } : made, k.mastTyped);
 }
 
 /** Nothing typed, or the very values that were there. */
 function untouched(k: Known): boolean {
-  const { kind: _kind, ...t } = k.mastTyped, mast = made(k), own = mast && sizeOf({ ...mast, document: mast.own }, {});
+  const { kind: _kind, ...t } = k.mastTyped, made = k.mastMade, own = made && sizeOf({ ...made, document: made.own }, {});
   return (Object.keys(t) as (keyof typeof t)[]).every((key) => t[key] === undefined || (own !== undefined && (t[key] ?? undefined) === own[key]));
 }
 /** The plan's answer about its own mast, while nothing else is typed. */

@@ -21,6 +21,7 @@ async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; run?: 
   const now = cell && { ...cell, ...(known ? { results: entry.slip.kind === "test" ? [...known, ...(answer.results ?? [])] : known } : {}) };
   const gone = entry.slip.kind === "remove" && !cell ? entry.slip.row : undefined, run = answer.run ? runOf(answer.run) : undefined;
   const over = entry.slip.kind === "test" ? entry.slip.run : run ? undefined : gone;
+  arrived.push(cell?.id ?? gone ?? ""); /* before it is kept: what was asked earlier may come in meanwhile */
   await keepSteps([
     { shelf: "queue", remove: entry.n }, ...(now ? [{ shelf: "cells" as const, put: now }] : []), ...(crate ? [{ shelf: "crates" as const, put: crate }] : []),
     ...(gone ? [{ shelf: "cells" as const, remove: gone }] : []), ...(run ? [{ shelf: "runs" as const, put: run }] : []), ...(over ? [{ shelf: "runs" as const, remove: over }] : []),
@@ -32,7 +33,6 @@ async function settle(entry: Entry, answer: { cell?: Cell; crate?: Crate; run?: 
   if (over) bench.baseRuns.delete(over);
   bench.queue = bench.queue.filter((one) => one.n !== entry.n);
   sent.delete(entry.n);
-  arrived.push(cell?.id ?? gone ?? "");
 }
 
 async function hold(entry: Entry, problem: Problem): Promise<void> {

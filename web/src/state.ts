@@ -2,9 +2,9 @@
 // What the page knows: what was asked for and the answers, each with the question it was computed from, so that an answer whose
 // question has changed since is told apart. Kept in the browser, so that a reload loses nothing.
 import { useEffect, useState } from "preact/hooks";
-import type { Brief, Climate, LaneLight, Match, Plan } from "./shapes";
+import type { Brief, Climate, LaneLight, MastAnswer, Match, Plan } from "./shapes";
 import { firstLane, firstPack, firstWiring, type LaneAsk, type PackAsk, type WiringAsk } from "./asks";
-import type { Mast, MastAsk } from "./mastask";
+import type { MadeMast, MastAsk } from "./mastask";
 import type { Readings } from "./shapes";
 import { laneFollowing } from "./following";
 import { borne } from "./taken";
@@ -14,7 +14,7 @@ export interface Answered<T> { asked: string; value: T }
 export interface Inputs { brief: Brief | null; lane: LaneAsk; cells: string; pack: PackAsk; seed: number; mastTyped: MastAsk; wiringAsk: WiringAsk }
 export interface Answers {
   climate?: Answered<Climate>; light?: Answered<LaneLight>; plan?: Answered<Plan>; match?: Answered<Match>;
-  crate?: Answered<{ tested: number; all: number }>; mast?: Answered<Mast>; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
+  crate?: Answered<{ tested: number; all: number }>; mast?: Answered<MastAnswer>; mastMade?: MadeMast; wiring?: Answered<Readings>; sheets?: Answered<{ pages: number }>;
 }
 export type Known = Inputs & Answers;
 
