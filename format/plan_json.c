@@ -30,9 +30,9 @@ static json_t *refusals(const lw_refusals *list)
 {
     json_t *out = json_array();
     for (size_t i = 0; i < list->count; i++)
-        json_array_append_new(out,
-                              json_pack("{s:s,s:s,s:s,s:s}", "id", list->item[i].id, "reason", list->item[i].reason,
-                                        "remedy", list->item[i].remedy, "source", list->item[i].source));
+        json_array_append_new(out, json_pack("{s:s,s:o,s:o,s:s}", "id", list->item[i].id, "reason",
+                                             lw_json_text(list->item[i].reason), "remedy",
+                                             lw_json_text(list->item[i].remedy), "source", list->item[i].source));
     return out;
 }
 
@@ -40,8 +40,9 @@ static json_t *assumptions(const lw_assumptions *list)
 {
     json_t *out = json_array();
     for (size_t i = 0; i < list->count; i++)
-        json_array_append_new(out, json_pack("{s:s,s:s,s:s}", "key", list->item[i].key, "value", list->item[i].value,
-                                             "why", list->item[i].why));
+        json_array_append_new(out,
+                              json_pack("{s:s,s:o,s:o}", "key", list->item[i].key, "value",
+                                        lw_json_text(list->item[i].value), "why", lw_json_text(list->item[i].why)));
     return out;
 }
 
@@ -49,7 +50,8 @@ static json_t *cautions(const lw_plan *plan)
 {
     json_t *out = json_array();
     for (size_t i = 0; i < plan->caution_count; i++)
-        json_array_append_new(out, json_pack("{s:s,s:s}", "at", plan->caution[i].at, "text", plan->caution[i].text));
+        json_array_append_new(
+            out, json_pack("{s:s,s:o}", "at", plan->caution[i].at, "text", lw_json_text(plan->caution[i].text)));
     return out;
 }
 

@@ -11,7 +11,7 @@ static void refuse(lw_plan *plan, const char *lamp, const char *why, const char 
 {
     lw_refusal r = {.id = "mast_falls",
                     .source = "EN 1991-1-4, ASCE 7-16, EN 1990, IBC 1807.3.2.1 (docs/models/mast.md)"};
-    (void)snprintf(r.reason, sizeof r.reason, "%.30s: no mast stands in the wind that was given. %.390s", lamp, why);
+    (void)snprintf(r.reason, sizeof r.reason, "%.63s: no mast stands in the wind that was given. %.400s", lamp, why);
     (void)snprintf(r.remedy, sizeof r.remedy, "%s", remedy);
     lw_refuse(&plan->refused, &r);
 }

@@ -133,12 +133,12 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     (void)snprintf(out->pole_name, sizeof out->pole_name, "%s", p->it.name);
     lw_plan_mast_take(&out->wish, brief, &p->it);
     if (!lw_mast_check(&out->wish, &out->result, &err)) {
-        (void)snprintf(why, LW_REASON, "Pole %.60s: %.380s", p->it.name, err.message);
+        (void)snprintf(why, LW_REASON, "Pole %.63s: %.380s", p->it.name, err.message);
         return false;
     }
     if (out->result.verdict == LW_MAST_FALLS) {
         first_reason(&out->result, said, sizeof said);
-        (void)snprintf(why, LW_REASON, "Pole %.60s: %.380s.", p->it.name, said);
+        (void)snprintf(why, LW_REASON, "Pole %.63s: %.380s.", p->it.name, said);
         return false;
     }
     dig(out);
@@ -146,7 +146,7 @@ static bool stands(const lw_brief *brief, const lw_mast_wish *wish, const pole *
     const double there_m = p->it.length_m + (upper->pipe.diameter_mm > 0.0 ? p->it.upper_length_m - upper->lap_m : 0.0);
     if (out->length_m <= there_m + 1e-9)
         return true;
-    (void)snprintf(why, LW_REASON, "%.60s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.",
+    (void)snprintf(why, LW_REASON, "%.63s: it is %.3g m long; %.3g m above ground and %.3g m in it need %.3g m.",
                    p->it.name, there_m, out->wish.height_m, out->length_m - out->wish.height_m, out->length_m);
     return false;
 }
@@ -184,7 +184,7 @@ static void what_would(const lw_brief *brief, const lw_mast_wish *wish, const po
         }
     const double height_m = height_that_stands(brief, wish, strongest);
     if (height_m > 0.0)
-        n += snprintf(remedy + n, (size_t)(LW_REASON - n), "So would the %.60s at %.1f m (build.mast.height_m). ",
+        n += snprintf(remedy + n, (size_t)(LW_REASON - n), "So would the %.63s at %.1f m (build.mast.height_m). ",
                       strongest->it.name, height_m);
     const char *else_try = wish->base == LW_BASE_PLATE
                                ? "A higher block (build.mast.block_height_m), bolts further apart "

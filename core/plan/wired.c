@@ -15,7 +15,7 @@ static void refuse(lw_plan *plan, const char *lamp, const char *id, const char *
 {
     lw_refusal r = {.source = "IEC 60127, IEC 62133-2:2017; docs/models/lamp-circuit.md"};
     (void)snprintf(r.id, sizeof r.id, "%s", id);
-    (void)snprintf(r.reason, sizeof r.reason, "%.40s: %.400s.", lamp, why);
+    (void)snprintf(r.reason, sizeof r.reason, "%.63s: %.400s.", lamp, why);
     (void)snprintf(r.remedy, sizeof r.remedy, "%s", remedy);
     lw_refuse(&plan->refused, &r);
 }
@@ -42,7 +42,7 @@ static void judge_own_light(lw_plan *plan, const lw_plan_kind *kind)
     if (!dusk->there || !dusk->own_blinks)
         return;
     (void)snprintf(r.reason, sizeof r.reason,
-                   "%.40s: its own light puts %.3g lx on the sensor, which turns it off at %.3g lx: it would blink all "
+                   "%.63s: its own light puts %.3g lx on the sensor, which turns it off at %.3g lx: it would blink all "
                    "night and never light the lane.",
                    plan->brief.want.lamp[kind->kind].name, dusk->own_lx,
                    fmin(dusk->off.nominal, dusk->off_full.nominal));

@@ -25,7 +25,7 @@
 
 enum {
     LW_NAME = 64,
-    LW_REASON = 480,      /* bytes of a sentence that tells why, with the names in it */
+    LW_REASON = 512,      /* bytes of a sentence that tells why, with whole names in it */
     LW_BRIEF_KINDS = 8,   /* kinds of lamp */
     LW_BRIEF_LAMPS = 120, /* lamps in all */
     LW_BRIEF_STEPS = 8,
