@@ -114,6 +114,12 @@ for (const [wish, path, document] of questions) {
 }
 await server.stop();
 
+/* The lane of the light stage as the plan's wish: what else the brief wishes of its lane stays, as its other lamps. */
+const lit = read("nsungwi-lane.json").want.lane, others = { also: [{ lamp: "jetty", x_m: 3, y_m: -0.5 }], maintenance: 0.7, aim: "masts" };
+const wish = asks.laneWish({ ...lane, length_m: 90 }, { ...lit, ...others, average_lx: 3, masts: 9 });
+check(wish.length_m === 90 && wish.class === lane.class && wish.average_lx === undefined && wish.masts === undefined && Object.entries(others).every(([key, value]) => wish[key] === value), `the wish for the lane: ${JSON.stringify(wish)}`);
+check(asks.laneWish({ ...lane, field: { line: [[0, 0], [30, 0], [60, 20]] } }, lit).length_m === undefined, "a bent lane has no length besides");
+
 /* What was typed about the mast and goes into the brief makes the mast that was tried; a plate and a measured ground leave nothing behind. */
 const plate = read("../tests/briefs/plate.json"), onPlate = { ...plate, place: { ...plate.place, wind: { ...plate.place.wind, topography: 1.2, return_years: 25 } }, build: { mast: { ...plate.build.mast, soil: "other", soil_pa_per_m: 20000, bearing_pa: 80000, block_m: 0.9, grade: "8.8" } } };
 for (const typed of [{ collar: 0.5 }, { soil: "gravel", people: true }, { wind: 31, terrain: "III", height: 3.5, soil: "rock", collar: 0.4 }, { wind: 25, is: "gust_design", terrain: "C" }]) {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // What is asked of each stage, as documents of the JSON interface; what is left open there comes from the plan.
-import { evenly, holds, outlineOf, towards, type Bent } from "./field";
+import { evenly, fieldOf, holds, outlineOf, towards, type Bent } from "./field";
 import { typed } from "./numbers";
 import type { Lamp, Layout, Mast, Part, Plan } from "./shapes";
 import type { Known } from "./state";
@@ -44,6 +44,11 @@ export function mastsOf(a: LaneAsk): Mast[] {
     return { x_m, y_m, height_m: a.height_m, turn_deg: turn ?? own[0], tilt_deg: tilt ?? own[1] };
   });
 }
+
+/* Of a brief's wish what the lane of the light stage tells otherwise, and the masts that the plan is to find. */
+const toldHere = ["length_m", "width_m", "line", "polygon", "class", "average_lx", "minimum_lx", "uniformity", "face_lx", "masts", "mast_places"];
+/** The wish that a plan finds masts and heads of this lane; what else the brief wishes of its lane stays. */
+export const laneWish = (a: LaneAsk, old: Record<string, unknown>): Record<string, unknown> => ({ ...Object.fromEntries(Object.entries(old).filter(([key]) => !toldHere.includes(key))), ...fieldOf(a), class: a.class });
 
 const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
 const sameWay = (a: number, b: number): boolean => Math.cos(((a - b) * Math.PI) / 180) > 1 - 1e-12; /* -180 is 180 */

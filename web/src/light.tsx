@@ -2,7 +2,7 @@
 // Light on the lane: masts along a straight stretch, lux at the standard's points, what the next mast buys.
 import { useState } from "preact/hooks";
 import { ask, sentence } from "./api";
-import { LEFT, takenInto, TILT_DEG, type LaneAsk, type Stand } from "./asks";
+import { laneWish, LEFT, takenInto, TILT_DEG, type LaneAsk, type Stand } from "./asks";
 import { BentPlan, groundInWords } from "./bentplan";
 import { fieldOf, lengthOf, sameField, type Bent } from "./field";
 import { Choice, Headline, NumberField, Say, Slider } from "./form";
@@ -86,7 +86,7 @@ export function LightStage() {
     change({ brief: { ...known.brief, want: { ...want, ...(lane ? { lane } : {}), lamps: [{ ...first, ...lamp }, ...others] } } });
     location.hash = "#/power";
   };
-  const also = (known.brief?.want["lane"] as { also?: unknown } | undefined)?.also, others = Array.isArray(also) ? also.length : 0;
+  const wish = (known.brief?.want["lane"] ?? {}) as Record<string, unknown>, others = Array.isArray(wish["also"]) ? wish["also"].length : 0;
   const first = known.brief ? kinds(known.brief)[0] : undefined, planned = first?.count === a.masts && first.lumens === a.lumens;
   return (
     <>
@@ -122,7 +122,7 @@ export function LightStage() {
         ) : null}
         <div class="buttons">
           {known.brief && !planned ? <button type="button" class="main" onClick={() => intoBrief({ count: a.masts, lumens: a.lumens })}>{sayMany("Plan {0} lamp of {1} lm", "Plan {0} lamps of {1} lm", a.masts, whole(a.lumens))}</button> : null}
-          {known.brief ? <button type="button" onClick={() => intoBrief({}, { ...fieldOf(a), class: a.class })}>{say("Let the plan find masts and heads")}</button> : null}
+          {known.brief ? <button type="button" onClick={() => intoBrief({}, laneWish(a, wish))}>{say("Let the plan find masts and heads")}</button> : null}
           <button class={planned ? "main" : ""} disabled={busy}>{busy ? say("Searching…") : say("Search masts that meet the class")}</button>
         </div>
       </form>
