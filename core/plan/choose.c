@@ -30,7 +30,8 @@ typedef struct search {
 } search;
 
 enum { ENOUGH = 1000000 };
-/* Each above the sum of all that follows it, for 120 lamps; 120 of the greatest stay below 2^63. */
+/* Of 120 lamps: one that is missed weighs more than the dark nights, trimmed lights and prices of all, one that is
+ * trimmed more than all prices; 120 of the greatest stay below 2^63. */
 static const int64_t no_parts = 10100000000000000; /* missed and 1e14: worse than dark every night (3.66e13) */
 static const int64_t missed = 10000000000000000;   /* 1e16 */
 static const int64_t trimmed = 10000000000000;     /* 1e13: a lamp with its late light turned down; above prices */
