@@ -97,7 +97,7 @@ export function LightStage() {
           {a.field ? <Ground lane={{ ...a, field: a.field }} straight={() => anew({ field: undefined, class: a.class.replace(/^C.$/, "P6") })} />
             : <NumberField label={say("Length of the lane")} unit="m" value={a.length_m} low={1} high={2000} set={(v) => anew({ length_m: v ?? a.length_m })} />}
           {a.field?.polygon ? null : <NumberField label={say("Width")} unit="m" value={a.width_m} low={0.5} high={50} set={(v) => anew({ width_m: v ?? a.width_m })} />}
-          <NumberField label={say("Masts")} value={a.masts} low={1} high={40} whole set={(v) => anew({ masts: v ?? a.masts })} />
+          <NumberField label={say("Masts")} value={a.masts} low={1} high={120} whole set={(v) => anew({ masts: v ?? a.masts })} />
           <NumberField label={say("Height of the head")} unit="m" value={a.height_m} low={1} high={20} set={(v) => set({ height_m: v ?? a.height_m })} />
           <NumberField label={say("Tilt of the heads")} unit="°" value={a.tilt ?? TILT_DEG} low={0} high={60} set={(tilt) => set({ tilt })} />
           <NumberField label={say("Light of one head")} unit="lm" value={a.lumens} low={5} high={20000} set={(v) => set({ lumens: v ?? a.lumens })} />
