@@ -34,14 +34,11 @@ static void read_build(lw_doc *brief, bool heights_sought, lw_build *build)
     (void)lw_doc_done(&doc);
 }
 
-bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_error *err)
+bool lw_brief_from_value(const json_t *value, lw_brief *brief, lw_error *err)
 {
     memset(brief, 0, sizeof *brief);
-    json_t *json = lw_json_parse(text, length, err);
-    if (!json)
-        return false;
     lw_doc_root root = {.err = err, .assumed = &brief->assumed};
-    lw_doc doc = lw_doc_open(&root, json, "");
+    lw_doc doc = lw_doc_open(&root, value, "");
     char format[LW_NAME];
     lw_doc_text(&doc, "format", NULL, format, sizeof format);
     if (!root.failed && strcmp(format, "lanewick.brief/1") != 0)
@@ -55,7 +52,17 @@ bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_err
     read_build(&doc, brief->want.lane.given && brief->want.lamp_count == 1, &brief->build);
     lw_brief_end_switch(&doc, brief);
     lw_brief_read_lane(&doc, brief);
-    const bool done = lw_doc_done(&doc);
+    return lw_doc_done(&doc);
+}
+
+bool lw_brief_from_json(const char *text, size_t length, lw_brief *brief, lw_error *err)
+{
+    json_t *json = lw_json_parse(text, length, err);
+    if (!json) {
+        memset(brief, 0, sizeof *brief);
+        return false;
+    }
+    const bool done = lw_brief_from_value(json, brief, err);
     json_decref(json);
     return done;
 }

@@ -10,6 +10,9 @@
 /* Keys of shelf.cells[].left_out, in the order of lw_left_reason. */
 extern const char *const lw_brief_left_keys[LW_LEFT_REASONS];
 
+/* A whole brief that is part of another document; errors name its fields as in a brief of its own. */
+LW_MUST_CHECK bool lw_brief_from_value(const json_t *value, lw_brief *brief, lw_error *err);
+
 void lw_brief_read_place(lw_doc *brief, lw_place *place);
 /* The wind of the place: brief_mast.c. */
 void lw_brief_read_wind(lw_doc *place, lw_place *out);

@@ -9,19 +9,7 @@
 #include "json_help.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
-
-/* The brief has a reader of its own. */
-static bool read_brief(const json_t *part, lw_brief *out, lw_error *err)
-{
-    char *text = json_dumps(part, JSON_COMPACT);
-    if (!text)
-        return lw_fail(err, LW_STORAGE, "", "Memory is out.");
-    const bool done = lw_brief_from_json(text, strlen(text), out, err);
-    free(text);
-    return done;
-}
 
 /* What a brief that says nothing of its mast says. */
 static void no_brief(lw_doc_root *root, lw_brief *out)
@@ -123,7 +111,7 @@ static bool read(const json_t *value, lw_mast_request *out, lw_error *err)
     const lw_doc brief = lw_doc_part(&doc, "brief", false);
     if (!brief.object)
         no_brief(&root, &out->brief);
-    else if (root.failed || !read_brief(brief.object, &out->brief, err))
+    else if (root.failed || !lw_brief_from_value(brief.object, &out->brief, err))
         return false;
     read_lamp(&doc, out);
     read_instead(&doc, out);

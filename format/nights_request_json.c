@@ -6,10 +6,9 @@
 
 #include "doc.h"
 #include "json_help.h"
+#include "system_read.h"
 
 #include <math.h>
-#include <stdlib.h>
-#include <string.h>
 
 static void read_place(lw_doc *doc, lw_nights_request *out)
 {
@@ -22,17 +21,6 @@ static void read_place(lw_doc *doc, lw_nights_request *out)
     (void)lw_doc_done(&place);
 }
 
-/* The system has a reader of its own. */
-static bool read_system(const json_t *part, lw_system *out, lw_error *err)
-{
-    char *text = json_dumps(part, JSON_COMPACT);
-    if (!text)
-        return lw_fail(err, LW_STORAGE, "", "Memory is out.");
-    const bool done = lw_system_from_json(text, strlen(text), out, err);
-    free(text);
-    return done;
-}
-
 static bool read(const json_t *value, lw_nights_request *out, lw_error *err)
 {
     lw_doc_root root = {.err = err};
@@ -42,7 +30,7 @@ static bool read(const json_t *value, lw_nights_request *out, lw_error *err)
     out->years = lw_doc_integer_or(&doc, "years", 1, LW_NIGHTS_REQUEST_YEARS, (lw_doc_or){200.0, "", NULL});
     out->seed = (uint64_t)lw_doc_integer_or(&doc, "seed", 0, 2147483647, (lw_doc_or){1.0, "", NULL});
     out->confidence = lw_doc_number_or(&doc, "confidence", 0.01, 0.999, (lw_doc_or){0.8, "", NULL});
-    return lw_doc_done(&doc) && read_system(system.object, &out->system, err);
+    return lw_doc_done(&doc) && lw_system_from_value(system.object, &out->system, err);
 }
 
 bool lw_nights_request_from_json(const char *text, size_t length, lw_nights_request *out, lw_error *err)

@@ -85,15 +85,21 @@ static void read_system(lw_doc *doc, lw_system *out)
     (void)lw_doc_done(doc);
 }
 
+bool lw_system_from_value(const json_t *value, lw_system *out, lw_error *err)
+{
+    lw_doc_root root = {.err = err};
+    lw_doc doc = lw_doc_open(&root, value, "");
+    *out = lw_system_default();
+    read_system(&doc, out);
+    return !root.failed && lw_system_check(out, err);
+}
+
 bool lw_system_from_json(const char *text, size_t length, lw_system *out, lw_error *err)
 {
     json_t *value = lw_json_parse(text, length, err);
     if (!value)
         return false;
-    lw_doc_root root = {.err = err};
-    lw_doc doc = lw_doc_open(&root, value, "");
-    *out = lw_system_default();
-    read_system(&doc, out);
+    const bool done = lw_system_from_value(value, out, err);
     json_decref(value);
-    return !root.failed && lw_system_check(out, err);
+    return done;
 }

@@ -8,6 +8,9 @@
 #include "doc.h"
 #include "lanewick/system.h"
 
+/* A whole system that is part of another document; errors name its fields as in one of its own. */
+LW_MUST_CHECK bool lw_system_from_value(const json_t *value, lw_system *out, lw_error *err);
+
 void lw_system_read_panel(lw_doc *system, lw_panel *out);
 void lw_system_read_charger(lw_doc *system, lw_charger *out);
 void lw_system_read_battery(lw_doc *system, lw_battery *out);
