@@ -43,6 +43,11 @@ json_t *lw_json_number(double x)
     return json_real(strtod(text, NULL));
 }
 
+void lw_json_set(json_t *object, const char *key, double x)
+{
+    json_object_set_new(object, key, lw_json_number(x));
+}
+
 /* Bytes of the letter of UTF-8 that begins here, by its first byte; 1 for what cannot begin one. */
 static size_t letter(unsigned char first)
 {

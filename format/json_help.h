@@ -18,6 +18,8 @@ json_t *lw_json_parse(const char *text, size_t length, lw_error *err);
 
 /* A number rounded to LW_JSON_DIGITS significant digits, null when not finite. */
 json_t *lw_json_number(double x);
+/* The same, put in under a key. */
+void lw_json_set(json_t *object, const char *key, double x);
 /* A text; bytes that are no UTF-8 (a name cut in the middle of a letter) become "?", and such a text is cut after
  * LW_JSON_TEXT bytes. */
 enum { LW_JSON_TEXT = 1024 };

@@ -7,11 +7,6 @@
 #include "doc.h"
 #include "json_help.h"
 
-static void set(json_t *object, const char *key, double value)
-{
-    json_object_set_new(object, key, lw_json_number(value));
-}
-
 static void set_word(json_t *object, const char *key, const char *words, int i)
 {
     json_object_set_new(object, key, lw_doc_word(words, i));
@@ -27,48 +22,48 @@ static void set_flag(json_t *object, const char *key, bool yes)
 static json_t *wind(const lw_mast_wish *wish)
 {
     json_t *out = json_object();
-    set(out, "speed_m_s", wish->wind.speed_m_s);
+    lw_json_set(out, "speed_m_s", wish->wind.speed_m_s);
     set_word(out, "speed_is", LW_WIND_LABEL_WORDS, (int)wish->wind.label);
     set_word(out, "terrain", LW_TERRAIN_WORDS, (int)wish->wind.terrain);
-    set(out, "air_kg_m3", wish->wind.air_kg_m3);
-    set(out, "directionality", wish->wind.directionality);
-    set(out, "topography", wish->wind.topography);
-    set(out, "return_years", wish->return_years);
+    lw_json_set(out, "air_kg_m3", wish->wind.air_kg_m3);
+    lw_json_set(out, "directionality", wish->wind.directionality);
+    lw_json_set(out, "topography", wish->wind.topography);
+    lw_json_set(out, "return_years", wish->return_years);
     return out;
 }
 
 static json_t *part(const lw_mast_part *part)
 {
     json_t *out = json_object();
-    set(out, "area_m2", part->area_m2);
-    set(out, "height_m", part->height_m);
-    set(out, "kg", part->kg);
-    set(out, "force_coefficient", part->coefficient);
+    lw_json_set(out, "area_m2", part->area_m2);
+    lw_json_set(out, "height_m", part->height_m);
+    lw_json_set(out, "kg", part->kg);
+    lw_json_set(out, "force_coefficient", part->coefficient);
     return out;
 }
 
 static json_t *panel(const lw_mast_wish *wish)
 {
     json_t *out = part(&wish->panel);
-    set(out, "tilt_deg", wish->panel_tilt_deg);
-    set(out, "width_m", wish->panel_width_m);
+    lw_json_set(out, "tilt_deg", wish->panel_tilt_deg);
+    lw_json_set(out, "width_m", wish->panel_width_m);
     return out;
 }
 
 static json_t *head(const lw_mast_wish *wish)
 {
     json_t *out = part(&wish->head);
-    set(out, "arm_m", wish->head_arm_m);
+    lw_json_set(out, "arm_m", wish->head_arm_m);
     return out;
 }
 
 static json_t *upper(const lw_mast_upper *upper)
 {
     json_t *out = json_object();
-    set(out, "diameter_mm", upper->pipe.diameter_mm);
-    set(out, "wall_mm", upper->pipe.wall_mm);
-    set(out, "lap_m", upper->lap_m);
-    set(out, "lower_length_m", upper->lower_length_m);
+    lw_json_set(out, "diameter_mm", upper->pipe.diameter_mm);
+    lw_json_set(out, "wall_mm", upper->pipe.wall_mm);
+    lw_json_set(out, "lap_m", upper->lap_m);
+    lw_json_set(out, "lower_length_m", upper->lower_length_m);
     return out;
 }
 
@@ -76,14 +71,14 @@ static json_t *pipe(const lw_mast_wish *wish)
 {
     json_t *out = json_object();
     set_word(out, "material", LW_MAST_MATERIAL_WORDS, (int)wish->material);
-    set(out, "height_m", wish->height_m);
-    set(out, "diameter_mm", wish->pipe.diameter_mm);
-    set(out, "wall_mm", wish->pipe.wall_mm);
+    lw_json_set(out, "height_m", wish->height_m);
+    lw_json_set(out, "diameter_mm", wish->pipe.diameter_mm);
+    lw_json_set(out, "wall_mm", wish->pipe.wall_mm);
     if (wish->upper.pipe.diameter_mm > 0.0)
         json_object_set_new(out, "upper", upper(&wish->upper));
-    set(out, "hole_mm", wish->hole_mm);
-    set(out, "wall_temp_c", wish->wall_temp_c);
-    set(out, "age_years", wish->age_years);
+    lw_json_set(out, "hole_mm", wish->hole_mm);
+    lw_json_set(out, "wall_temp_c", wish->wall_temp_c);
+    lw_json_set(out, "age_years", wish->age_years);
     set_flag(out, "wall_measured", wish->wall_measured);
     set_flag(out, "welded", wish->welded);
     return out;
@@ -92,13 +87,13 @@ static json_t *pipe(const lw_mast_wish *wish)
 static void set_plate(json_t *out, const lw_plate_wish *plate)
 {
     set_flag(out, "on_rock", plate->on_rock);
-    set(out, "block_m", plate->block_m);
-    set(out, "block_height_m", plate->thickness_m);
-    set(out, "bolt_mm", plate->bolt_mm);
-    set(out, "bolt_spacing_m", plate->bolt_spacing_m);
+    lw_json_set(out, "block_m", plate->block_m);
+    lw_json_set(out, "block_height_m", plate->thickness_m);
+    lw_json_set(out, "bolt_mm", plate->bolt_mm);
+    lw_json_set(out, "bolt_spacing_m", plate->bolt_spacing_m);
     set_word(out, "grade", LW_BOLT_GRADE_WORDS, (int)plate->grade);
     if (plate->bearing_pa > 0.0)
-        set(out, "bearing_pa", plate->bearing_pa);
+        lw_json_set(out, "bearing_pa", plate->bearing_pa);
 }
 
 static json_t *base(const lw_mast_wish *wish, int soil)
@@ -106,17 +101,17 @@ static json_t *base(const lw_mast_wish *wish, int soil)
     json_t *out = json_object();
     set_word(out, "soil", LW_SOIL_WORDS "|other", soil);
     if (soil > (int)LW_SOIL_SOFT)
-        set(out, "soil_pa_per_m", wish->soil_pa_per_m);
+        lw_json_set(out, "soil_pa_per_m", wish->soil_pa_per_m);
     set_flag(out, "doubled", wish->doubled);
     set_flag(out, "paved", wish->paved);
     set_flag(out, "flooded", wish->flooded);
     set_word(out, "kind", LW_BASE_WORDS, (int)wish->base);
     if (wish->base == LW_BASE_COLLAR)
-        set(out, "collar_m", wish->collar_m);
+        lw_json_set(out, "collar_m", wish->collar_m);
     if (wish->base == LW_BASE_PLATE)
         set_plate(out, &wish->plate);
-    set(out, "loose_m", wish->loose_m);
-    set(out, "depth_m", wish->depth_m);
+    lw_json_set(out, "loose_m", wish->loose_m);
+    lw_json_set(out, "depth_m", wish->depth_m);
     return out;
 }
 

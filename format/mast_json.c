@@ -128,11 +128,6 @@ bool lw_mast_from_json(const char *text, size_t length, lw_mast_wish *out, lw_er
     return lw_doc_file_close(&file);
 }
 
-static void set(json_t *object, const char *key, double value)
-{
-    json_object_set_new(object, key, lw_json_number(value));
-}
-
 static json_t *notes(const lw_mast_result *r, size_t first, size_t last)
 {
     json_t *list = json_array();
@@ -146,48 +141,48 @@ static json_t *notes(const lw_mast_result *r, size_t first, size_t last)
 
 static void set_numbers(json_t *object, const lw_mast_result *r)
 {
-    set(object, "mean_m_s", r->wind.mean_m_s);
-    set(object, "peak_pressure_pa", r->wind.peak_pressure_pa);
-    set(object, "panel_n", r->panel_n);
-    set(object, "box_n", r->box_n);
-    set(object, "head_n", r->head_n);
-    set(object, "pipe_n", r->pipe_n);
-    set(object, "lift_n", r->lift_n);
-    set(object, "twist_nm", r->twist_nm);
-    set(object, "shear_n", r->bending.shear_n);
-    set(object, "arm_m", r->arm_m);
-    set(object, "moment_nm", r->bending.moment_nm);
-    set(object, "stress_mpa", r->bending.stress_mpa);
-    set(object, "factored_stress_mpa", r->bending.factored_mpa);
-    set(object, "allowed_mpa", r->bending.allowed_mpa);
-    set(object, "reserve", r->bending.reserve);
-    set(object, "bending_reserve", r->bending.bends);
-    set(object, "buckling_reserve", r->bending.buckles);
-    set(object, "alpha_cr", r->bending.column.alpha_cr);
-    set(object, "critical_kg", r->bending.column.critical_kg);
-    set(object, "on_top_kg", r->bending.column.on_top_kg);
-    set(object, "sway_mm", r->bending.sway_mm);
-    set(object, "frequency_hz", r->vibration.frequency_hz);
-    set(object, "shedding_m_s", r->vibration.critical_m_s);
-    set(object, "shedding_amplitude_mm", r->shedding.amplitude_mm);
-    set(object, "shedding_stress_mpa", r->shedding.stress_mpa);
-    set(object, "clamp_slips_nm", r->clamp_nm);
-    set(object, "base_depth_m", r->depth_m);
+    lw_json_set(object, "mean_m_s", r->wind.mean_m_s);
+    lw_json_set(object, "peak_pressure_pa", r->wind.peak_pressure_pa);
+    lw_json_set(object, "panel_n", r->panel_n);
+    lw_json_set(object, "box_n", r->box_n);
+    lw_json_set(object, "head_n", r->head_n);
+    lw_json_set(object, "pipe_n", r->pipe_n);
+    lw_json_set(object, "lift_n", r->lift_n);
+    lw_json_set(object, "twist_nm", r->twist_nm);
+    lw_json_set(object, "shear_n", r->bending.shear_n);
+    lw_json_set(object, "arm_m", r->arm_m);
+    lw_json_set(object, "moment_nm", r->bending.moment_nm);
+    lw_json_set(object, "stress_mpa", r->bending.stress_mpa);
+    lw_json_set(object, "factored_stress_mpa", r->bending.factored_mpa);
+    lw_json_set(object, "allowed_mpa", r->bending.allowed_mpa);
+    lw_json_set(object, "reserve", r->bending.reserve);
+    lw_json_set(object, "bending_reserve", r->bending.bends);
+    lw_json_set(object, "buckling_reserve", r->bending.buckles);
+    lw_json_set(object, "alpha_cr", r->bending.column.alpha_cr);
+    lw_json_set(object, "critical_kg", r->bending.column.critical_kg);
+    lw_json_set(object, "on_top_kg", r->bending.column.on_top_kg);
+    lw_json_set(object, "sway_mm", r->bending.sway_mm);
+    lw_json_set(object, "frequency_hz", r->vibration.frequency_hz);
+    lw_json_set(object, "shedding_m_s", r->vibration.critical_m_s);
+    lw_json_set(object, "shedding_amplitude_mm", r->shedding.amplitude_mm);
+    lw_json_set(object, "shedding_stress_mpa", r->shedding.stress_mpa);
+    lw_json_set(object, "clamp_slips_nm", r->clamp_nm);
+    lw_json_set(object, "base_depth_m", r->depth_m);
 }
 
 static void set_joint(json_t *object, const lw_mast_wish *wish, const lw_mast_joint *joint)
 {
-    set(object, "upper_diameter_mm", wish->upper.pipe.diameter_mm);
-    set(object, "upper_wall_mm", wish->upper.pipe.wall_mm);
-    set(object, "upper_length_m", joint->upper_length_m);
-    set(object, "lap_m", wish->upper.lap_m);
-    set(object, "joint_height_m", joint->mouth_m);
-    set(object, "joint_moment_nm", joint->bending.moment_nm);
-    set(object, "joint_reserve", joint->bending.reserve);
-    set(object, "joint_contact_n_mm", joint->contact_n_mm);
-    set(object, "joint_wall_use", joint->wall_use);
-    set(object, "joint_bolt_n", joint->bolt_n);
-    set(object, "joint_bolt_use", joint->bolt_use);
+    lw_json_set(object, "upper_diameter_mm", wish->upper.pipe.diameter_mm);
+    lw_json_set(object, "upper_wall_mm", wish->upper.pipe.wall_mm);
+    lw_json_set(object, "upper_length_m", joint->upper_length_m);
+    lw_json_set(object, "lap_m", wish->upper.lap_m);
+    lw_json_set(object, "joint_height_m", joint->mouth_m);
+    lw_json_set(object, "joint_moment_nm", joint->bending.moment_nm);
+    lw_json_set(object, "joint_reserve", joint->bending.reserve);
+    lw_json_set(object, "joint_contact_n_mm", joint->contact_n_mm);
+    lw_json_set(object, "joint_wall_use", joint->wall_use);
+    lw_json_set(object, "joint_bolt_n", joint->bolt_n);
+    lw_json_set(object, "joint_bolt_use", joint->bolt_use);
 }
 
 /* What the base needs: its margin, or block, plate and bolts. */
@@ -195,24 +190,24 @@ static void set_base(json_t *object, const lw_mast_wish *wish, const lw_mast_res
 {
     const lw_mast_foot *foot = &r->foot;
     if (wish->base != LW_BASE_PLATE) {
-        set(object, "base_margin", r->base_margin);
+        lw_json_set(object, "base_margin", r->base_margin);
         return;
     }
     if (!wish->plate.on_rock) {
-        set(object, "block_m", foot->block_m);
-        set(object, "block_height_m", foot->thickness_m);
-        set(object, "overturning", foot->overturning);
+        lw_json_set(object, "block_m", foot->block_m);
+        lw_json_set(object, "block_height_m", foot->thickness_m);
+        lw_json_set(object, "overturning", foot->overturning);
         if (foot->overturning > 1.0) /* else it tips and presses on nothing */
-            set(object, "bearing_pa", foot->pressure_pa);
-        set(object, "bearing_allowed_pa", foot->allowed_pa);
-        set(object, "anchor_m", foot->anchor_m);
+            lw_json_set(object, "bearing_pa", foot->pressure_pa);
+        lw_json_set(object, "bearing_allowed_pa", foot->allowed_pa);
+        lw_json_set(object, "anchor_m", foot->anchor_m);
     }
-    set(object, "bolt_mm", wish->plate.bolt_mm);
-    set(object, "bolt_spacing_m", foot->spacing_m);
-    set(object, "bolt_n", foot->bolt_n);
-    set(object, "bolt_use", foot->bolt_use);
-    set(object, "plate_m", foot->plate_m);
-    set(object, "plate_mm", foot->plate_mm);
+    lw_json_set(object, "bolt_mm", wish->plate.bolt_mm);
+    lw_json_set(object, "bolt_spacing_m", foot->spacing_m);
+    lw_json_set(object, "bolt_n", foot->bolt_n);
+    lw_json_set(object, "bolt_use", foot->bolt_use);
+    lw_json_set(object, "plate_m", foot->plate_m);
+    lw_json_set(object, "plate_mm", foot->plate_mm);
 }
 
 json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *result)
@@ -229,11 +224,11 @@ json_t *lw_json_mast_check(const lw_mast_wish *wish, const lw_mast_result *resul
         if (result->joint.mouth_m > 0.0)
             set_joint(object, wish, &result->joint);
     }
-    set(object, "total_kg", result->total_kg);
-    set(object, "raising_n", result->raising.most_n);
-    set(object, "raising_people", result->raising.people);
-    set(object, "clear_m", result->raising.clear_m);
-    set(object, "line_clear_m", result->line_clear_m);
+    lw_json_set(object, "total_kg", result->total_kg);
+    lw_json_set(object, "raising_n", result->raising.most_n);
+    lw_json_set(object, "raising_people", result->raising.people);
+    lw_json_set(object, "clear_m", result->raising.clear_m);
+    lw_json_set(object, "line_clear_m", result->line_clear_m);
     json_object_set_new(object, "reasons", notes(result, 0, result->reasons));
     json_object_set_new(object, "cautions", notes(result, result->reasons, result->note_count));
     return object;
