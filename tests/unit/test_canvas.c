@@ -4,6 +4,7 @@
  */
 #include "lanewick/lane_json.h"
 #include "lanewick/sheet_light.h"
+#include "read_png.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -14,7 +15,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <cairo.h>
 #include <cmocka.h>
 
 static unsigned char memory[8 << 20];
@@ -81,22 +81,6 @@ static void all_papers_are_drawn(void **state)
     }
 }
 
-typedef struct reading {
-    const unsigned char *bytes;
-    size_t length;
-} reading;
-
-static cairo_status_t take(void *payload, unsigned char *data, unsigned int length)
-{
-    reading *from = payload;
-    if (length > from->length)
-        return CAIRO_STATUS_READ_ERROR;
-    memcpy(data, from->bytes, length);
-    from->bytes += length;
-    from->length -= length;
-    return CAIRO_STATUS_SUCCESS;
-}
-
 /* cairo's own reader sees the pen in the middle of the line and white paper beside it; 100 dots an inch are 3937 a
  * metre (pHYs of 11.3.5.3, just behind the header: the true size in print). */
 static void read_back(const unsigned char *bytes, size_t length, bool coloured)
@@ -104,8 +88,7 @@ static void read_back(const unsigned char *bytes, size_t length, bool coloured)
     static const unsigned char size[] = {'p', 'H',  'Y',  's', 0,    0,    0x0F, 0x61, 0,
                                          0,   0x0F, 0x61, 1,   0xA8, 0x3F, 0xA7, 0x69};
     assert_memory_equal(bytes + 37, size, sizeof size);
-    reading from = {bytes, length};
-    cairo_surface_t *picture = cairo_image_surface_create_from_png_stream(take, &from);
+    cairo_surface_t *picture = read_png(bytes, length);
     assert_int_equal(cairo_surface_status(picture), CAIRO_STATUS_SUCCESS);
     const int stride = cairo_image_surface_get_stride(picture);
     /* 25 mm and 21.5 mm from the corner, 3.937 dots each: the middle of the line */

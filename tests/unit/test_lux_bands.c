@@ -4,9 +4,9 @@
  * grey copy tell the bands apart; black numbers keep a contrast of 4.5 (WCAG 2.2, 1.4.3). The drawn bands are where the
  * light is.
  */
+#include "read_png.h"
 #include "sheet/lux_bands.h"
 
-#include <cairo.h>
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -44,22 +44,6 @@ static void bands_read_in_grey(void **state)
     assert_true((luminance(lw_lux_band_ink(LW_LUX_BANDS - 1)) + 0.05) / 0.05 > 4.5);
 }
 
-typedef struct stream {
-    const unsigned char *bytes;
-    size_t left;
-} stream;
-
-static cairo_status_t next(void *payload, unsigned char *out, unsigned int length)
-{
-    stream *s = payload;
-    if (length > s->left)
-        return CAIRO_STATUS_READ_ERROR;
-    memcpy(out, s->bytes, length);
-    s->bytes += length;
-    s->left -= length;
-    return CAIRO_STATUS_SUCCESS;
-}
-
 /* One globe of 360 cd, 6 m high, in the middle of 40 m by 40 m: E = 360 x 6/(36 + d^2)^1.5; 10 lx below it, 1 lx
  * at 11.4 m.
  */
@@ -77,8 +61,7 @@ static void bands_lie_where_the_light_is(void **state)
     unsigned char *bytes = NULL;
     size_t length = 0;
     assert_true(lw_canvas_finish(canvas, &bytes, &length, &err));
-    stream s = {bytes, length};
-    cairo_surface_t *image = cairo_image_surface_create_from_png_stream(next, &s);
+    cairo_surface_t *image = read_png(bytes, length);
     assert_int_equal(cairo_surface_status(image), CAIRO_STATUS_SUCCESS);
     const unsigned char *pixels = cairo_image_surface_get_data(image);
     const int row_bytes = cairo_image_surface_get_stride(image);
