@@ -52,24 +52,25 @@ export function evenly({ field, width_m }: Shape, masts: number, side: string, b
   });
 }
 
-/** Where a place lies along and across a bent lane: on its nearest piece. */
-export function alongOf(line: Corner[], x: number, y: number): { along: number; across: number } {
-  let before = 0, best = { along: 0, across: 0 }, least = Infinity;
+/** The place of a bent lane, so far left of its edge, that is nearest: on which piece, how far along it and the pieces before. */
+function nearest(line: Corner[], left_m: number, x: number, y: number): { p: Piece; on: number; before: number; place: Corner } | undefined {
+  let before = 0, least = Infinity, best: ReturnType<typeof nearest>;
   for (const p of piecesOf({ line })) {
-    const s = (x - p.x) * p.cos + (y - p.y) * p.sin, on = Math.min(p.length, Math.max(0, s)), [px, py] = at(p, on, 0), away = Math.hypot(x - px, y - py);
-    if (away < least) { least = away; best = { along: before + on, across: (y - p.y) * p.cos - (x - p.x) * p.sin }; }
+    const on = Math.min(p.length, Math.max(0, (x - p.x) * p.cos + (y - p.y) * p.sin)), place = at(p, on, left_m), away = Math.hypot(x - place[0], y - place[1]);
+    if (away < least) { least = away; best = { p, on, before, place }; }
     before += p.length;
   }
   return best;
 }
+/** Where a place lies along and across a bent lane: on its nearest piece. */
+export function alongOf(line: Corner[], x: number, y: number): { along: number; across: number } {
+  const near = nearest(line, 0, x, y);
+  return near ? { along: near.before + near.on, across: (y - near.p.y) * near.p.cos - (x - near.p.x) * near.p.sin } : { along: 0, across: 0 };
+}
 
 /** From a place towards the middle of the lane nearest to it; of a polygon, the middle of its corners. */
 export function towards({ field, width_m }: Shape, x: number, y: number): number {
-  let to: Corner = [0, 0], least = Infinity;
-  for (const p of field.line ? piecesOf(field) : []) {
-    const on = Math.min(p.length, Math.max(0, (x - p.x) * p.cos + (y - p.y) * p.sin)), middle = at(p, on, width_m / 2), away = Math.hypot(x - middle[0], y - middle[1]);
-    if (away < least) { least = away; to = middle; }
-  }
+  let to: Corner = (field.line && nearest(field.line, width_m / 2, x, y)?.place) ?? [0, 0];
   const corners = field.polygon ?? [];
   for (const [cx, cy] of corners) to = [to[0] + cx / corners.length, to[1] + cy / corners.length];
   return Math.atan2(to[1] - y, to[0] - x) * DEG;
